@@ -1,0 +1,212 @@
+package engine
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+
+	"plumbline/engine/derive"
+	"plumbline/schema"
+	"plumbline/schema/quantity"
+)
+
+// CaseResult is one thing found when a rule's cases were run. Problem is empty
+// when the case gave what it must.
+type CaseResult struct {
+	Rule    string
+	Case    string
+	Place   schema.Place
+	Got     Outcome
+	Problem string
+}
+
+// CheckCases runs the cases of every rule, and reports for every rule the
+// outcomes it can reach but no case shows, and the bounds without a case on
+// either side within two percent.
+func (l *Library) CheckCases() []CaseResult {
+	var out []CaseResult
+	for _, r := range l.rules {
+		out = append(out, l.checkRule(r)...)
+	}
+	return out
+}
+
+func (l *Library) checkRule(r *compiled) []CaseResult {
+	var out []CaseResult
+	shown := map[Outcome]bool{}
+	var margins []BoundFound
+	names := map[string]bool{}
+	for i := range r.decl.Cases {
+		c := &r.decl.Cases[i]
+		res := CaseResult{Rule: r.id, Case: c.Name, Place: c.place}
+		findings, err := l.runCase(r, c)
+		switch {
+		case err != nil:
+			res.Problem = err.Error()
+		case names[c.Name]:
+			res.Problem = "the rule has two cases of this name"
+		default:
+			worst := slices.MinFunc(findings, func(a, b Finding) int { return a.Outcome.Rank() - b.Outcome.Rank() })
+			res.Got = worst.Outcome
+			shown[worst.Outcome] = true
+			for _, f := range findings {
+				margins = append(margins, f.Bounds...)
+			}
+			res.Problem = verdict(c, &worst)
+		}
+		names[c.Name] = true
+		out = append(out, res)
+	}
+	for _, want := range r.reachable() {
+		if !shown[want] {
+			out = append(out, CaseResult{Rule: r.id, Place: r.decl.place, Problem: fmt.Sprintf("no case shows the outcome %q", want)})
+		}
+	}
+	return append(out, r.boundCases(margins)...)
+}
+
+// verdict compares a case's outcome with what it expects.
+func verdict(c *Case, f *Finding) string {
+	if string(f.Outcome) != c.Expect {
+		detail := strings.Join(append(slices.Clone(f.Missing), f.Unreachable...), ", ")
+		if f.Measured != nil {
+			detail = "measured " + f.Measured.Text
+		}
+		if detail != "" {
+			detail = " (" + detail + ")"
+		}
+		return fmt.Sprintf("expected %s, got %s%s", c.Expect, f.Outcome, detail)
+	}
+	for _, ask := range c.Asks {
+		if !slices.ContainsFunc(f.Missing, func(m string) bool { return strings.HasPrefix(m, ask) }) {
+			return fmt.Sprintf("it should ask for %s; it asks for %s", ask, strings.Join(f.Missing, ", "))
+		}
+	}
+	return ""
+}
+
+// reachable lists the outcomes a rule can have.
+func (r *compiled) reachable() []Outcome {
+	out := []Outcome{Pass, Open}
+	if r.must != nil {
+		out = append(out, Fail)
+	}
+	if r.should != nil {
+		out = append(out, Warn)
+	}
+	if r.applies != nil {
+		out = append(out, NotApplicable)
+	}
+	return out
+}
+
+// boundCases wants, for every bound, a case within two percent of it on either side.
+func (r *compiled) boundCases(found []BoundFound) []CaseResult {
+	var out []CaseResult
+	for _, t := range []struct {
+		of   string
+		test *test
+	}{{"must", r.must}, {"should", r.should}} {
+		if t.test == nil {
+			continue
+		}
+		for _, b := range t.test.bounds {
+			var inside, outside, any bool
+			for _, f := range found {
+				if f.Of != t.of || f.Op != b.op {
+					continue
+				}
+				any = true
+				if f.Margin == nil {
+					// No fraction of zero or of a temperature: either side counts.
+					inside, outside = inside || f.Met, outside || !f.Met
+					continue
+				}
+				inside = inside || f.Met && *f.Margin <= 0.02
+				outside = outside || !f.Met && *f.Margin >= -0.02
+			}
+			for side, ok := range map[string]bool{"inside": inside, "outside": outside} {
+				if !any || !ok {
+					out = append(out, CaseResult{Rule: r.id, Place: r.decl.place, Problem: fmt.Sprintf("no case within 2 percent %s %s %s", side, t.of, b.op)})
+				}
+			}
+		}
+	}
+	slices.SortFunc(out, func(a, b CaseResult) int { return strings.Compare(a.Problem, b.Problem) })
+	return out
+}
+
+// runCase judges one case's partial design by one rule.
+func (l *Library) runCase(r *compiled, c *Case) ([]Finding, error) {
+	file := l.files[r.pack.Pack].file
+	d := schema.Empty()
+	if c.Given != nil && !(c.Given.Kind == yaml.MappingNode && len(c.Given.Content) == 0) {
+		var err error
+		if d, err = schema.LoadNode(file, c.Given); err != nil {
+			return nil, err
+		}
+	}
+	overrides := map[string]any{}
+	for _, a := range c.Assume {
+		path, e, err := l.derivedPath(r, d, a.Key)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", a.Place, err)
+		}
+		v, err := overrideValue(e, a.Value)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", a.Place, err)
+		}
+		overrides[path] = v
+	}
+	report := l.judge(d, Options{}, derive.Options{Overrides: overrides}, []*compiled{r})
+	if len(report.Findings) == 0 {
+		return nil, fmt.Errorf("the rule applies only in regions %s; state one in given", strings.Join(r.pack.Regions, ", "))
+	}
+	return report.Findings, nil
+}
+
+// derivedPath finds the derived value a case names: at.idle.x, design.fuel.x,
+// or run.at.idle.x where run is the rule's each, which then means its first item.
+func (l *Library) derivedPath(r *compiled, d *schema.Design, key string) (string, *derive.Entry, error) {
+	path := key
+	if rest, ok := strings.CutPrefix(key, r.eachVar+"."); ok && r.eachVar != "" {
+		path = listPath(r) + "[0]." + rest
+	}
+	part, name := path, path
+	if i := strings.Index("."+path, ".at."); i >= 0 {
+		part = strings.TrimSuffix(path[:i], ".")
+		name = path[strings.LastIndex(path, ".")+1:]
+	} else if i := strings.LastIndex(path, "."); i >= 0 {
+		part, name = path[:i], path[i+1:]
+	}
+	if part == "" {
+		part = "design"
+	}
+	on := schema.TypeAt(part)
+	e := derive.All().Find(on, name)
+	if e == nil {
+		return "", nil, fmt.Errorf("there is no derived value %s", key)
+	}
+	return path, e, nil
+}
+
+func overrideValue(e *derive.Entry, s Scalar) (any, error) {
+	switch e.Kind {
+	case derive.Quantity:
+		return quantity.Parse(s.Text, e.Dimension)
+	case derive.Number:
+		v, err := quantity.Parse(s.Text, quantity.DimRatio)
+		if err != nil {
+			return nil, err
+		}
+		return v.SI(), nil
+	case derive.Truth:
+		if s.Text != "true" && s.Text != "false" {
+			return nil, fmt.Errorf("write true or false")
+		}
+		return s.Text == "true", nil
+	}
+	return s.Text, nil
+}

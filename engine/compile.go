@@ -1,0 +1,299 @@
+package engine
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
+	"gopkg.in/yaml.v3"
+
+	"plumbline/engine/vocabulary"
+	"plumbline/schema/quantity"
+)
+
+// compiled is a rule ready to judge.
+type compiled struct {
+	id      string
+	pack    *Pack
+	decl    *Rule
+	names   map[string]ref.Val // limits and tables of the pack
+	each    *vocabulary.Program
+	eachVar string
+	lets    []named
+	applies *vocabulary.Program
+	measure *vocabulary.Program
+	must    *test
+	should  *test
+	say     []segment
+	mend    []segment
+	grounds []Ground
+}
+
+type named struct {
+	name string
+	prog *vocabulary.Program
+}
+
+type test struct {
+	condition *vocabulary.Program
+	bounds    []bound
+}
+
+type bound struct {
+	op    string
+	value ref.Val             // a constant
+	prog  *vocabulary.Program // or an expression
+}
+
+type segment struct {
+	text string
+	prog *vocabulary.Program
+}
+
+// compiler compiles the rules of one pack.
+type compiler struct {
+	*reader
+	vocabulary *vocabulary.Vocabulary
+	pack       *Pack
+	sources    Named[Source]
+	vars       []vocabulary.Variable
+	names      map[string]ref.Val
+	used       map[string]bool
+}
+
+// program compiles an expression, reporting faults at their place in the file.
+func (c *compiler) program(e *Expression, path string, vars []vocabulary.Variable) *vocabulary.Program {
+	return c.text(e.Text, e.node, 0, path, vars)
+}
+
+// text compiles an expression that begins at a rune offset of a node's value.
+func (c *compiler) text(text string, n *yaml.Node, offset int, path string, vars []vocabulary.Variable) *vocabulary.Program {
+	p, err := c.vocabulary.Compile(text, vars)
+	if err == nil {
+		for _, f := range p.Facts {
+			c.used[f] = true
+		}
+		for _, f := range p.Names {
+			c.used[f] = true
+		}
+		return p
+	}
+	var faults vocabulary.Faults
+	if !errors.As(err, &faults) {
+		c.problem(n, path, err.Error(), "")
+		return nil
+	}
+	for _, f := range faults {
+		before := c.reader.problems
+		c.problem(n, path, f.Message, "")
+		last := &c.reader.problems[len(before)]
+		last.Text = strings.TrimSpace(lineOf(text, f.Line))
+		if n.Kind == yaml.ScalarNode {
+			line, column := f.Line, f.Column
+			if line == 1 {
+				column += offset
+			}
+			last.Place = c.place(n, line, column)
+		}
+	}
+	return nil
+}
+
+func lineOf(text string, line int) string {
+	lines := strings.Split(text, "\n")
+	if line < 1 || line > len(lines) {
+		return text
+	}
+	return lines[line-1]
+}
+
+// rule compiles one rule; nil when something is wrong with it.
+func (c *compiler) rule(r *Rule, path string) *compiled {
+	before := len(c.problems)
+	out := &compiled{id: c.pack.Pack + "." + r.ID, pack: c.pack, decl: r, names: c.names}
+	vars := slices.Clone(c.vars)
+	if len(r.Each) > 1 {
+		c.problem(r.node, path+".each", "each names one list", "")
+	}
+	for _, e := range r.Each {
+		out.eachVar = e.Key
+		out.each = c.program(&e.Value, path+".each."+e.Key, vars)
+		if out.each == nil {
+			return nil
+		}
+		if out.each.Type.Kind() != types.ListKind {
+			c.problem(e.Value.node, path+".each."+e.Key, "each needs a list; this is "+typeName(out.each.Type), "")
+			return nil
+		}
+		vars = append(vars, vocabulary.Variable{Name: e.Key, Type: out.each.Type.Parameters()[0], Words: out.each.Words})
+	}
+	for _, l := range r.Let {
+		p := c.program(&l.Value, path+".let."+l.Key, vars)
+		if p == nil {
+			return nil
+		}
+		out.lets = append(out.lets, named{l.Key, p})
+		vars = append(vars, vocabulary.Variable{Name: l.Key, Type: p.Type, Words: p.Words})
+	}
+	if r.Applies != nil {
+		out.applies = c.condition(r.Applies, path+".applies", vars)
+	}
+	if r.Measure != nil {
+		out.measure = c.program(r.Measure, path+".measure", vars)
+		if out.measure != nil && !measurable(out.measure.Type) {
+			c.problem(r.Measure.node, path+".measure", "a measure is a quantity or a number; this is "+typeName(out.measure.Type), "")
+		}
+	}
+	out.must = c.test(r, r.Must, path+".must", out.measure, vars)
+	out.should = c.test(r, r.Should, path+".should", out.measure, vars)
+	out.say = c.segments(r, "say", r.Say, vars)
+	out.mend = c.segments(r, "mend", r.Mend, vars)
+	out.grounds = c.grounds(r, out)
+	c.lint(r, out, path)
+	if len(c.problems) > before {
+		return nil
+	}
+	return out
+}
+
+func (c *compiler) condition(e *Expression, path string, vars []vocabulary.Variable) *vocabulary.Program {
+	p := c.program(e, path, vars)
+	if p != nil && p.Type.Kind() != types.BoolKind {
+		c.problem(e.node, path, "this must be true or false; it is "+typeName(p.Type), "")
+		return nil
+	}
+	return p
+}
+
+func (c *compiler) test(r *Rule, t *Test, path string, measure *vocabulary.Program, vars []vocabulary.Variable) *test {
+	switch {
+	case t == nil:
+		return nil
+	case t.Condition != nil:
+		return &test{condition: c.condition(t.Condition, path, vars)}
+	case r.Measure == nil:
+		c.problem(t.node, path, "bounds need a measure", "")
+		return nil
+	case measure == nil:
+		return nil
+	}
+	out := &test{}
+	for _, b := range t.Bounds {
+		if x, ok := c.bound(b, path, measure, vars); ok {
+			out.bounds = append(out.bounds, x)
+		}
+	}
+	return out
+}
+
+func (c *compiler) bound(b Bound, path string, measure *vocabulary.Program, vars []vocabulary.Variable) (bound, bool) {
+	path += "." + b.Op
+	if v, err := constant(b.Value); err == nil {
+		if !sameMeasure(measure.Type, vocabulary.TypeOf(v)) {
+			c.problem(b.Value.node, path, fmt.Sprintf("the bound is %s, the measure %s", typeName(vocabulary.TypeOf(v)), typeName(measure.Type)), "")
+			return bound{}, false
+		}
+		return bound{op: b.Op, value: v}, true
+	}
+	p := c.text(b.Value.Text, b.Value.node, 0, path, vars)
+	if p == nil {
+		return bound{}, false
+	}
+	if !sameMeasure(measure.Type, p.Type) {
+		c.problem(b.Value.node, path, fmt.Sprintf("the bound is %s, the measure %s", typeName(p.Type), typeName(measure.Type)), "")
+		return bound{}, false
+	}
+	return bound{op: b.Op, prog: p}, true
+}
+
+// constant reads a pack's plain value: a number or a quantity text.
+func constant(s Scalar) (ref.Val, error) {
+	if s.tag == "!!int" || s.tag == "!!float" {
+		f, err := strconv.ParseFloat(s.Text, 64)
+		return types.Double(f), err
+	}
+	v, err := quantity.ParseAny(s.Text)
+	if err != nil {
+		return nil, err
+	}
+	return vocabulary.Value(v), nil
+}
+
+func measurable(t *types.Type) bool {
+	return t.TypeName() == "quantity" || t.Kind() == types.DoubleKind || t.Kind() == types.IntKind
+}
+
+func sameMeasure(a, b *types.Type) bool {
+	plain := func(t *types.Type) bool { return t.Kind() == types.DoubleKind || t.Kind() == types.IntKind }
+	return plain(a) && plain(b) || a.IsExactType(b) && measurable(a)
+}
+
+// typeName says a CEL type in the words of designs.
+func typeName(t *types.Type) string {
+	switch {
+	case t == nil:
+		return "unknown"
+	case t.TypeName() == "quantity" && len(t.Parameters()) == 1:
+		return "a quantity of " + t.Parameters()[0].TypeName()
+	case t.Kind() == types.BoolKind:
+		return "true or false"
+	case t.Kind() == types.StringKind:
+		return "a text"
+	case t.Kind() == types.DoubleKind:
+		return "a number"
+	case t.Kind() == types.IntKind:
+		return "a whole number"
+	case t.Kind() == types.ListKind:
+		return "a list"
+	}
+	return strings.TrimPrefix(t.TypeName(), "plumbline.")
+}
+
+// segments splits a text at its {placeholders} and compiles them.
+func (c *compiler) segments(r *Rule, key, text string, vars []vocabulary.Variable) []segment {
+	node := childOf(r.node, key)
+	path := "rules." + r.ID + "." + key
+	var out []segment
+	rest, offset := text, 0
+	if node != nil {
+		// Leading blanks were trimmed from the text but not from the node.
+		offset = len([]rune(node.Value)) - len([]rune(strings.TrimLeft(node.Value, " \n")))
+	}
+	for {
+		open := strings.IndexByte(rest, '{')
+		if open < 0 {
+			break
+		}
+		end := strings.IndexByte(rest[open:], '}')
+		if end < 0 {
+			c.problem(node, path, "a { has no }", "")
+			return out
+		}
+		expr := rest[open+1 : open+end]
+		begin := offset + len([]rune(rest[:open])) + 1
+		p := c.text(expr, node, begin, path, vars)
+		if p != nil && !(measurable(p.Type) || p.Type.Kind() == types.StringKind || p.Type.Kind() == types.BoolKind || p.Type.Kind() == types.TimestampKind) {
+			c.problem(node, path, "a placeholder holds a value; "+expr+" is "+typeName(p.Type), "")
+		}
+		out = append(out, segment{text: rest[:open]}, segment{prog: p})
+		offset = begin + len([]rune(expr)) + 1
+		rest = rest[open+end+1:]
+	}
+	if strings.Contains(rest, "}") {
+		c.problem(node, path, "a } has no {", "")
+	}
+	return append(out, segment{text: rest})
+}
+
+func childOf(n *yaml.Node, key string) *yaml.Node {
+	for i := 0; n != nil && i+1 < len(n.Content); i += 2 {
+		if n.Content[i].Value == key {
+			return n.Content[i+1]
+		}
+	}
+	return n
+}

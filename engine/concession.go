@@ -1,0 +1,59 @@
+package engine
+
+import (
+	"fmt"
+	"slices"
+	"time"
+)
+
+// unconcedable dangers stay: no permission covers a fire or a stuck throttle.
+var unconcedable = []string{"fire", "loss_of_control"}
+
+// concede marks findings covered by a concession and returns a finding for
+// every concession that is expired, forbidden or matches nothing.
+func (j *judging) concede(findings []Finding) []Finding {
+	var out []Finding
+	for i := range j.design.Concessions.Items {
+		c := &j.design.Concessions.Items[i]
+		rule, _ := c.Rule.Get()
+		subject, _ := c.Subject.Get()
+		until, hasUntil := c.Until.Get()
+		bad := func(text, mend string) {
+			out = append(out, Finding{
+				Rule: "design/concessions.valid", Title: "every concession holds", Part: "Concessions", Outcome: Fail, Danger: "none", Due: "planned",
+				Subject: c.Path(), SubjectName: rule, Place: c.Place(), Text: text, Remedy: mend,
+				Because: []Ground{{Standing: "standard", Text: "ISO 9000, concession: a permission is limited in scope and time"}},
+			})
+		}
+		reason, hasReason := c.Reason.Get()
+		by, hasBy := c.GrantedBy.Get()
+		if !hasReason || !hasBy || !hasUntil {
+			bad("The concession for "+rule+" lacks its reason, its grantor or its end date.", "Write reason, granted_by and until, or remove the concession.")
+			continue
+		}
+		if end, err := time.Parse(time.DateOnly, string(until)); err == nil && !j.options.Today.IsZero() && j.options.Today.After(end.AddDate(0, 0, 1)) {
+			bad(fmt.Sprintf("The concession for %s ended on %s.", rule, until), "Mend the finding, or have the concession renewed.")
+			continue
+		}
+		matched, refused := false, false
+		for k := range findings {
+			f := &findings[k]
+			if f.Rule != rule || subject != "" && f.Subject != subject || f.Outcome != Fail && f.Outcome != Warn && f.Outcome != Open {
+				continue
+			}
+			matched = true
+			if slices.Contains(unconcedable, f.Danger) {
+				refused = true
+				continue
+			}
+			f.Conceded = &Conceded{Reason: reason, By: by, Until: string(until), Place: c.Place()}
+		}
+		switch {
+		case refused:
+			bad("A danger of fire or loss of control cannot be conceded: "+rule+".", "Mend the finding and remove the concession.")
+		case !matched:
+			bad("The concession for "+rule+" matches no finding.", "Remove it, or correct the rule's name or the subject.")
+		}
+	}
+	return out
+}

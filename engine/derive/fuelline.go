@@ -1,0 +1,174 @@
+package derive
+
+import (
+	"plumbline/engine/physics/fluid"
+	"plumbline/schema"
+	"plumbline/schema/quantity"
+)
+
+// lineElements makes the elements of a fuel path from its runs. The height of
+// the whole line is carried by one pipe of no length before the runs.
+func lineElements(c *Calc, line *schema.Line) []fluid.Element {
+	runs := Items(c, &line.Runs)
+	rise := SI(c, line.Rise)
+	var elements []fluid.Element
+	for i := range runs {
+		if e, ok := runElement(c, &runs[i]); ok {
+			elements = append(elements, e)
+		}
+	}
+	if len(elements) > 0 && rise != 0 {
+		// Height needs some bore; it does not depend on which.
+		elements = append(elements, fluid.Element{Name: "height", Kind: fluid.Pipe, Bore: heightBore, Rise: rise})
+	}
+	return elements
+}
+
+// heightBore is the bore of the element that carries a line's height. It has
+// no length, so that its bore does not matter.
+const heightBore = 0.01
+
+// runElement makes one run of a fuel path an element of the model.
+func runElement(c *Calc, r *schema.Run) (fluid.Element, bool) {
+	kind := word(c, r.Kind)
+	name := r.Path()
+	switch kind {
+	case "hose", "tube":
+		bore, length, wall := SI(c, r.Bore), SI(c, r.Length), word(c, r.Material)
+		if wall == "" {
+			return fluid.Element{}, false
+		}
+		w, err := fluid.WallOf(wallOf(wall))
+		if err != nil {
+			c.Unreachable(err)
+			return fluid.Element{}, false
+		}
+		return fluid.Element{Name: name, Kind: fluid.Pipe, Bore: bore, Length: length, Roughness: w.Roughness}, true
+	case "filter":
+		return filterElement(c, name, &r.Filter)
+	case "fitting":
+		bore, count, fitting := SI(c, r.Bore), Get(c, r.Count), word(c, r.Fitting)
+		if fitting == "" {
+			return fluid.Element{}, false
+		}
+		row, err := fluid.FittingOf(fittingOf(fitting))
+		if err != nil {
+			c.Unreachable(err)
+			return fluid.Element{}, false
+		}
+		return fluid.Element{Name: name, Kind: fluid.Minor, Bore: bore, Coefficient: row.Coefficient, Count: count}, true
+	}
+	return fluid.Element{}, false
+}
+
+// filterElement makes a filter or strainer an element. Its rated drop is taken
+// to hold for the fuel itself.
+func filterElement(c *Calc, name string, f *schema.Filter) (fluid.Element, bool) {
+	drop, flow := SI(c, f.RatedDrop), SI(c, f.RatedFlow)
+	density := c.ValueOn(&c.Design().Fuel, NoPoint, "hot_density")
+	return fluid.Element{Name: name, Kind: fluid.SquareLaw, RatedDrop: drop, RatedFlow: flow, RatedDensity: density}, true
+}
+
+// wallOf names the row of the roughness table for a material of a run.
+func wallOf(material string) string {
+	switch material {
+	case "steel", "coated_steel":
+		return "steel_welded"
+	case "stainless_steel":
+		return "stainless_drawn"
+	case "copper", "copper_nickel", "aluminium", "brass":
+		return "drawn_tube"
+	case "nylon", "ptfe_braided":
+		return "plastic"
+	case "fluoroelastomer_lined":
+		return "rubber_smooth"
+	case "rubber":
+		return "rubber_hose"
+	}
+	return material
+}
+
+// fittingOf names the row of the table of fittings for a fitting of a run.
+func fittingOf(kind string) string {
+	switch kind {
+	case "union", "bulkhead":
+		return "union_straight"
+	case "check_valve":
+		return "valve_check_lift"
+	}
+	return kind
+}
+
+// liquid is the fuel as the fuel path carries it on the hottest day.
+func liquid(c *Calc) fluid.Liquid {
+	f := &c.Design().Fuel
+	return fluid.Liquid{
+		Density:   c.ValueOn(f, NoPoint, "hot_density"),
+		Viscosity: c.ValueOn(f, NoPoint, "hot_viscosity"),
+	}
+}
+
+// runFlow is the flow a run carries: by the path it is part of.
+func runFlow(c *Calc, r *schema.Run) float64 {
+	d := c.Design()
+	switch {
+	case holds(d.Suction.Part.Runs.Items, r):
+		return c.ValueAt(c.point, "pump_flow")
+	case holds(d.ReturnLine.Part.Runs.Items, r):
+		return c.ValueAt(c.point, "return_flow")
+	}
+	if layout(c) == fluid.ReturnStyle {
+		return c.ValueAt(c.point, "pump_flow")
+	}
+	return c.ValueAt(c.point, "engine_flow")
+}
+
+func holds(runs []schema.Run, r *schema.Run) bool {
+	for i := range runs {
+		if &runs[i] == r {
+			return true
+		}
+	}
+	return false
+}
+
+func runEntries() []Entry {
+	return []Entry{
+		{Name: "velocity", On: "Run", PerPoint: true, Kind: Quantity, Dimension: quantity.DimVelocity,
+			Meaning: "mean speed of the fuel in the run",
+			Formula: "4 x flow / (pi x bore^2); feed: pump flow (in-tank and dead-head regulators: what the engine takes), return: returned flow, suction: pump flow",
+			Needs:   needs("run.bore", "run.kind", "at.<point>.pump_flow", "at.<point>.return_flow"),
+			Sources: sources(handbook("continuity of flow in a round pipe", "any fluid mechanics text")),
+			Compute: func(c *Calc) any {
+				r := Part[schema.Run](c)
+				kind := word(c, r.Kind)
+				if kind == "filter" {
+					c.notThere(r.Bore.Path())
+					return nil
+				}
+				bore, flow := SI(c, r.Bore), runFlow(c, r)
+				if c.Lacks() {
+					return nil
+				}
+				return c.result(fluid.Velocity(flow, bore))
+			}},
+		{Name: "loss", On: "Run", PerPoint: true, Kind: Quantity, Dimension: quantity.DimPressure,
+			Meaning: "pressure the run costs by friction",
+			Formula: "Darcy-Weisbach with Churchill's friction factor for hose and tube; loss coefficient for fittings; rated drop x (flow / rated flow)^2 for filters; fuel at its hottest",
+			Needs:   needs("run.kind", "run.bore", "run.length", "run.material", "run.fitting", "run.count", "run.filter", "design.fuel.hot_density", "design.fuel.hot_viscosity", "at.<point>.pump_flow"),
+			Sources: sources(handbook("S. W. Churchill, Chemical Engineering 84 (1977)", "p. 91"),
+				handbook("Munson, Fundamentals of Fluid Mechanics", "table 8.2"),
+				handbook("W. B. Hooper, Chemical Engineering, 24 August 1981", "p. 97")),
+			Compute: func(c *Calc) any {
+				r := Part[schema.Run](c)
+				element, _ := runElement(c, r)
+				fuel, flow := liquid(c), runFlow(c, r)
+				if c.Lacks() {
+					return nil
+				}
+				drop, err := fluid.LineLoss([]fluid.Element{element}, flow, fuel)
+				c.Unreachable(err)
+				return drop.Friction
+			}},
+	}
+}

@@ -1,0 +1,234 @@
+package derive
+
+import (
+	"fmt"
+	"math"
+
+	"plumbline/engine/physics/circuit"
+	"plumbline/engine/physics/domain"
+	"plumbline/engine/physics/fluid"
+	"plumbline/schema"
+)
+
+// fuelSupply is the working point of the fuel path and its pump's circuit,
+// solved together: voltage sets the pump's speed and so its flow, flow and
+// pressure set its current, current sets the voltage.
+type fuelSupply struct {
+	system  fluid.System // with the pump's curve at the voltage found
+	state   fluid.State
+	voltage float64
+	current float64
+	power   *circuit.Solution // of the island the pump belongs to
+	failure error
+}
+
+const (
+	supplySteps     = 60
+	supplyTolerance = 1e-9 // V
+)
+
+// fuelSupplyAt solves the fuel supply at a point. A failure is kept, not raised,
+// as a pump may be known to starve though its pressure is not.
+func fuelSupplyAt(c *Calc, p Point) *fuelSupply {
+	return Memo(c, "fuel supply", c.Design(), p, func(c *Calc) *fuelSupply {
+		s := &fuelSupply{}
+		w := wiringAt(c, p)
+		base := pumpCurve(c)
+		s.system = fuelSystem(c, p)
+		if c.Lacks() {
+			return s
+		}
+		i := pumpCircuit(c)
+		if i >= 0 && !w.runs[i] {
+			c.notThere(w.circuits[i].Load.RunsAt.Path())
+		}
+		if c.Lacks() {
+			return s
+		}
+		parts := islandParts(c, p, w.island[i])
+		if c.Lacks() {
+			return s
+		}
+		s.solve(base, parts)
+		return s
+	})
+}
+
+// solve repeats fuel path and network until the pump's voltage no longer moves.
+// Each step shrinks the error by wire resistance times the slope of current on
+// voltage, a few hundredths.
+func (s *fuelSupply) solve(base fluid.Curve, parts *networkParts) {
+	s.voltage = math.Min(parts.supply, fluid.MaxSpeedRatio*base.Voltage())
+	change := math.Inf(1)
+	for range supplySteps {
+		if s.system.Pump, s.failure = base.AtVoltage(s.voltage); s.failure != nil {
+			return
+		}
+		if s.state, s.failure = fluid.Solve(s.system); s.failure != nil {
+			return
+		}
+		if s.current, s.failure = s.system.Pump.Current(s.state.PumpRise); s.failure != nil {
+			return
+		}
+		if change <= supplyTolerance {
+			return
+		}
+		var volts float64
+		if s.power, volts, s.failure = parts.withPump(s.current); s.failure != nil {
+			return
+		}
+		change, s.voltage = math.Abs(volts-s.voltage), volts
+	}
+	s.failure = &domain.NotConverged{Method: "fuel pump and its circuit", Iterations: supplySteps, Low: 0, High: parts.supply,
+		Last: s.voltage, Residual: change, Reason: fmt.Sprintf("the voltage still moves at %.4g A", s.current)}
+}
+
+// withPump solves the island with the pump drawing a current.
+func (n *networkParts) withPump(amps float64) (*circuit.Solution, float64, error) {
+	pump := circuit.ConstantCurrentLoad(loadName(n.pump), feedEnd(n.pump), loadEnd(n.pump), amps, 0)
+	solution, err := n.solve(pump)
+	if err != nil {
+		return nil, 0, err
+	}
+	b, err := solution.Branch(pump.Name)
+	if err != nil {
+		return nil, 0, err
+	}
+	if b.Volts <= 0 {
+		return nil, 0, fmt.Errorf("nothing is left of %.4g V at the fuel pump at %.4g A: its circuit has too much resistance", n.supply, amps)
+	}
+	return solution, b.Volts, nil
+}
+
+// solve solves the island on a supply of fixed voltage.
+func (n *networkParts) solve(more ...circuit.Element) (*circuit.Solution, error) {
+	elements := append([]circuit.Element{circuit.Battery("battery", batteryPositive, batteryNegative, n.supply, 0)}, n.elements...)
+	net, err := circuit.NewNetwork(batteryNegative, append(elements, more...)...)
+	if err != nil {
+		return nil, err
+	}
+	return net.Solve()
+}
+
+// pumpCircuit finds the one circuit whose load is the injection pump.
+func pumpCircuit(c *Calc) int {
+	circuits, found := Items(c, &c.Design().Circuits), -1
+	for i := range circuits {
+		if word(c, circuits[i].Load.Kind) != "fuel_pump" {
+			continue
+		}
+		if found >= 0 {
+			c.unreachable("%s and %s both supply a fuel pump: one is expected", circuits[found].Path(), circuits[i].Path())
+			return -1
+		}
+		found = i
+	}
+	if found < 0 && !c.Lacks() {
+		c.unreachable("no circuit has a load of the kind fuel_pump: describe the fuel pump's circuit")
+	}
+	return found
+}
+
+// pumpCurve reads the pump's printed curve.
+func pumpCurve(c *Calc) fluid.Curve {
+	p := &c.Design().Pump
+	data := fluid.CurveData{Voltage: SI(c, p.CurveVoltage), Kind: fluid.PositiveDisplacement}
+	if word(c, p.Kind) == "turbine" {
+		data.Kind = fluid.Turbine
+	}
+	points := Items(c, &p.Curve)
+	for i := range points {
+		data.Points = append(data.Points, fluid.CurvePoint{
+			Pressure: SI(c, points[i].Pressure), Flow: SI(c, points[i].Flow), Current: SI(c, points[i].Current)})
+	}
+	if c.Lacks() {
+		return fluid.Curve{}
+	}
+	curve, err := fluid.NewCurve(data)
+	c.Unreachable(err)
+	return curve
+}
+
+// layout names where the regulator spills; empty while its style is unknown.
+func layout(c *Calc) fluid.Layout {
+	switch word(c, c.Design().Regulator.Style) {
+	case "in_tank":
+		return fluid.InTank
+	case "dead_head":
+		return fluid.DeadHead
+	case "return_style", "in_throttle_body":
+		return fluid.ReturnStyle
+	}
+	return ""
+}
+
+// fuelSystem reads the fuel path without its pump.
+func fuelSystem(c *Calc, p Point) fluid.System {
+	d := c.Design()
+	s := fluid.System{Layout: layout(c), Liquid: liquid(c)}
+	s.Suction = suctionElements(c)
+	s.Feed = lineElements(c, &d.Feed)
+	switch s.Layout {
+	case fluid.ReturnStyle:
+		if Fitted(c, &d.ReturnLine) {
+			s.Return = lineElements(c, &d.ReturnLine.Part)
+		} else if d.ReturnLine.Presence() == schema.Absent {
+			c.unreachable("the regulator spills to the tank but the design has no return line")
+		}
+	case fluid.DeadHead:
+		s.Relief = SI(c, d.Pump.DeadHeadPressure)
+	}
+	s.Regulator = regulator(c)
+	// Fuel the engine takes while cranking is neglected.
+	if p != Cranking {
+		s.Demand = c.ValueAt(p, "fuel_demand")
+	}
+	return s
+}
+
+// suctionElements are what the fuel passes before the pump: the strainer of
+// the tank it draws from and the suction line of an external pump.
+func suctionElements(c *Calc) []fluid.Element {
+	d := c.Design()
+	var elements []fluid.Element
+	if !Fitted(c, &d.SurgeTank) && Fitted(c, &d.Tank.Strainer) {
+		if e, ok := filterElement(c, "strainer", &d.Tank.Strainer.Part); ok {
+			elements = append(elements, e)
+		}
+	}
+	if Fitted(c, &d.Suction) {
+		elements = append(elements, lineElements(c, &d.Suction.Part)...)
+	}
+	return elements
+}
+
+// regulator reads the regulator with the pressure its spring chamber sees.
+func regulator(c *Calc) fluid.Regulator {
+	r := &c.Design().Regulator
+	out := fluid.Regulator{Kind: fluid.Diaphragm, Setting: SI(c, r.Setting)}
+	switch word(c, r.Construction) {
+	case "outlet_spring":
+		out.Kind = fluid.OutletSpring
+	case "diaphragm":
+		out.Reference = referencePressure(c)
+	}
+	return out
+}
+
+// referencePressure is the gauge pressure in the regulator's spring chamber.
+func referencePressure(c *Calc) float64 {
+	switch reference := word(c, c.Design().Regulator.Reference); reference {
+	case "atmosphere", "unconnected", "":
+		return 0
+	case "air_cleaner":
+		if c.point == FullLoad {
+			return -c.ValueAt(c.point, "cleaner_drop")
+		}
+		return 0
+	case "manifold_vacuum":
+		return -manifoldVacuum(c)
+	default:
+		c.unreachable("what the regulator sees at %s is not known: connect it to the atmosphere or to full manifold vacuum", reference)
+	}
+	return 0
+}

@@ -1,0 +1,129 @@
+package derive
+
+import (
+	"math"
+
+	"plumbline/engine/physics/ignition"
+	"plumbline/schema"
+	"plumbline/schema/quantity"
+)
+
+func ignitionEntries() []Entry {
+	geometry := sources(handbook("geometry of a four-stroke distributor", ""))
+	coil := sources(handbook("first-order circuit of resistance and inductance", "any circuit text"))
+	coilNeeds := needs("at.<point>.battery_voltage", "design.ignition.coil", "design.ignition.ballast", "design.ignition.kind",
+		"ignition.at.<point>.firing_interval")
+	return []Entry{
+		{Name: "rotor_misalignment", On: "Ignition", Kind: Quantity, Dimension: quantity.DimAngle,
+			Meaning: "largest distributor angle between rotor and terminal when the controller moves the spark, rotor set at mid-range",
+			Formula: "(most advance - least advance) / 4",
+			Needs:   needs("design.ignition.least_advance", "design.ignition.most_advance"), Sources: geometry,
+			Compute: func(c *Calc) any {
+				i := Part[schema.Ignition](c)
+				least, most := SI(c, i.LeastAdvance), SI(c, i.MostAdvance)
+				if c.Lacks() {
+					return nil
+				}
+				phasing, err := ignition.RotorPhasing(least, most)
+				return c.result(phasing.Misalignment, err)
+			}},
+		{Name: "rotor_overlap", On: "Ignition", Kind: Quantity, Dimension: quantity.DimAngle,
+			Meaning: "misalignment up to which the faces of rotor tip and cap terminal still overlap",
+			Formula: "(rotor width + terminal width) / (2 x rotor radius)",
+			Needs:   needs("design.ignition.rotor_radius", "design.ignition.rotor_width", "design.ignition.terminal_width"), Sources: geometry,
+			Compute: func(c *Calc) any {
+				i := Part[schema.Ignition](c)
+				radius, rotor, terminal := SI(c, i.RotorRadius), SI(c, i.RotorWidth), SI(c, i.TerminalWidth)
+				if c.Lacks() {
+					return nil
+				}
+				return c.result(ignition.OverlapLimit(radius, rotor, terminal))
+			}},
+		{Name: "firing_interval", On: "Ignition", PerPoint: true, Kind: Quantity, Dimension: quantity.DimTime,
+			Meaning: "time between two sparks of one coil",
+			Formula: "2 x number of coils / (speed x cylinders)",
+			Needs:   needs("design.engine.cylinders", "design.ignition.coil.count", "design.engine speed of the point"),
+			Sources: sources(handbook("four-stroke engine: one spark per cylinder in two revolutions", "")),
+			Compute: func(c *Calc) any {
+				n, cylinders, coils := revolutions(c), Get(c, c.Design().Engine.Cylinders), Get(c, Part[schema.Ignition](c).Coil.Count)
+				if c.Lacks() {
+					return nil
+				}
+				return c.result(ignition.FiringInterval(n, cylinders)) * float64(coils)
+			}},
+		{Name: "coil_current", On: "Ignition", PerPoint: true, Kind: Quantity, Dimension: quantity.DimCurrent,
+			Meaning: "coil current when the spark is called",
+			Formula: "(V / R)(1 - exp(-t R / L)), R of coil and ballast, t = dwell fraction x firing interval; a driver holds it at its limit, points do not",
+			Needs:   coilNeeds, Sources: coil,
+			Compute: func(c *Calc) any {
+				current, _ := coilCurrent(c)
+				return current
+			}},
+		{Name: "coil_energy", On: "Ignition", PerPoint: true, Kind: Quantity, Dimension: quantity.DimEnergy,
+			Meaning: "energy in the coil when the spark is called",
+			Formula: "inductance x coil current^2 / 2",
+			Needs:   needs("design.ignition.coil.inductance", "ignition.at.<point>.coil_current"), Sources: coil,
+			Compute: func(c *Calc) any {
+				henries, amps := SI(c, Part[schema.Ignition](c).Coil.Inductance), c.Value("coil_current")
+				if c.Lacks() {
+					return nil
+				}
+				return c.result(ignition.CoilEnergy(henries, amps))
+			}},
+		{Name: "coil_fill", On: "Ignition", PerPoint: true, Kind: Number,
+			Meaning: "coil current reached over the current it would settle at",
+			Formula: "coil current / least of V / R and the driver's limit",
+			Needs:   coilNeeds, Sources: coil,
+			Compute: func(c *Calc) any {
+				current, final := coilCurrent(c)
+				if c.Lacks() {
+					return nil
+				}
+				return current / final
+			}},
+		{Name: "coil_supply_running", On: "Ignition", Kind: Quantity, Dimension: quantity.DimVoltage,
+			Meaning: "mean voltage at the coil's positive terminal with the engine running",
+			Formula: "supply x coil / (coil + ballast) for the share of dwell, the supply for the rest; supply: regulated voltage",
+			Needs: needs("design.alternator.regulated_voltage", "design.ignition.ballast", "design.ignition.coil.resistance",
+				"design.ignition.coil.dwell_fraction"),
+			Sources: sources(handbook("voltage divider", "any circuit text")),
+			Compute: func(c *Calc) any {
+				i := Part[schema.Ignition](c)
+				supply := SI(c, c.Design().Alternator.RegulatedVoltage)
+				if !Fitted(c, &i.Ballast) {
+					return supply
+				}
+				ballast, coil, dwell := SI(c, i.Ballast.Part.Resistance), SI(c, i.Coil.Resistance), SI(c, i.Coil.DwellFraction)
+				if c.Lacks() {
+					return nil
+				}
+				return c.result(ignition.MeanCoilVolts(supply, ballast, coil, dwell))
+			}},
+	}
+}
+
+// coilCurrent is the current at the end of the dwell and the one it settles at.
+func coilCurrent(c *Calc) (current, final float64) {
+	i := Part[schema.Ignition](c)
+	kind := word(c, i.Kind)
+	if kind == "capacitive_discharge" {
+		c.unreachable("a capacitive discharge ignition does not store its energy in the coil")
+	}
+	volts, interval := c.ValueAt(c.point, "battery_voltage"), c.Value("firing_interval")
+	ohms, henries, dwell := SI(c, i.Coil.Resistance), SI(c, i.Coil.Inductance), SI(c, i.Coil.DwellFraction)
+	if Fitted(c, &i.Ballast) {
+		bypassed := c.point == Cranking && Get(c, i.Ballast.Part.BypassedInStart)
+		if !bypassed {
+			ohms += SI(c, i.Ballast.Part.Resistance)
+		}
+	}
+	limit := math.Inf(1)
+	if kind != "points" {
+		limit = SI(c, i.Coil.CurrentLimit)
+	}
+	if c.Lacks() {
+		return 0, 1
+	}
+	reached := c.result(ignition.CoilCurrent(volts, ohms, henries, dwell*interval))
+	return math.Min(reached, limit), math.Min(volts/ohms, limit)
+}

@@ -1,0 +1,306 @@
+package derive
+
+import (
+	"fmt"
+	"strings"
+
+	"plumbline/engine/physics/circuit"
+	"plumbline/schema"
+)
+
+// Node names of the supply network.
+const (
+	batteryNegative = "battery_negative"
+	batteryPositive = "battery positive"
+)
+
+// groundIsland is the number of the island of all circuits that return through
+// ground points, and of the ground points themselves.
+const groundIsland = -1
+
+// wiring says, for one operating point, which circuits run and hang together:
+// circuits that share a feed wire or return through the ground points drop
+// each other's voltage and form one island. Islands meet only at the battery
+// posts, whose voltage is settled beforehand.
+type wiring struct {
+	circuits []schema.Circuit
+	runs     []bool
+	parent   []int // circuit whose feed wires come before, or -1
+	island   []int // by circuit; meaningful for those that run or feed one that runs
+	back     []string
+}
+
+// wiringAt reads the structure of the supply at the point of the calculation.
+func wiringAt(c *Calc, p Point) *wiring {
+	return Memo(c, "wiring", c.Design(), p, func(c *Calc) *wiring {
+		d := c.Design()
+		w := &wiring{circuits: Items(c, &d.Circuits)}
+		n := len(w.circuits)
+		w.runs, w.parent, w.island, w.back = make([]bool, n), make([]int, n), make([]int, n), make([]string, n)
+		for i := range w.circuits {
+			w.runs[i] = runsAt(c, &w.circuits[i].Load.RunsAt, p)
+			w.parent[i] = -1
+		}
+		parents := parentsOf(c)
+		for i := range w.circuits {
+			if !w.runs[i] {
+				continue
+			}
+			w.back[i] = Get(c, w.circuits[i].ReturnsTo)
+			for j, steps := i, 0; j >= 0; j, steps = parents.of(c, j), steps+1 {
+				if steps > n {
+					c.unreachable("circuit %s branches from itself", w.circuits[i].Path())
+					break
+				}
+				w.parent[j] = parents.of(c, j)
+			}
+		}
+		if c.Lacks() {
+			return w
+		}
+		w.join()
+		return w
+	})
+}
+
+// join numbers the islands: by the circuit a family of branches starts from,
+// or groundIsland when any of the family returns through a ground point.
+func (w *wiring) join() {
+	grounded := map[int]bool{}
+	for i := range w.circuits {
+		w.island[i] = w.first(i)
+		if w.runs[i] && w.back[i] != batteryNegative {
+			grounded[w.first(i)] = true
+		}
+	}
+	for i := range w.circuits {
+		if grounded[w.first(i)] {
+			w.island[i] = groundIsland
+		}
+	}
+}
+
+// first is the circuit at the head of a family of branches.
+func (w *wiring) first(i int) int {
+	for w.parent[i] >= 0 {
+		i = w.parent[i]
+	}
+	return i
+}
+
+// feeds reports whether circuit i carries current of circuit j at the point.
+func (w *wiring) feeds(i, j int) bool {
+	for ; j >= 0; j = w.parent[j] {
+		if j == i {
+			return true
+		}
+	}
+	return false
+}
+
+// parentage finds the circuit another one branches from.
+type parentage struct{ circuits []schema.Circuit }
+
+func parentsOf(c *Calc) parentage { return parentage{Items(c, &c.Design().Circuits)} }
+
+// of returns the index of the circuit that circuit i branches from, or -1 when
+// it starts at the supply.
+func (p parentage) of(c *Calc, i int) int {
+	me := &p.circuits[i]
+	if word(c, me.Source) != "other_circuit" {
+		return -1
+	}
+	name, found := Get(c, me.BranchOf), -1
+	for j := range p.circuits {
+		if have := Get(c, p.circuits[j].Name); have != name || name == "" {
+			continue
+		}
+		if found >= 0 {
+			c.unreachable("%s branches from %q, which is the name of two circuits", me.Path(), name)
+			return -1
+		}
+		found = j
+	}
+	if found < 0 && !c.Lacks() {
+		c.unreachable("%s branches from %q, which is not among the circuits", me.Path(), name)
+	}
+	return found
+}
+
+// networkParts are the facts of one island: its elements without the battery
+// and without the load of the fuel pump, whose current its curve gives.
+type networkParts struct {
+	elements []circuit.Element
+	supply   float64
+	// pump is the index of the fuel pump's circuit, or -1.
+	pump int
+}
+
+// islandParts reads the facts of an island.
+func islandParts(c *Calc, p Point, island int) *networkParts {
+	return Memo(c, fmt.Sprintf("parts of island %d", island), c.Design(), p, func(c *Calc) *networkParts {
+		w, parts := wiringAt(c, p), &networkParts{pump: -1}
+		if c.Lacks() {
+			return parts
+		}
+		parts.supply = c.ValueAt(p, "battery_voltage")
+		for i := range w.circuits {
+			if w.island[i] != island || !w.live(i) {
+				continue
+			}
+			circuitElements(c, w, i, parts)
+		}
+		if island == groundIsland {
+			groundElements(c, p, parts)
+		}
+		return parts
+	})
+}
+
+// live reports whether the circuit runs or feeds one that does.
+func (w *wiring) live(i int) bool {
+	for j := range w.circuits {
+		if w.runs[j] && w.feeds(i, j) {
+			return true
+		}
+	}
+	return false
+}
+
+func circuitElements(c *Calc, w *wiring, i int, parts *networkParts) {
+	ct := &w.circuits[i]
+	from := batteryPositive
+	if w.parent[i] >= 0 {
+		from = feedEnd(w.parent[i])
+	}
+	parts.elements = append(parts.elements, circuit.Resistor(feedName(i), from, feedEnd(i), wireSum(c, &ct.FeedWires)))
+	if !w.runs[i] {
+		return
+	}
+	back := pointNode(w.back[i])
+	parts.elements = append(parts.elements, circuit.Resistor(returnName(i), loadEnd(i), back, wireSum(c, &ct.ReturnWires)))
+	if w.back[i] != batteryNegative {
+		checkGround(c, ct, w.back[i])
+	}
+	switch kind := word(c, ct.Load.Kind); kind {
+	case "":
+	case "fuel_pump":
+		if parts.pump >= 0 {
+			c.unreachable("%s and %s both supply a fuel pump: one is expected", w.circuits[parts.pump].Path(), ct.Path())
+		}
+		parts.pump = i
+	default:
+		loadElement(c, ct, i, kind, parts)
+	}
+}
+
+// kneeShare is the share of its rated voltage below which a load no longer
+// draws its full current, a judgement; it only keeps a collapsed supply finite.
+const kneeShare = 0.5
+
+// loadElement adds a load. A motor's torque is set by what it drives, so its
+// current is held; so is that of a load stated as constant_current.
+func loadElement(c *Calc, ct *schema.Circuit, i int, kind string, parts *networkParts) {
+	amps, volts := SI(c, ct.Load.Current), SI(c, ct.Load.RatedVoltage)
+	if c.Lacks() || amps == 0 {
+		return
+	}
+	var e circuit.Element
+	switch kind {
+	case "resistive":
+		e = circuit.ResistiveLoad(loadName(i), feedEnd(i), loadEnd(i), volts, amps)
+	case "electronic":
+		e = circuit.ConstantPowerLoad(loadName(i), feedEnd(i), loadEnd(i), volts*amps, kneeShare*volts)
+	default:
+		e = circuit.ConstantCurrentLoad(loadName(i), feedEnd(i), loadEnd(i), amps, kneeShare*volts)
+	}
+	parts.elements = append(parts.elements, e)
+}
+
+// wireSum is the resistance of wires in a row.
+func wireSum(c *Calc, l *schema.List[schema.Wire]) float64 {
+	wires, sum := Items(c, l), 0.0
+	for i := range wires {
+		sum += c.ValueOn(&wires[i], NoPoint, "resistance")
+	}
+	return sum
+}
+
+// checkGround refuses a return to a ground point that is not described.
+func checkGround(c *Calc, ct *schema.Circuit, name string) {
+	grounds := Items(c, &c.Design().Grounds)
+	for i := range grounds {
+		if Get(c, grounds[i].Name) == name {
+			return
+		}
+	}
+	if !c.Lacks() {
+		c.unreachable("circuit %s returns to %q, which is not among the grounds", circuitName(ct), name)
+	}
+}
+
+// groundElements adds every ground path, and while cranking the starter's
+// current where it enters them.
+func groundElements(c *Calc, p Point, parts *networkParts) {
+	grounds := Items(c, &c.Design().Grounds)
+	names, entered, carried := map[string]bool{batteryNegative: true}, map[string]bool{}, map[string]bool{}
+	for i := range grounds {
+		names[Get(c, grounds[i].Name)] = true
+	}
+	var order []string
+	for i := range grounds {
+		g := &grounds[i]
+		name, to := Get(c, g.Name), Get(c, g.To)
+		ohms := c.ValueOn(g, NoPoint, "resistance")
+		if !c.Lacks() && !names[to] {
+			c.unreachable("ground %q leads to %q, which is not among the grounds", name, to)
+		}
+		parts.elements = append(parts.elements, circuit.Resistor(groundName(i), pointNode(name), pointNode(to), ohms))
+		if p == Cranking && Get(c, g.CarriesStarter) {
+			if !entered[name] {
+				order = append(order, name)
+			}
+			entered[name], carried[to] = true, true
+		}
+	}
+	if p != Cranking || len(order) == 0 {
+		return
+	}
+	// The starter's current enters where no other flagged path leads to.
+	var starts []string
+	for _, name := range order {
+		if !carried[name] {
+			starts = append(starts, name)
+		}
+	}
+	amps := SI(c, c.Design().Battery.StarterCurrent)
+	switch {
+	case c.Lacks():
+	case len(starts) != 1:
+		c.unreachable("starter current enters the grounds at %d points (%s): flag carries_starter on one path from the engine to the battery", len(starts), strings.Join(starts, ", "))
+	default:
+		parts.elements = append(parts.elements, circuit.CurrentSource("starter", batteryNegative, pointNode(starts[0]), amps))
+	}
+}
+
+func circuitName(ct *schema.Circuit) string {
+	if name, ok := ct.Name.Get(); ok {
+		return name
+	}
+	return ct.Path()
+}
+
+func feedName(i int) string   { return fmt.Sprintf("feed %d", i) }
+func feedEnd(i int) string    { return fmt.Sprintf("feed %d end", i) }
+func returnName(i int) string { return fmt.Sprintf("return %d", i) }
+func loadEnd(i int) string    { return fmt.Sprintf("load %d negative", i) }
+func loadName(i int) string   { return fmt.Sprintf("load %d", i) }
+func groundName(i int) string { return fmt.Sprintf("ground %d", i) }
+
+// pointNode is the node of a ground point.
+func pointNode(name string) string {
+	if name == batteryNegative {
+		return name
+	}
+	return "point " + name
+}

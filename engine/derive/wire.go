@@ -1,0 +1,140 @@
+package derive
+
+import (
+	"math"
+
+	"plumbline/engine/physics/circuit"
+	"plumbline/schema"
+	"plumbline/schema/quantity"
+)
+
+// groundTemperature is that of ground cables, whose surroundings no fact gives:
+// 20 degC, at which conductor resistances are stated.
+const groundTemperature = 293.15
+
+func wireEntries() []Entry {
+	copper := sources(standard("ASTM B258", "wire diameters"), standard("IEC 60228", "class 5 maximum resistance"),
+		handbook("NBS Handbook 100, copper wire tables", "temperature coefficient"))
+	return []Entry{
+		{Name: "resistance", On: "Wire", Kind: Quantity, Dimension: quantity.DimResistance,
+			Meaning: "resistance of the wire at the temperature around it",
+			Formula: "ohm per metre of its size x length x (1 + 0.00393 (T - 20 degC)), T of the air around it; heating by its own current and its joints are not counted",
+			Needs:   needs("wire.size", "wire.length", "wire.ambient", "wire.conductor"),
+			Sources: copper,
+			Compute: func(c *Calc) any {
+				w := Part[schema.Wire](c)
+				size, length, ambient, kind := SI(c, w.Size), SI(c, w.Length), SI(c, w.Ambient), word(c, w.Conductor)
+				if c.Lacks() {
+					return nil
+				}
+				conductor, err := conductorOf(size*1e-6, kind)
+				if err != nil {
+					c.Unreachable(err)
+					return nil
+				}
+				return c.result(conductor.Resistance(length, ambient))
+			}},
+		{Name: "ampacity", On: "Wire", Kind: Quantity, Dimension: quantity.DimCurrent,
+			Meaning: "current the wire carries for ever where it lies",
+			Formula: "table value by size and insulation class x sqrt((class - ambient) / (class - 30 degC)) x bundle factor",
+			Needs:   needs("wire.size", "wire.insulation_rating", "wire.ambient", "wire.bundle_count", "wire.conductor"),
+			Sources: sources(law("33 CFR 183.425", "Table 5 and its notes; for boats, borrowed"),
+				practice("square-root rule for the ambient; bundle factors below 50 V")),
+			Compute: func(c *Calc) any {
+				w := Part[schema.Wire](c)
+				size, class, ambient := SI(c, w.Size), SI(c, w.InsulationRating), SI(c, w.Ambient)
+				count, kind := Get(c, w.BundleCount), word(c, w.Conductor)
+				if c.Lacks() {
+					return nil
+				}
+				if kind == cladAluminium {
+					c.unreachable("the ampacity table is for copper, not for copper-clad aluminium")
+					return nil
+				}
+				return c.result(circuit.DeratedAmpacity(size*1e-6, class, ambient, count))
+			}},
+		{Name: "resistance", On: "Ground", Kind: Quantity, Dimension: quantity.DimResistance,
+			Meaning: "resistance of the ground path, its end joints included",
+			Formula: "ohm per metre of its size at 20 degC x length + joint resistance",
+			Needs:   needs("ground.size", "ground.length", "ground.joint_resistance"),
+			Sources: copper,
+			Compute: func(c *Calc) any {
+				g := Part[schema.Ground](c)
+				size, length, joints := SI(c, g.Size), SI(c, g.Length), SI(c, g.JointResistance)
+				if c.Lacks() {
+					return nil
+				}
+				conductor, err := circuit.ConductorOfArea(size * 1e-6)
+				if err != nil {
+					c.Unreachable(err)
+					return nil
+				}
+				return c.result(conductor.Resistance(length, groundTemperature)) + joints
+			}},
+	}
+}
+
+const cladAluminium = "copper_clad_aluminium"
+
+// conductorOf chooses the resistance of a conductor by area (m2) and kind.
+func conductorOf(area float64, kind string) (circuit.Conductor, error) {
+	switch kind {
+	case cladAluminium:
+		return circuit.Conductor{}, errCladAluminium
+	case "tinned_stranded_copper":
+		if conductor, err := circuit.ClassFiveConductor(area, circuit.Tinned); err == nil {
+			return conductor, nil
+		}
+	}
+	return circuit.ConductorOfArea(area)
+}
+
+const errCladAluminium = textError("no published resistance of copper-clad aluminium wire is at hand: use copper")
+
+// textError is an error that is a constant.
+type textError string
+
+func (e textError) Error() string { return string(e) }
+
+func circuitEntries() []Entry {
+	return []Entry{
+		{Name: "resistance", On: "Circuit", Kind: Quantity, Dimension: quantity.DimResistance,
+			Meaning: "resistance of the circuit's own wires, feed and return",
+			Formula: "sum over feed wires and return wires; ground points, fuse, contacts and joints are not counted",
+			Needs:   needs("circuit.feed_wires", "circuit.return_wires", "wire.resistance"),
+			Sources: sources(handbook("resistances in series", "any circuit text")),
+			Compute: func(c *Calc) any {
+				ct := Part[schema.Circuit](c)
+				return wireSum(c, &ct.FeedWires) + wireSum(c, &ct.ReturnWires)
+			}},
+		{Name: "smallest_wire", On: "Circuit", Kind: Quantity, Dimension: quantity.DimWireSize,
+			Meaning: "smallest of the feed wires",
+			Formula: "least cross-section among the feed wires",
+			Needs:   needs("circuit.feed_wires", "wire.size"),
+			Sources: sources(practice("the thinnest wire of a circuit decides its fuse")),
+			Compute: func(c *Calc) any {
+				return leastOver(c, func(w *schema.Wire) float64 { return SI(c, w.Size) })
+			}},
+		{Name: "ampacity", On: "Circuit", Kind: Quantity, Dimension: quantity.DimCurrent,
+			Meaning: "current the weakest feed wire carries for ever",
+			Formula: "least ampacity among the feed wires",
+			Needs:   needs("circuit.feed_wires", "wire.ampacity"),
+			Sources: sources(law("33 CFR 183.425", "Table 5 and its notes; for boats, borrowed")),
+			Compute: func(c *Calc) any {
+				return leastOver(c, func(w *schema.Wire) float64 { return c.ValueOn(w, NoPoint, "ampacity") })
+			}},
+	}
+}
+
+// leastOver is the least of a figure over the feed wires of the circuit.
+func leastOver(c *Calc, figure func(*schema.Wire) float64) any {
+	ct := Part[schema.Circuit](c)
+	wires, least := Items(c, &ct.FeedWires), math.Inf(1)
+	for i := range wires {
+		least = math.Min(least, figure(&wires[i]))
+	}
+	if len(wires) == 0 && !c.Lacks() {
+		c.unreachable("%s has no feed wires", ct.Path())
+	}
+	return least
+}

@@ -1,0 +1,187 @@
+package engine
+
+import (
+	"slices"
+
+	"plumbline/schema"
+)
+
+// Outcome is what one rule found on one subject.
+type Outcome string
+
+// The outcomes, worst first.
+const (
+	Fail          Outcome = "fail"
+	Open          Outcome = "open"
+	Warn          Outcome = "warn"
+	Pass          Outcome = "pass"
+	NotApplicable Outcome = "not applicable"
+)
+
+var outcomeOrder = []Outcome{Fail, Open, Warn, Pass, NotApplicable}
+
+// Rank orders outcomes, the worst 0.
+func (o Outcome) Rank() int { return slices.Index(outcomeOrder, o) }
+
+var (
+	dangerOrder = []string{"fire", "loss_of_control", "burn", "engine", "none"}
+	stageOrder  = []string{"planned", "ordered", "built", "started", "handed_over"}
+)
+
+// DangerRank orders dangers, the worst 0.
+func DangerRank(danger string) int { return slices.Index(dangerOrder, danger) }
+
+// StageRank orders stages, the earliest 0; an unknown stage counts as planned.
+func StageRank(stage string) int { return max(0, slices.Index(stageOrder, stage)) }
+
+// Finding is one rule applied to one subject of one design.
+type Finding struct {
+	// Rule is the rule's full name: fuel/delivery.flow-at-full-load.
+	Rule string `json:"rule"`
+	// Title is the rule in words.
+	Title string `json:"title"`
+	// Part is the part of the vehicle it is listed under.
+	Part    string  `json:"part"`
+	Outcome Outcome `json:"outcome"`
+	// Danger is what is at stake: fire, loss_of_control, burn, engine or none.
+	Danger string `json:"danger"`
+	// Due is the stage from which an open or failing finding blocks.
+	Due    string `json:"due"`
+	Blocks bool   `json:"blocks"`
+	// Subject is the path of what was judged, SubjectName its name in the design.
+	Subject     string `json:"subject"`
+	SubjectName string `json:"subject_name,omitempty"`
+	// Place is where in the design file to look.
+	Place schema.Place `json:"place"`
+	// Text says what was found, Remedy what to do about it.
+	Text   string `json:"text"`
+	Remedy string `json:"remedy,omitempty"`
+	// Measured is the value a numeric rule bounds, Bounds what bounds it.
+	Measured *Number      `json:"measured,omitempty"`
+	Bounds   []BoundFound `json:"bounds,omitempty"`
+	// Because are the grounds of the rule and of the limits it used.
+	Because []Ground `json:"because"`
+	// Missing are the facts an open finding waits for, Unreachable the reasons
+	// that are not missing facts.
+	Missing     []string `json:"missing,omitempty"`
+	Unreachable []string `json:"unreachable,omitempty"`
+	// Assumed are the facts that were assumed.
+	Assumed []string `json:"assumed,omitempty"`
+	// Facts are the stated facts that were read, Derived the derived values.
+	Facts   []FactRead    `json:"facts,omitempty"`
+	Derived []DerivedRead `json:"derived,omitempty"`
+	// Absent is the part whose absence makes a rule not applicable.
+	Absent string `json:"absent,omitempty"`
+	// Conceded is set when a concession covers the finding.
+	Conceded *Conceded `json:"conceded,omitempty"`
+}
+
+// Number is a value with its unit, in SI and as text.
+type Number struct {
+	Text string `json:"text"`
+	// Value is in SI units, or plain when Dimension is empty.
+	Value     float64 `json:"value"`
+	Dimension string  `json:"dimension,omitempty"`
+}
+
+// BoundFound is one bound on the measured value.
+type BoundFound struct {
+	// Of is must or should.
+	Of string `json:"of"`
+	// Op is at_least, at_most, more_than or less_than.
+	Op    string `json:"op"`
+	Bound Number `json:"bound"`
+	Met   bool   `json:"met"`
+	// Margin is how far inside the bound the value is, as a fraction of the
+	// bound, negative outside; absent where a fraction means nothing (temperatures, zero bounds).
+	Margin *float64 `json:"margin,omitempty"`
+}
+
+// Ground is one reason, with the standing of its source.
+type Ground struct {
+	// Standing is law, standard, handbook, practice, memory or physics.
+	Standing string `json:"standing"`
+	// Text is the source's title and clause, or the practice in words.
+	Text string `json:"text"`
+	// For is what it supports.
+	For string `json:"for,omitempty"`
+}
+
+// FactRead is a fact a finding rests on.
+type FactRead struct {
+	Path  string       `json:"path"`
+	Text  string       `json:"text"`
+	Place schema.Place `json:"place"`
+}
+
+// DerivedRead is a derived value a finding rests on.
+type DerivedRead struct {
+	Path string `json:"path"`
+	Text string `json:"text"`
+}
+
+// Conceded says who allowed a finding to stay.
+type Conceded struct {
+	Reason string       `json:"reason"`
+	By     string       `json:"granted_by"`
+	Until  string       `json:"until"`
+	Place  schema.Place `json:"place"`
+}
+
+// Question is a missing fact that keeps rules open.
+type Question struct {
+	// Path of the fact.
+	Path string `json:"path"`
+	// Ask is what to find out, Example how to write it.
+	Ask     string `json:"ask"`
+	Example string `json:"example,omitempty"`
+	// Words are the possible answers, when the fact is a word.
+	Words []string `json:"words,omitempty"`
+	// Danger is the worst danger among the rules it keeps open.
+	Danger string `json:"danger"`
+	// Rules are the rules it keeps open, Alone those it would settle by itself.
+	Rules []string `json:"rules"`
+	Alone int      `json:"alone"`
+}
+
+// AssumptionUsed is a value that stood in for a fact.
+type AssumptionUsed struct {
+	Path    string   `json:"path"`
+	Value   string   `json:"value"`
+	Because []Ground `json:"because"`
+	// Findings is the number of findings that rest on it.
+	Findings int `json:"findings"`
+}
+
+// Report is everything found in one design.
+type Report struct {
+	// File is the design's file, Title its title, Stage its stage.
+	File     string           `json:"file"`
+	Title    string           `json:"title,omitempty"`
+	Stage    string           `json:"stage"`
+	Findings []Finding        `json:"findings"`
+	Asked    []Question       `json:"questions"`
+	Assumed  []AssumptionUsed `json:"assumptions"`
+}
+
+// Count returns the number of findings with an outcome.
+func (r *Report) Count(o Outcome) int {
+	n := 0
+	for i := range r.Findings {
+		if r.Findings[i].Outcome == o {
+			n++
+		}
+	}
+	return n
+}
+
+// Blocking returns the number of findings that block.
+func (r *Report) Blocking() int {
+	n := 0
+	for i := range r.Findings {
+		if r.Findings[i].Blocks {
+			n++
+		}
+	}
+	return n
+}

@@ -1,0 +1,162 @@
+package engine
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"plumbline/schema/document"
+)
+
+// standing says which kind of reason this is; empty when it is none.
+func (r *Reason) kinds() []string {
+	var out []string
+	for kind, text := range map[string]string{"source": r.Source, "practice": r.Practice, "memory": r.Memory, "physics": r.Physics} {
+		if text != "" {
+			out = append(out, kind)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// reasons checks a because list and turns it into grounds.
+func (c *compiler) reasons(list []Reason, path string, at func() (line, column int)) []Ground {
+	var out []Ground
+	for i := range list {
+		r := &list[i]
+		kinds := r.kinds()
+		where := fmt.Sprintf("%s[%d]", path, i)
+		switch {
+		case len(kinds) != 1:
+			c.problemAt(r.place, where, "a reason is one of source, practice, memory or physics", "")
+			continue
+		case kinds[0] != "source":
+			text := r.Practice + r.Memory + r.Physics
+			out = append(out, Ground{Standing: kinds[0], Text: text, For: r.For})
+			continue
+		}
+		src, ok := c.source(r.Source)
+		if !ok {
+			c.problemAt(r.place, where, fmt.Sprintf("there is no source %q", document.Cut(r.Source)), document.Nearest(r.Source, c.sourceNames()))
+			continue
+		}
+		text := src.Title
+		if r.Where != "" {
+			text += ", " + r.Where
+		}
+		out = append(out, Ground{Standing: src.Kind, Text: text, For: r.For})
+	}
+	return out
+}
+
+func (c *compiler) source(name string) (*Source, bool) {
+	c.used["source "+name] = true
+	if s, ok := c.pack.Sources.Get(name); ok {
+		return s, true
+	}
+	return c.sources.Get(name)
+}
+
+func (c *compiler) sourceNames() []string {
+	return append(c.pack.Sources.Keys(), c.sources.Keys()...)
+}
+
+func (c *compiler) problemAt(p document.Place, path, message, suggest string) {
+	if suggest != "" {
+		message += "; did you mean " + suggest + "?"
+	}
+	c.problems = append(c.problems, document.Problem{Place: p, Path: path, Message: message, Suggest: suggest})
+}
+
+// grounds are a rule's own reasons and those of the limits it uses.
+func (c *compiler) grounds(r *Rule, out *compiled) []Ground {
+	path := "rules." + r.ID + ".because"
+	if len(r.Because) == 0 {
+		c.problemAt(r.place, path, "a rule needs a because: a source, or the honest words practice or memory", "")
+		return nil
+	}
+	grounds := c.reasons(r.Because, path, nil)
+	for _, l := range c.pack.Limits {
+		if out.mentions("limit." + l.Key) {
+			grounds = append(grounds, c.quietReasons(l.Value.Because)...)
+		}
+	}
+	for _, t := range c.pack.Tables {
+		if out.mentions("table." + t.Key) {
+			grounds = append(grounds, c.quietReasons(t.Value.Because)...)
+		}
+	}
+	var unique []Ground
+	for _, g := range grounds {
+		if !slices.Contains(unique, g) {
+			unique = append(unique, g)
+		}
+	}
+	return unique
+}
+
+// quietReasons turns reasons into grounds that were already checked elsewhere.
+func (c *compiler) quietReasons(list []Reason) []Ground {
+	before := c.problems
+	out := c.reasons(list, "", nil)
+	c.problems = before
+	return out
+}
+
+// mentions reports whether any expression of the rule names something.
+func (r *compiled) mentions(name string) bool {
+	for _, p := range r.programs() {
+		for _, f := range p.Facts {
+			if f == name || strings.HasPrefix(f, name+".") || strings.HasPrefix(f, name+"[") {
+				return true
+			}
+		}
+		if slices.Contains(p.Names, name) {
+			return true
+		}
+	}
+	return false
+}
+
+// programs lists all expressions of the rule.
+func (r *compiled) programs() []*progRef {
+	return append(r.judging(), r.texts()...)
+}
+
+// judging lists the expressions that decide the outcome.
+func (r *compiled) judging() []*progRef {
+	var out []*progRef
+	add := func(p *progRef) {
+		if p != nil {
+			out = append(out, p)
+		}
+	}
+	add(r.each)
+	for _, l := range r.lets {
+		add(l.prog)
+	}
+	add(r.applies)
+	add(r.measure)
+	for _, t := range []*test{r.must, r.should} {
+		if t == nil {
+			continue
+		}
+		add(t.condition)
+		for _, b := range t.bounds {
+			add(b.prog)
+		}
+	}
+	return out
+}
+
+// texts lists the expressions inside say and mend.
+func (r *compiled) texts() []*progRef {
+	var out []*progRef
+	for _, s := range append(slices.Clone(r.say), r.mend...) {
+		if s.prog != nil {
+			out = append(out, s.prog)
+		}
+	}
+	return out
+}

@@ -1,0 +1,329 @@
+package engine
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/google/cel-go/cel"
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
+
+	"plumbline/engine/derive"
+	"plumbline/engine/vocabulary"
+	"plumbline/schema"
+	"plumbline/schema/quantity"
+)
+
+// Options change how a design is judged.
+type Options struct {
+	// Units is the system numbers are printed in.
+	Units quantity.System
+	// NoAssumptions leaves facts open that a pack would assume.
+	NoAssumptions bool
+	// Stage judges as if the job had come this far; the design's own, if empty.
+	Stage string
+	// Today decides whether concessions still hold; without it none expires.
+	Today time.Time
+}
+
+// names is the activation of a rule: design, at, limits, tables and its variables.
+type names struct {
+	design, at ref.Val
+	fixed      map[string]ref.Val
+	own        map[string]ref.Val
+}
+
+// ResolveName finds a name's value.
+func (n *names) ResolveName(name string) (any, bool) {
+	switch name {
+	case "design":
+		return n.design, true
+	case "at":
+		return n.at, true
+	}
+	if v, ok := n.own[name]; ok {
+		return v, true
+	}
+	v, ok := n.fixed[name]
+	return v, ok
+}
+
+// Parent is none.
+func (n *names) Parent() cel.Activation { return nil }
+
+// judging is one design being judged.
+type judging struct {
+	library *Library
+	options Options
+	design  *schema.Design
+	scope   *vocabulary.Scope
+	names   names
+	regions []string
+}
+
+// Judge applies every rule to a design. What cannot be judged is open, never an error.
+func (l *Library) Judge(d *schema.Design, o Options) *Report {
+	assumed := l.assumptions
+	if o.NoAssumptions {
+		assumed = nil
+	}
+	return l.judge(d, o, derive.Options{Assumptions: assumed}, l.rules)
+}
+
+func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rules []*compiled) *Report {
+	j := &judging{library: l, options: o, design: d, scope: vocabulary.NewScope(derive.NewSession(d, values))}
+	j.names.design, j.names.at = l.vocabulary.Root(j.scope)
+	j.regions = regionsOf(d)
+	report := &Report{File: d.Place().File, Stage: j.stage()}
+	report.Title, _ = d.Title.Get()
+	for _, r := range rules {
+		if j.inRegion(r.pack) {
+			report.Findings = append(report.Findings, j.rule(r)...)
+		}
+	}
+	report.Findings = append(report.Findings, j.concede(report.Findings)...)
+	for i := range report.Findings {
+		f := &report.Findings[i]
+		f.Blocks = f.Conceded == nil && (f.Outcome == Fail || f.Outcome == Open) && StageRank(report.Stage) >= StageRank(f.Due)
+	}
+	slices.SortStableFunc(report.Findings, compareFindings)
+	report.Asked = questions(d, report.Findings)
+	report.Assumed = l.assumptionsUsed(report.Findings, values.Assumptions, o.Units)
+	return report
+}
+
+// compareFindings puts the worst first: outcome, danger, then names.
+func compareFindings(a, b Finding) int {
+	return cmp.Or(
+		a.Outcome.Rank()-b.Outcome.Rank(),
+		DangerRank(a.Danger)-DangerRank(b.Danger),
+		strings.Compare(a.Rule, b.Rule),
+		a.Place.Compare(b.Place),
+		strings.Compare(a.Subject, b.Subject),
+	)
+}
+
+func (j *judging) stage() string {
+	if j.options.Stage != "" {
+		return j.options.Stage
+	}
+	if s, ok := j.design.Stage.Get(); ok {
+		return string(s)
+	}
+	return "planned"
+}
+
+// regionsOf lists the design's regions and their parents: us-ca brings us.
+func regionsOf(d *schema.Design) []string {
+	var out []string
+	for _, f := range d.Regions.Items {
+		if name, ok := f.Get(); ok {
+			out = append(out, name)
+			if parent, _, has := strings.Cut(name, "-"); has {
+				out = append(out, parent)
+			}
+		}
+	}
+	return out
+}
+
+func (j *judging) inRegion(p *Pack) bool {
+	return len(p.Regions) == 0 || slices.ContainsFunc(p.Regions, func(r string) bool { return slices.Contains(j.regions, r) })
+}
+
+// rule applies one rule to its subjects.
+func (j *judging) rule(r *compiled) []Finding {
+	j.names.fixed, j.names.own = r.names, map[string]ref.Val{}
+	if r.each == nil {
+		return []Finding{j.subject(r, r.decl.About, nil)}
+	}
+	j.scope.Start()
+	list := r.each.Eval(&j.names)
+	items, ok := list.(interface {
+		Size() ref.Val
+		Get(ref.Val) ref.Val
+	})
+	if !ok {
+		f := j.begin(r, listPath(r))
+		j.unsettled(&f, list)
+		return []Finding{f}
+	}
+	n, _ := items.Size().(types.Int)
+	if n == 0 {
+		f := j.begin(r, listPath(r))
+		f.Outcome, f.Absent = NotApplicable, listPath(r)
+		f.Text = "There is nothing of this kind in the design."
+		return []Finding{f}
+	}
+	var out []Finding
+	for i := range n {
+		item := items.Get(i)
+		j.names.own = map[string]ref.Val{r.eachVar: item}
+		out = append(out, j.subject(r, vocabulary.PathOf(item), item))
+	}
+	return out
+}
+
+// listPath is the list a rule judges, as written in its each.
+func listPath(r *compiled) string {
+	if len(r.each.Facts) > 0 {
+		return slices.MaxFunc(r.each.Facts, func(a, b string) int { return cmp.Compare(len(a), len(b)) })
+	}
+	return "design"
+}
+
+func (j *judging) begin(r *compiled, subject string) Finding {
+	return Finding{
+		Rule: r.id, Title: r.decl.Title, Part: r.pack.Part, Danger: r.decl.Danger, Due: r.decl.Due,
+		Subject: subject, Because: r.grounds, Place: j.design.PlaceOf(subject),
+	}
+}
+
+// subject judges one subject of a rule.
+func (j *judging) subject(r *compiled, path string, item ref.Val) Finding {
+	j.scope.Start()
+	f := j.begin(r, path)
+	f.SubjectName = vocabulary.NameOf(item)
+	for _, l := range r.lets {
+		j.names.own[l.name] = l.prog.Eval(&j.names)
+	}
+	j.outcome(r, &f)
+	reads := j.scope.Reads()
+	f.Assumed = reads.Assumed
+	j.readings(&f, reads)
+	if f.Outcome == Fail || f.Outcome == Warn || f.Outcome == Pass && f.Measured != nil {
+		f.Text = j.fill(r.say)
+	}
+	if f.Outcome == Fail || f.Outcome == Warn {
+		f.Remedy = j.fill(r.mend)
+	}
+	if f.Text == "" {
+		f.Text = f.Title
+	}
+	return f
+}
+
+// outcome decides between pass, warn, fail, open and not applicable.
+func (j *judging) outcome(r *compiled, f *Finding) {
+	if r.applies != nil {
+		switch v := r.applies.Eval(&j.names); v {
+		case types.True:
+		case types.False:
+			f.Outcome = NotApplicable
+			return
+		default:
+			j.unsettled(f, v)
+			return
+		}
+	}
+	var measured ref.Val
+	if r.measure != nil {
+		measured = r.measure.Eval(&j.names)
+		if types.IsUnknownOrError(measured) {
+			if r.must == nil || r.must.condition == nil {
+				j.unsettled(f, measured)
+				return
+			}
+		} else {
+			n := j.number(measured)
+			f.Measured = &n
+		}
+	}
+	must := j.test(r.must, "must", measured, f)
+	if must == types.False {
+		f.Outcome = Fail
+		return
+	}
+	if must != types.True {
+		j.unsettled(f, must)
+		return
+	}
+	switch should := j.test(r.should, "should", measured, f); should {
+	case types.True:
+		f.Outcome = Pass
+	case types.False:
+		f.Outcome = Warn
+	default:
+		j.unsettled(f, should)
+	}
+}
+
+// test evaluates must or should: true, false, or what keeps it from both.
+func (j *judging) test(t *test, of string, measured ref.Val, f *Finding) ref.Val {
+	switch {
+	case t == nil:
+		return types.True
+	case t.condition != nil:
+		return t.condition.Eval(&j.names)
+	}
+	out := ref.Val(types.True)
+	for _, b := range t.bounds {
+		limit := b.value
+		if b.prog != nil {
+			limit = b.prog.Eval(&j.names)
+		}
+		met := compareBound(b.op, measured, limit)
+		if types.IsUnknownOrError(met) {
+			if out == types.True {
+				out = met
+			}
+			continue
+		}
+		f.Bounds = append(f.Bounds, j.boundFound(of, b.op, measured, limit, met == types.True))
+		if met == types.False {
+			out = types.False
+		}
+	}
+	return out
+}
+
+// unsettled makes a finding open, or not applicable when a part is absent.
+func (j *judging) unsettled(f *Finding, v ref.Val) {
+	f.Outcome = Open
+	if path, ok := vocabulary.AbsentPart(v); ok {
+		f.Outcome, f.Absent = NotApplicable, path
+		f.Text = "The design says there is none: " + path + "."
+		return
+	}
+	if e, ok := v.(*types.Err); ok {
+		f.Unreachable = append(f.Unreachable, e.Error())
+		return
+	}
+	f.Missing, f.Unreachable = vocabulary.Missing(v)
+}
+
+// readings notes what the finding rests on and, from it, where to look.
+func (j *judging) readings(f *Finding, reads vocabulary.Reads) {
+	seen := map[string]bool{}
+	for _, r := range reads.Facts {
+		if !seen[r.Path()] {
+			seen[r.Path()] = true
+			f.Facts = append(f.Facts, FactRead{r.Path(), r.Text(), r.Place()})
+		}
+	}
+	for _, d := range reads.Derived {
+		if d.Known() && !seen[d.Path] {
+			seen[d.Path] = true
+			f.Derived = append(f.Derived, DerivedRead{d.Path, j.number(vocabulary.Native(d.Value())).Text})
+		}
+	}
+	// The line is that of the last fact read inside the subject, else the subject's own.
+	for _, r := range f.Facts {
+		if strings.HasPrefix(r.Path, f.Subject+".") && !r.Place.IsZero() {
+			f.Place = r.Place
+		}
+	}
+}
+
+func (j *judging) fill(parts []segment) string {
+	var b strings.Builder
+	for _, s := range parts {
+		b.WriteString(s.text)
+		if s.prog != nil {
+			b.WriteString(j.words(s.prog.Eval(&j.names)))
+		}
+	}
+	return b.String()
+}

@@ -1,0 +1,338 @@
+package engine
+
+import (
+	"fmt"
+	"io"
+	"io/fs"
+	"path"
+	"reflect"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
+	"gopkg.in/yaml.v3"
+
+	"plumbline/engine/derive"
+	"plumbline/engine/vocabulary"
+	"plumbline/schema"
+	"plumbline/schema/document"
+	"plumbline/schema/quantity"
+)
+
+// Library is a set of packs, checked and compiled. It is safe for concurrent use.
+type Library struct {
+	packs       []*Pack
+	rules       []*compiled
+	vocabulary  *vocabulary.Vocabulary
+	assumptions map[string]any
+	grounds     map[string][]Ground // of assumptions
+	files       map[string]*reader  // by pack name
+}
+
+// Packs lists the packs in order of their names.
+func (l *Library) Packs() []*Pack { return l.packs }
+
+// maxPackFiles bounds a rules folder; the library has some thirty.
+const maxPackFiles = 500
+
+// Load reads every .yaml file of the given file systems as a pack (a file named
+// sources.yaml holds only sources, shared by all) and compiles all rules. The
+// error holds every problem found, as document.Problems.
+func Load(folders ...fs.FS) (*Library, error) {
+	l := &Library{assumptions: map[string]any{}, grounds: map[string][]Ground{}, files: map[string]*reader{}}
+	shared, readers, err := l.read(folders)
+	if err != nil {
+		return nil, err
+	}
+	var problems document.Problems
+	for _, r := range readers {
+		problems = append(problems, r.problems...)
+	}
+	slices.SortFunc(l.packs, func(a, b *Pack) int { return strings.Compare(a.Pack, b.Pack) })
+	more, err := l.compile(shared)
+	if err != nil {
+		return nil, err
+	}
+	problems = append(problems, more...)
+	if len(l.packs) == 0 && len(problems) == 0 {
+		problems = append(problems, document.Problem{Message: "there is no pack here: no .yaml file holds rules"})
+	}
+	if len(problems) > 0 {
+		return nil, problems.Tidy()
+	}
+	return l, nil
+}
+
+func (l *Library) read(folders []fs.FS) (shared Named[Source], readers []*reader, err error) {
+	for _, folder := range folders {
+		err = fs.WalkDir(folder, ".", func(name string, d fs.DirEntry, err error) error {
+			if err != nil {
+				return err
+			}
+			if d.IsDir() || path.Ext(name) != ".yaml" {
+				return nil
+			}
+			if len(readers) >= maxPackFiles {
+				return fmt.Errorf("more than %d rule files", maxPackFiles)
+			}
+			data, err := readLimited(folder, name)
+			if err != nil {
+				return err
+			}
+			p, r, err := readPack(name, data)
+			if err != nil {
+				return err
+			}
+			readers = append(readers, r)
+			switch {
+			case p == nil:
+			case path.Base(name) == "sources.yaml":
+				shared = append(shared, p.Sources...)
+				r.problems = slices.DeleteFunc(r.problems, func(x document.Problem) bool { return strings.Contains(x.Message, "a pack lacks") })
+			default:
+				if other := l.files[p.Pack]; other != nil && p.Pack != "" {
+					r.problem(nil, "pack", fmt.Sprintf("%s is already the name of %s", p.Pack, other.file), "")
+				}
+				l.files[p.Pack] = r
+				l.packs = append(l.packs, p)
+			}
+			return nil
+		})
+		if err != nil {
+			return nil, nil, err
+		}
+	}
+	return shared, readers, nil
+}
+
+// readLimited reads a file, but no more than a pack may be.
+func readLimited(folder fs.FS, name string) ([]byte, error) {
+	f, err := folder.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, document.MaxBytes+1))
+}
+
+// compile compiles all packs: limits and tables first, which extend the
+// vocabulary, then the rules in parallel.
+func (l *Library) compile(shared Named[Source]) (document.Problems, error) {
+	v, err := vocabulary.New()
+	if err != nil {
+		return nil, err
+	}
+	l.vocabulary = v
+	type result struct {
+		rules    []*compiled
+		problems document.Problems
+	}
+	results := make([]result, len(l.packs))
+	compilers := make([]*compiler, len(l.packs))
+	for i, p := range l.packs {
+		compilers[i] = l.compiler(v, p, shared)
+		compilers[i].figures()
+	}
+	jobs := make(chan int)
+	var wg sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), max(1, len(l.packs))) {
+		own := v.Clone()
+		wg.Go(func() {
+			for i := range jobs {
+				c := compilers[i]
+				c.vocabulary = own
+				results[i] = result{c.packRules(), c.problems}
+			}
+		})
+	}
+	for i := range l.packs {
+		jobs <- i
+	}
+	close(jobs)
+	wg.Wait()
+	var problems document.Problems
+	for i := range results {
+		problems = append(problems, results[i].problems...)
+		l.rules = append(l.rules, results[i].rules...)
+	}
+	for _, p := range l.packs {
+		problems = append(problems, l.assume(p, shared)...)
+	}
+	return problems, nil
+}
+
+func (l *Library) compiler(v *vocabulary.Vocabulary, p *Pack, shared Named[Source]) *compiler {
+	own := *l.files[p.Pack]
+	own.problems = nil
+	return &compiler{reader: &own, vocabulary: v, pack: p, sources: shared, names: map[string]ref.Val{}, used: map[string]bool{}}
+}
+
+// figures takes up the limits and tables of a pack.
+func (c *compiler) figures() {
+	for i := range c.pack.Limits {
+		c.limit(&c.pack.Limits[i])
+	}
+	for i := range c.pack.Tables {
+		c.table(&c.pack.Tables[i])
+	}
+}
+
+// packRules compiles the rules of a pack.
+func (c *compiler) packRules() []*compiled {
+	var out []*compiled
+	seen := map[string]bool{}
+	for i := range c.pack.Rules {
+		r := &c.pack.Rules[i]
+		path := "rules." + r.ID
+		if seen[r.ID] {
+			c.problemAt(r.place, path, "the pack has two rules named "+r.ID, "")
+		}
+		seen[r.ID] = true
+		if rule := c.rule(r, path); rule != nil {
+			out = append(out, rule)
+		}
+	}
+	for i := range c.pack.Assumptions {
+		c.reasons(c.pack.Assumptions[i].Because, "assumptions", nil)
+	}
+	if len(c.problems) == 0 {
+		c.lintPack()
+	}
+	return out
+}
+
+func (c *compiler) limit(e *Entry[Limit]) {
+	path := "limits." + e.Key
+	if len(e.Value.Because) == 0 {
+		c.problemAt(e.Place, path, "a limit needs a because", "")
+	}
+	c.reasons(e.Value.Because, path+".because", nil)
+	v, err := constant(e.Value.Is)
+	if err != nil {
+		c.problem(e.Value.Is.node, path, err.Error(), "")
+		return
+	}
+	c.define("limit."+e.Key, vocabulary.TypeOf(v), v)
+}
+
+func (c *compiler) define(name string, t *types.Type, v ref.Val) {
+	c.names[name] = v
+	c.vars = append(c.vars, vocabulary.Variable{Name: name, Type: t})
+}
+
+func (c *compiler) table(e *Entry[Table]) {
+	path := "tables." + e.Key
+	c.reasons(e.Value.Because, path+".because", nil)
+	columns := map[string]*types.Type{}
+	dimensions := map[string]quantity.Dimension{}
+	for _, col := range e.Value.Columns {
+		t, d, ok := vocabulary.ColumnType(col.Value)
+		if !ok {
+			c.problemAt(col.Place, path, col.Value+" is no column type: a dimension such as pressure, number, text or truth", "")
+			return
+		}
+		columns[col.Key], dimensions[col.Key] = t, d
+	}
+	rows := map[string]map[string]ref.Val{}
+	for i, row := range e.Value.Rows {
+		key, ok := row[e.Value.Key]
+		if !ok {
+			c.problemAt(e.Place, fmt.Sprintf("%s.rows[%d]", path, i), "a row needs its "+e.Value.Key, "")
+			continue
+		}
+		if _, dup := rows[key.Text]; dup {
+			c.problem(key.node, path, "the table has two rows "+key.Text, "")
+		}
+		cells := map[string]ref.Val{}
+		for name, cell := range row {
+			if name == e.Value.Key {
+				continue
+			}
+			if columns[name] == nil {
+				c.problem(cell.node, path, "the table has no column "+name, document.Nearest(name, e.Value.Columns.Keys()))
+				continue
+			}
+			if v, err := cellValue(cell, columns[name], dimensions[name]); err != nil {
+				c.problem(cell.node, path, err.Error(), "")
+			} else {
+				cells[name] = v
+			}
+		}
+		rows[key.Text] = cells
+	}
+	t, v := c.vocabulary.AddTable(c.pack.Pack+"."+e.Key, columns, e.Value.Columns.Keys(), rows)
+	c.define("table."+e.Key, t, v)
+}
+
+func cellValue(s Scalar, t *types.Type, d quantity.Dimension) (ref.Val, error) {
+	switch t.Kind() {
+	case types.StringKind:
+		return types.String(s.Text), nil
+	case types.BoolKind:
+		if s.tag != "!!bool" {
+			return nil, fmt.Errorf("write true or false")
+		}
+		return types.Bool(s.Text == "true"), nil
+	}
+	v, err := quantity.Parse(s.Text, d)
+	if err != nil {
+		return nil, err
+	}
+	return vocabulary.Value(v), nil
+}
+
+// assume takes up a pack's assumptions; each must read as the fact's own value.
+func (l *Library) assume(p *Pack, shared Named[Source]) document.Problems {
+	c := l.compiler(l.vocabulary, p, shared)
+	for i := range p.Assumptions {
+		a := &p.Assumptions[i]
+		path := fmt.Sprintf("assumptions[%d]", i)
+		v, err := factValue(a.Fact, a.Is.Text)
+		switch {
+		case err != nil:
+			c.problem(a.Is.node, path, err.Error(), "")
+		case l.assumptions[a.Fact] != nil:
+			c.problemAt(a.place, path, a.Fact+" is already assumed by another pack", "")
+		case len(a.Because) == 0:
+			c.problemAt(a.place, path, "an assumption needs a because", "")
+		}
+		l.assumptions[a.Fact] = v
+		l.grounds[a.Fact] = c.quietReasons(a.Because)
+	}
+	return c.problems
+}
+
+// factValue reads a value as the fact at a generic path would be read, by
+// loading the smallest design that states it.
+func factValue(path, text string) (any, error) {
+	rest, ok := strings.CutPrefix(path, "design.")
+	if !ok {
+		return nil, fmt.Errorf("a fact's path begins with design.")
+	}
+	node := &yaml.Node{Kind: yaml.ScalarNode, Value: text, Line: 1, Column: 1}
+	keys := strings.Split(rest, ".")
+	for _, k := range slices.Backward(keys) {
+		name, isItem := strings.CutSuffix(k, "[]")
+		if isItem {
+			node = &yaml.Node{Kind: yaml.SequenceNode, Content: []*yaml.Node{node}, Line: 1, Column: 1}
+		}
+		node = &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Content: []*yaml.Node{{Kind: yaml.ScalarNode, Tag: "!!str", Value: name, Line: 1, Column: 1}, node}, Line: 1, Column: 1}
+	}
+	d, err := schema.LoadNode(path, node)
+	if err != nil {
+		return nil, err
+	}
+	var out any
+	schema.Walk(d, func(v schema.Visit) {
+		if v.Reading.Known() && derive.Generic(v.Path) == path {
+			out = v.Reading.Any()
+		}
+	})
+	if out == nil {
+		return nil, fmt.Errorf("there is no fact %s", path)
+	}
+	return reflect.ValueOf(out).Interface(), nil
+}

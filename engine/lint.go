@@ -1,0 +1,124 @@
+package engine
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"plumbline/engine/vocabulary"
+)
+
+type progRef = vocabulary.Program
+
+var idPattern = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
+
+// lint refuses rules that type-check but cannot be right.
+func (c *compiler) lint(r *Rule, out *compiled, path string) {
+	say := func(key, format string, args ...any) {
+		c.problem(childOf(r.node, key), path+"."+key, fmt.Sprintf(format, args...), "")
+	}
+	if !idPattern.MatchString(r.ID) {
+		say("id", "an id is lower-case words joined by hyphens")
+	}
+	if r.Must == nil && r.Should == nil {
+		say("id", "a rule needs must or should: otherwise it can only pass")
+	}
+	if r.Measure != nil && (r.Must == nil || len(r.Must.Bounds) == 0) && (r.Should == nil || len(r.Should.Bounds) == 0) {
+		say("measure", "nothing bounds the measure")
+	}
+	if r.About == "" && len(r.Each) == 0 {
+		say("id", "a rule says what it is about: about: design.pump, or each")
+	}
+	if r.About != "" && !c.vocabulary.HasPath(r.About) {
+		say("about", "there is no part %s in a design", r.About)
+	}
+	if out.must != nil && out.must.condition != nil && constantProgram(out, out.must.condition) {
+		say("must", "this never depends on the design: the rule cannot be reached or cannot pass")
+	}
+	if out.should != nil && out.should.condition != nil && constantProgram(out, out.should.condition) {
+		say("should", "this never depends on the design: the rule cannot be reached or cannot pass")
+	}
+	if out.applies != nil && constantProgram(out, out.applies) {
+		say("applies", "this never depends on the design: leave it out, or the rule is never reached")
+	}
+	if out.measure != nil && constantProgram(out, out.measure) {
+		say("measure", "this never depends on the design")
+	}
+	c.lintGuards(r, out, say)
+	c.lintLets(r, out, say)
+	if r.Must != nil && len(out.grounds) > 0 && !slices.ContainsFunc(out.grounds, func(g Ground) bool { return g.Standing != "memory" }) {
+		say("because", "a figure from memory never makes a must by itself; make it a should, or name a source, practice or physics")
+	}
+}
+
+// constantProgram reports whether an expression reads nothing of the design.
+func constantProgram(r *compiled, p *vocabulary.Program) bool {
+	for _, n := range p.Names {
+		if n == "design" || n == "at" || n == r.eachVar && n != "" {
+			return false
+		}
+		for _, l := range r.lets {
+			if l.name == n && !constantProgram(r, l.prog) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// lintGuards wants `fitted` asked of every part that may be none before its facts are used.
+func (c *compiler) lintGuards(r *Rule, out *compiled, say func(key, format string, args ...any)) {
+	var guards []string
+	for _, p := range out.judging() {
+		guards = append(guards, p.Guards...)
+	}
+	told := map[string]bool{}
+	for _, p := range out.judging() {
+		for _, g := range p.Guarded {
+			if !slices.Contains(guards, g) && !told[g] {
+				told[g] = true
+				say("id", "%s may be none: ask %s.fitted in applies or must first", g, g)
+			}
+		}
+	}
+}
+
+func (c *compiler) lintLets(r *Rule, out *compiled, say func(key, format string, args ...any)) {
+	for _, l := range out.lets {
+		if !slices.ContainsFunc(out.programs(), func(p *vocabulary.Program) bool { return p != l.prog && slices.Contains(p.Names, l.name) }) {
+			say("let", "%s is never used", l.name)
+		}
+	}
+	if out.eachVar != "" && !slices.ContainsFunc(out.judging(), func(p *vocabulary.Program) bool { return p != out.each && slices.Contains(p.Names, out.eachVar) }) {
+		say("each", "%s is never used", out.eachVar)
+	}
+}
+
+// lintPack refuses limits, tables and sources that nothing uses.
+func (c *compiler) lintPack() {
+	for _, l := range c.pack.Limits {
+		if !c.mentioned("limit." + l.Key) {
+			c.problemAt(l.Place, "limits."+l.Key, "limit "+l.Key+" is never used", "")
+		}
+	}
+	for _, t := range c.pack.Tables {
+		if !c.mentioned("table." + t.Key) {
+			c.problemAt(t.Place, "tables."+t.Key, "table "+t.Key+" is never used", "")
+		}
+	}
+	for _, s := range c.pack.Sources {
+		if !c.used["source "+s.Key] {
+			c.problemAt(s.Place, "sources."+s.Key, "source "+s.Key+" is never cited", "")
+		}
+	}
+}
+
+func (c *compiler) mentioned(name string) bool {
+	for f := range c.used {
+		if f == name || strings.HasPrefix(f, name+".") || strings.HasPrefix(f, name+"[") {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,205 @@
+package engine
+
+import (
+	"gopkg.in/yaml.v3"
+
+	"plumbline/schema"
+)
+
+// Pack is one file of rules with the limits, tables, assumptions and sources they use.
+type Pack struct {
+	// Name of the pack, its path in the library: fuel/delivery.
+	Pack string `yaml:"pack" json:"pack" jsonschema:"required"`
+	// Title in plain words.
+	Title string `yaml:"title" json:"title" jsonschema:"required"`
+	// Edition, raised by one with every change of meaning.
+	Edition int `yaml:"edition" json:"edition" jsonschema:"required"`
+	// Part of the vehicle its findings are listed under.
+	Part string `yaml:"part" json:"part" jsonschema:"required"`
+	// Regions it applies in; none means everywhere.
+	Regions []string `yaml:"regions" json:"regions,omitempty"`
+	// Named thresholds, used as limit.NAME.
+	Limits Named[Limit] `yaml:"limits" json:"limits,omitempty"`
+	// Reference data, used as table.NAME[key].column.
+	Tables Named[Table] `yaml:"tables" json:"tables,omitempty"`
+	// Values used while a fact is not stated.
+	Assumptions []Assumption `yaml:"assumptions" json:"assumptions,omitempty"`
+	// Documents the pack cites; those of sources.yaml may be cited too.
+	Sources Named[Source] `yaml:"sources" json:"sources,omitempty"`
+	// The rules.
+	Rules []Rule `yaml:"rules" json:"rules,omitempty"`
+}
+
+// Limit is a named threshold which a local pack may tighten.
+type Limit struct {
+	// The value: a number or a quantity such as 58 psi.
+	Is Scalar `yaml:"is" json:"is" jsonschema:"required"`
+	// Why this value.
+	Because []Reason `yaml:"because" json:"because" jsonschema:"required"`
+	place   schema.Place
+}
+
+// Table is reference data with typed columns, looked up by its key column.
+type Table struct {
+	// Name of the key column; its cells are words.
+	Key string `yaml:"key" json:"key" jsonschema:"required"`
+	// Types of the other columns: a dimension name such as pressure, number, text or truth.
+	Columns Named[string] `yaml:"columns" json:"columns" jsonschema:"required"`
+	// Rows; a cell left out has no figure.
+	Rows []map[string]Scalar `yaml:"rows" json:"rows" jsonschema:"required"`
+	// Where the data come from.
+	Because []Reason `yaml:"because" json:"because" jsonschema:"required"`
+	place   schema.Place
+}
+
+// Assumption is a value used while a fact is not stated; every report lists those it used.
+type Assumption struct {
+	// Path of the fact, list indices left empty: design.circuits[].load.rated_voltage.
+	Fact string `yaml:"fact" json:"fact" jsonschema:"required"`
+	// The value, written as in a design.
+	Is Scalar `yaml:"is" json:"is" jsonschema:"required"`
+	// Why this value.
+	Because []Reason `yaml:"because" json:"because" jsonschema:"required"`
+	place   schema.Place
+}
+
+// Source is a document.
+type Source struct {
+	// What it is.
+	Kind string `yaml:"kind" json:"kind" jsonschema:"required,enum=law,enum=standard,enum=handbook"`
+	// Its title.
+	Title string `yaml:"title" json:"title" jsonschema:"required"`
+	// Day its text was last seen.
+	Seen  string `yaml:"seen" json:"seen,omitempty"`
+	place schema.Place
+}
+
+// Reason is one ground of a rule or figure: a cited source, or the honest
+// words practice (common practice, no source) and memory.
+type Reason struct {
+	// Name of a source.
+	Source string `yaml:"source" json:"source,omitempty"`
+	// Clause, table or page.
+	Where string `yaml:"where" json:"where,omitempty"`
+	// What it supports.
+	For string `yaml:"for" json:"for,omitempty"`
+	// Common practice: what is done and why.
+	Practice string `yaml:"practice" json:"practice,omitempty"`
+	// From memory, not seen in a document: what is remembered.
+	Memory string `yaml:"memory" json:"memory,omitempty"`
+	// Physics: the reasoning that makes it so.
+	Physics string `yaml:"physics" json:"physics,omitempty"`
+	place   schema.Place
+}
+
+// Rule is one statement a design must or should meet.
+type Rule struct {
+	// Name within the pack.
+	ID string `yaml:"id" json:"id" jsonschema:"required"`
+	// The statement, in words, as it reads when it is met.
+	Title string `yaml:"title" json:"title" jsonschema:"required"`
+	// What is at stake.
+	Danger string `yaml:"danger" json:"danger" jsonschema:"required,enum=fire,enum=loss_of_control,enum=burn,enum=engine,enum=none"`
+	// Stage from which an open or failing finding blocks.
+	Due string `yaml:"due" json:"due" jsonschema:"required,enum=planned,enum=ordered,enum=built,enum=started,enum=handed_over"`
+	// Path of the part it is about, when it does not judge each of a list.
+	About string `yaml:"about" json:"about,omitempty"`
+	// Judge every element of a list: {run: design.feed.runs}.
+	Each Named[Expression] `yaml:"each" json:"each,omitempty"`
+	// Names for shared sub-expressions.
+	Let Named[Expression] `yaml:"let" json:"let,omitempty"`
+	// When the rule applies; always, if not given.
+	Applies *Expression `yaml:"applies" json:"applies,omitempty"`
+	// The number or quantity that must and should bound.
+	Measure *Expression `yaml:"measure" json:"measure,omitempty"`
+	// Broken means fail.
+	Must *Test `yaml:"must" json:"must,omitempty"`
+	// Broken means warn.
+	Should *Test `yaml:"should" json:"should,omitempty"`
+	// What is wrong, in one sentence with the numbers in {braces}.
+	Say string `yaml:"say" json:"say" jsonschema:"required"`
+	// What to do about it; begins with a verb.
+	Mend string `yaml:"mend" json:"mend" jsonschema:"required"`
+	// Why it is a rule.
+	Because []Reason `yaml:"because" json:"because" jsonschema:"required"`
+	// Known failures it catches.
+	Covers []string `yaml:"covers" json:"covers,omitempty"`
+	// Proof that it judges as meant.
+	Cases []Case `yaml:"cases" json:"cases,omitempty"`
+
+	node  *yaml.Node
+	place schema.Place
+}
+
+// Expression is a CEL expression with its place in the pack.
+type Expression struct {
+	Text string
+	node *yaml.Node
+}
+
+// Scalar is a plain value of a pack with its place.
+type Scalar struct {
+	Text string
+	// Quoted is true when the value was quoted or is a text anyway.
+	tag  string
+	node *yaml.Node
+}
+
+// Test is a condition, or bounds on the rule's measure.
+type Test struct {
+	// Condition is set when the test is one expression.
+	Condition *Expression
+	// Bounds are set when it is a mapping of at_least, at_most, more_than, less_than or between.
+	Bounds []Bound
+	node   *yaml.Node
+}
+
+// Bound is one bound on a measure: Op is at_least, at_most, more_than or less_than.
+type Bound struct {
+	Op    string
+	Value Scalar
+}
+
+// Case is a partial design and the outcome it must give.
+type Case struct {
+	// Says which boundary or situation: just-below, no-curve.
+	Name string `yaml:"name" json:"name" jsonschema:"required"`
+	// Facts, laid out as in a design.
+	Given *yaml.Node `yaml:"given" json:"given,omitempty"`
+	// Derived values set instead of computed, by path.
+	Assume Named[Scalar] `yaml:"assume" json:"assume,omitempty"`
+	// Expected outcome: pass, warn, fail, open or not applicable; the worst one when the rule judges several.
+	Expect string `yaml:"expect" json:"expect" jsonschema:"required,enum=pass,enum=warn,enum=fail,enum=open,enum=not applicable"`
+	// Facts an open outcome must ask for; a path's beginning is enough.
+	Asks  []string `yaml:"asks" json:"asks,omitempty"`
+	place schema.Place
+}
+
+// Named is a mapping in the order it was written.
+type Named[T any] []Entry[T]
+
+// Entry is one key of a Named mapping.
+type Entry[T any] struct {
+	Key   string
+	Place schema.Place
+	Value T
+}
+
+// Get finds an entry by its key.
+func (n Named[T]) Get(key string) (*T, bool) {
+	for i := range n {
+		if n[i].Key == key {
+			return &n[i].Value, true
+		}
+	}
+	return nil, false
+}
+
+// Keys lists the keys in order.
+func (n Named[T]) Keys() []string {
+	out := make([]string, len(n))
+	for i := range n {
+		out[i] = n[i].Key
+	}
+	return out
+}

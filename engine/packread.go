@@ -1,0 +1,267 @@
+package engine
+
+import (
+	"errors"
+	"fmt"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+
+	"plumbline/schema"
+	"plumbline/schema/document"
+)
+
+// reader decodes one pack file, collecting problems.
+type reader struct {
+	file     string
+	lines    []string
+	problems document.Problems
+}
+
+func (r *reader) at(n *yaml.Node) schema.Place {
+	if n == nil {
+		return schema.Place{File: r.file, Line: 1, Column: 1}
+	}
+	return schema.Place{File: r.file, Line: n.Line, Column: n.Column}
+}
+
+func (r *reader) problem(n *yaml.Node, path, message, suggest string) {
+	text := ""
+	if n != nil && n.Kind == yaml.ScalarNode {
+		text = document.Cut(n.Value)
+	}
+	if suggest != "" {
+		message += "; did you mean " + suggest + "?"
+	}
+	r.problems = append(r.problems, document.Problem{Place: r.at(n), Path: path, Text: text, Message: message, Suggest: suggest})
+}
+
+// readPack decodes a pack; the problems are returned beside it.
+func readPack(file string, data []byte) (*Pack, *reader, error) {
+	r := &reader{file: file, lines: strings.Split(string(data), "\n")}
+	root, err := document.Parse(file, data)
+	if err != nil {
+		var p document.Problems
+		if !errors.As(err, &p) {
+			return nil, r, err
+		}
+		r.problems = append(r.problems, p...)
+		if root == nil {
+			return nil, r, nil
+		}
+		return nil, r, nil
+	}
+	p := &Pack{}
+	r.decode(root, "", reflect.ValueOf(p).Elem())
+	return p, r, nil
+}
+
+// decode fills a Go value from a node by its yaml tags.
+func (r *reader) decode(n *yaml.Node, path string, v reflect.Value) {
+	switch t := v.Addr().Interface().(type) {
+	case **yaml.Node:
+		*t = n
+		return
+	case *Expression:
+		if r.scalar(n, path, "an expression") {
+			t.Text, t.node = n.Value, n
+		}
+		return
+	case *Scalar:
+		if r.scalar(n, path, "a value") {
+			t.Text, t.tag, t.node = n.Value, n.Tag, n
+		}
+		return
+	case *Test:
+		r.test(n, path, t)
+		return
+	}
+	if v.Kind() == reflect.Pointer {
+		v.Set(reflect.New(v.Type().Elem()))
+		r.decode(n, path, v.Elem())
+		return
+	}
+	switch v.Kind() {
+	case reflect.String:
+		if r.scalar(n, path, "a text") {
+			v.SetString(strings.TrimSpace(n.Value))
+		}
+	case reflect.Int:
+		i, err := strconv.Atoi(n.Value)
+		if n.Kind != yaml.ScalarNode || err != nil {
+			r.problem(n, path, path+" must be a whole number", "")
+			return
+		}
+		v.SetInt(int64(i))
+	case reflect.Struct:
+		r.structure(n, path, v)
+	case reflect.Slice:
+		if isNamed(v.Type()) {
+			r.named(n, path, v)
+			return
+		}
+		if n.Kind != yaml.SequenceNode {
+			r.problem(n, path, path+" must be a list", "")
+			return
+		}
+		for i, item := range n.Content {
+			e := reflect.New(v.Type().Elem()).Elem()
+			r.decode(item, fmt.Sprintf("%s[%d]", path, i), e)
+			v.Set(reflect.Append(v, e))
+		}
+	case reflect.Map:
+		if n.Kind != yaml.MappingNode {
+			r.problem(n, path, path+" must be a mapping", "")
+			return
+		}
+		v.Set(reflect.MakeMap(v.Type()))
+		for i := 0; i+1 < len(n.Content); i += 2 {
+			e := reflect.New(v.Type().Elem()).Elem()
+			r.decode(n.Content[i+1], document.Join(path, n.Content[i].Value), e)
+			v.SetMapIndex(reflect.ValueOf(n.Content[i].Value), e)
+		}
+	}
+}
+
+func (r *reader) scalar(n *yaml.Node, path, what string) bool {
+	if n.Kind == yaml.ScalarNode && n.Tag != "!!null" {
+		return true
+	}
+	r.problem(n, path, path+" must be "+what, "")
+	return false
+}
+
+func isNamed(t reflect.Type) bool {
+	return t.Elem().Kind() == reflect.Struct && strings.HasPrefix(t.Elem().Name(), "Entry[")
+}
+
+func (r *reader) named(n *yaml.Node, path string, v reflect.Value) {
+	if n.Kind != yaml.MappingNode {
+		r.problem(n, path, path+" must be a mapping of names", "")
+		return
+	}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		e := reflect.New(v.Type().Elem()).Elem()
+		key := n.Content[i]
+		e.Field(0).SetString(key.Value)
+		e.Field(1).Set(reflect.ValueOf(r.at(key)))
+		r.decode(n.Content[i+1], document.Join(path, key.Value), e.Field(2))
+		v.Set(reflect.Append(v, e))
+	}
+}
+
+func (r *reader) structure(n *yaml.Node, path string, v reflect.Value) {
+	if n.Kind != yaml.MappingNode {
+		r.problem(n, path, fmt.Sprintf("%s must be a mapping", orRoot(path)), "")
+		return
+	}
+	keys := map[string]int{}
+	var names, required []string
+	for i := range v.NumField() {
+		sf := v.Type().Field(i)
+		if key := sf.Tag.Get("yaml"); key != "" {
+			keys[key] = i
+			names = append(names, key)
+			if strings.Contains(sf.Tag.Get("jsonschema"), "required") {
+				required = append(required, key)
+			}
+		}
+	}
+	if n := n; v.Addr().Interface() != nil {
+		r.setPlace(n, v)
+	}
+	seen := map[string]bool{}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		key := n.Content[i]
+		index, ok := keys[key.Value]
+		if !ok {
+			r.problem(key, document.Join(path, key.Value), fmt.Sprintf("%s has no key %q", orRoot(path), document.Cut(key.Value)), document.Nearest(key.Value, names))
+			continue
+		}
+		seen[key.Value] = true
+		child := document.Join(path, key.Value)
+		r.decode(n.Content[i+1], child, v.Field(index))
+		r.enum(n.Content[i+1], child, v.Type().Field(index), v.Field(index))
+	}
+	for _, key := range required {
+		if !seen[key] {
+			r.problem(n, path, fmt.Sprintf("%s lacks %q", orRoot(path), key), "")
+		}
+	}
+}
+
+func (r *reader) enum(n *yaml.Node, path string, sf reflect.StructField, v reflect.Value) {
+	var words []string
+	for part := range strings.SplitSeq(sf.Tag.Get("jsonschema"), ",") {
+		if w, ok := strings.CutPrefix(part, "enum="); ok {
+			words = append(words, w)
+		}
+	}
+	if len(words) > 0 && v.Kind() == reflect.String && !slices.Contains(words, v.String()) {
+		r.problem(n, path, fmt.Sprintf("%s must be one of %s", path, strings.Join(words, ", ")), document.Nearest(v.String(), words))
+	}
+}
+
+func (r *reader) setPlace(n *yaml.Node, v reflect.Value) {
+	switch t := v.Addr().Interface().(type) {
+	case *Limit:
+		t.place = r.at(n)
+	case *Table:
+		t.place = r.at(n)
+	case *Assumption:
+		t.place = r.at(n)
+	case *Source:
+		t.place = r.at(n)
+	case *Reason:
+		t.place = r.at(n)
+	case *Case:
+		t.place = r.at(n)
+	case *Rule:
+		t.node, t.place = n, r.at(n)
+	}
+}
+
+var boundOps = []string{"at_least", "at_most", "more_than", "less_than", "between"}
+
+func (r *reader) test(n *yaml.Node, path string, t *Test) {
+	t.node = n
+	if n.Kind == yaml.ScalarNode {
+		t.Condition = &Expression{Text: n.Value, node: n}
+		return
+	}
+	if n.Kind != yaml.MappingNode || len(n.Content) == 0 {
+		r.problem(n, path, path+" must be a condition or bounds such as {at_least: 1.0}", "")
+		return
+	}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		key, value := n.Content[i], n.Content[i+1]
+		switch {
+		case !slices.Contains(boundOps, key.Value):
+			r.problem(key, path, fmt.Sprintf("%s has no bound %q; bounds are %s", path, key.Value, strings.Join(boundOps, ", ")), document.Nearest(key.Value, boundOps))
+		case key.Value == "between":
+			if value.Kind != yaml.SequenceNode || len(value.Content) != 2 {
+				r.problem(value, path, path+".between must be a list of two: [low, high]", "")
+				continue
+			}
+			t.Bounds = append(t.Bounds, r.bound("at_least", value.Content[0], path), r.bound("at_most", value.Content[1], path))
+		default:
+			t.Bounds = append(t.Bounds, r.bound(key.Value, value, path))
+		}
+	}
+}
+
+func (r *reader) bound(op string, n *yaml.Node, path string) Bound {
+	b := Bound{Op: op}
+	r.decode(n, path+"."+op, reflect.ValueOf(&b.Value).Elem())
+	return b
+}
+
+func orRoot(path string) string {
+	if path == "" {
+		return "a pack"
+	}
+	return path
+}

@@ -1,0 +1,31 @@
+package circuit_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"plumbline/engine/physics/circuit"
+)
+
+func TestShortCircuitEndByClass(t *testing.T) {
+	for class, end := range map[float64]float64{60: 160, 85: 160, 105: 160, 125: 250, 200: 250} {
+		have, err := circuit.ShortCircuitEnd(circuit.CelsiusToKelvin(class))
+		require.NoError(t, err)
+		assert.InDelta(t, circuit.CelsiusToKelvin(end), have, 1e-9, class)
+	}
+	_, err := circuit.ShortCircuitEnd(circuit.CelsiusToKelvin(40))
+	require.Error(t, err)
+}
+
+// BS 7671 table 43.1 gives k = 115 for 70 degC thermoplastic copper cable, so 1
+// mm2 takes 115^2 = 13 225 A2 s. The class 75 here starts 5 K hotter: k = 226
+// sqrt(ln(394.5/309.5)) = 111.3.
+func TestShortCircuitHeatingIsOneAtTheLimit(t *testing.T) {
+	share, err := circuit.ShortCircuitHeating(111.3*111.3, 1e-6, circuit.CelsiusToKelvin(75))
+	require.NoError(t, err)
+	assert.InDelta(t, 1, share, 2e-3)
+	_, err = circuit.ShortCircuitHeating(-1, 1e-6, circuit.CelsiusToKelvin(75))
+	require.Error(t, err)
+}

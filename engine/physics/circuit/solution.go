@@ -1,0 +1,284 @@
+package circuit
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+
+	"plumbline/engine/physics/domain"
+)
+
+// Branch is the state of one element. Power is what the element takes up, negative for one that delivers.
+type Branch struct {
+	Element Element
+	Volts   float64 // From over To
+	Amps    float64 // From to To through the element
+	Watts   float64
+}
+
+// Solution is the state of a network.
+type Solution struct {
+	net      *Network
+	volts    []float64
+	branches []Branch
+
+	// CurrentResidual is the largest sum of currents at a node, in A; 0 in exact arithmetic.
+	CurrentResidual float64
+	// PowerResidual is the sum of the power of all elements, in W; 0 in exact arithmetic.
+	PowerResidual float64
+	// Delivered is the power of the elements that deliver, in W.
+	Delivered float64
+	// Starved names the loads below their knee voltage, in order of the elements.
+	Starved []string
+}
+
+// Voltage returns that of a node over the reference, in V.
+func (s *Solution) Voltage(node string) (float64, error) {
+	i, known := s.net.index[node]
+	if !known {
+		return 0, fmt.Errorf("network has no node %q", node)
+	}
+	return s.volts[i], nil
+}
+
+// Branch returns the state of an element.
+func (s *Solution) Branch(element string) (Branch, error) {
+	i, known := s.net.byName[element]
+	if !known {
+		return Branch{}, fmt.Errorf("network has no element %q", element)
+	}
+	return s.branches[i], nil
+}
+
+// Branches returns the state of all elements in the order of the network.
+func (s *Solution) Branches() []Branch { return append([]Branch(nil), s.branches...) }
+
+// Solve finds the voltages and currents of the network by nodal analysis with the element currents
+// kept as unknowns, and Newton's method for loads that are not linear. Errors: floating nodes by name; a
+// singular network; a motor outside the range of its curve (*domain.RangeError); no settled state
+// (*domain.NotConverged, which names the load and carries its last voltage). Where resistors of 0 ohm
+// lie parallel the current divides as between equal small resistances.
+func (n *Network) Solve() (*Solution, error) {
+	if err := n.checkTopology(); err != nil {
+		return nil, err
+	}
+	t, err := newTableau(n, nil)
+	if err != nil {
+		return nil, err
+	}
+	x, err := t.state()
+	if err != nil {
+		return nil, err
+	}
+	s := &Solution{net: n, volts: make([]float64, len(n.nodes)), branches: make([]Branch, len(n.elements))}
+	for i := range n.nodes {
+		s.volts[i] = t.voltage(x, i)
+	}
+	for i, e := range n.elements {
+		b := Branch{Element: e, Volts: s.volts[n.index[e.From]] - s.volts[n.index[e.To]]}
+		if t.branch[i] >= 0 {
+			b.Amps = x.AtVec(t.branch[i])
+		}
+		s.branches[i] = b
+	}
+	if err := s.shareShorts(t.root); err != nil {
+		return nil, err
+	}
+	s.balance()
+	if err := s.check(); err != nil {
+		return nil, err
+	}
+	return s, nil
+}
+
+// state returns the unknowns of the tableau with the non-linear elements at their solution.
+func (t *tableau) state() (*mat.VecDense, error) {
+	if t.fixed == nil {
+		return nil, nil
+	}
+	if len(t.curved) == 0 {
+		return t.solve(nil)
+	}
+	p, err := t.loadProblem()
+	if err != nil {
+		return nil, err
+	}
+	v, err := p.solve()
+	if err != nil {
+		return nil, err
+	}
+	s, _, err := p.sources(v, 1)
+	if err != nil {
+		return nil, err
+	}
+	x, err := t.solve(s)
+	if err != nil {
+		return nil, err
+	}
+	for round := 0; round < polishRounds && t.offCurve(x) > polishTolerance; round++ {
+		better, err := t.polish(x)
+		if err != nil || t.offCurve(better) >= t.offCurve(x) {
+			break
+		}
+		x = better
+	}
+	return x, nil
+}
+
+const (
+	polishRounds    = 4
+	polishTolerance = 1e-12 // of the largest current
+)
+
+// polish solves the tableau anew with each non-linear element as the tangent of its curve. Where a curve
+// is steep and the network round it is not stiff, this sheds the rounding the fixed g leaves.
+func (t *tableau) polish(x *mat.VecDense) (*mat.VecDense, error) {
+	slopes, s := make([]float64, len(t.curved)), make([]float64, len(t.curved))
+	for k, v := range t.across(x) {
+		amps, slope, err := t.net.elements[t.curved[k]].current(v)
+		if err != nil {
+			return nil, err
+		}
+		slopes[k], s[k] = slope, amps-slope*v
+	}
+	tangent, err := newTableau(t.net, slopes)
+	if err != nil {
+		return nil, err
+	}
+	return tangent.solve(s)
+}
+
+// offCurve returns how far the worst non-linear element's current is off its curve, over the largest
+// current of all elements.
+func (t *tableau) offCurve(x *mat.VecDense) float64 {
+	worst, largest := 0.0, 1e-9
+	for _, b := range t.branch {
+		if b >= 0 {
+			largest = math.Max(largest, math.Abs(x.AtVec(b)))
+		}
+	}
+	for k, v := range t.across(x) {
+		amps, _, err := t.net.elements[t.curved[k]].current(v)
+		if err != nil {
+			return math.Inf(1)
+		}
+		worst = math.Max(worst, math.Abs(amps-x.AtVec(t.branch[t.curved[k]])))
+	}
+	return worst / largest
+}
+
+// balance fills in power, residuals and the starved loads.
+func (s *Solution) balance() {
+	sums := make([]float64, len(s.volts))
+	for i := range s.branches {
+		b := &s.branches[i]
+		b.Watts = b.Volts * b.Amps
+		s.PowerResidual += b.Watts
+		if b.Watts < 0 {
+			s.Delivered -= b.Watts
+		}
+		sums[s.net.index[b.Element.From]] += b.Amps
+		sums[s.net.index[b.Element.To]] -= b.Amps
+		if b.Element.Knee > 0 && math.Abs(b.Volts) < b.Element.Knee*(1-1e-9) {
+			s.Starved = append(s.Starved, b.Element.Name)
+		}
+	}
+	for _, sum := range sums {
+		s.CurrentResidual = math.Max(s.CurrentResidual, math.Abs(sum))
+	}
+}
+
+// check refuses a solution that breaks Kirchhoff's law or leaves the range of a curve.
+func (s *Solution) check() error {
+	largest := 0.0
+	for _, b := range s.branches {
+		largest = math.Max(largest, math.Abs(b.Amps))
+	}
+	if s.CurrentResidual > 1e-9*math.Max(largest, 1e-9) {
+		return &domain.NotConverged{Method: "network solution", Iterations: 1, High: largest, Last: largest,
+			Residual: s.CurrentResidual, Reason: "currents at a node do not add up; the resistances lie too far apart"}
+	}
+	for _, b := range s.branches {
+		if !b.Element.linear() {
+			amps, slope, err := b.Element.current(b.Volts)
+			if err != nil {
+				return err
+			}
+			// A voltage is settled to 1e-10 of itself; a steep curve turns that into current.
+			if off := math.Abs(amps - b.Amps); off > 1e-9*math.Max(largest, 1e-9)+math.Abs(slope*b.Volts)*1e-10 {
+				return &domain.NotConverged{Method: "network solution", Iterations: 1, High: largest, Last: b.Amps, Residual: off,
+					Reason: fmt.Sprintf("current of %s %q is off its curve", b.Element.Kind, b.Element.Name)}
+			}
+		}
+		if b.Element.Kind != KindMotor {
+			continue
+		}
+		if err := domain.Check(fmt.Sprintf("voltage of motor %q", b.Element.Name), b.Volts, b.Element.Low-1e-9, b.Element.High+1e-9, "V"); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// shareShorts finds the currents of the resistors of 0 ohm from what the other elements bring to their
+// nodes, as the limit of equal vanishing resistances: in each merged group a unit-conductance network is solved.
+func (s *Solution) shareShorts(root sets) error {
+	n := s.net
+	row := make([]int, len(n.nodes))
+	size := 0
+	for i := range n.nodes {
+		row[i] = -1
+		if root.find(i) != i {
+			row[i] = size
+			size++
+		}
+	}
+	if size == 0 {
+		return nil
+	}
+	laplacian, brought := mat.NewSymDense(size, nil), mat.NewVecDense(size, nil)
+	add := func(a, b int, v float64) {
+		if a >= 0 && b >= 0 {
+			laplacian.SetSym(a, b, laplacian.At(a, b)+v)
+		}
+	}
+	for i, e := range n.elements {
+		from, to := row[n.index[e.From]], row[n.index[e.To]]
+		if e.isShort() {
+			if e.From == e.To {
+				continue
+			}
+			add(from, from, 1)
+			add(to, to, 1)
+			add(from, to, -1)
+			continue
+		}
+		if from >= 0 {
+			brought.SetVec(from, brought.AtVec(from)-s.branches[i].Amps)
+		}
+		if to >= 0 {
+			brought.SetVec(to, brought.AtVec(to)+s.branches[i].Amps)
+		}
+	}
+	var factor mat.Cholesky
+	if !factor.Factorize(laplacian) {
+		return fmt.Errorf("singular: the resistors of 0 ohm cannot be solved; give them a small resistance")
+	}
+	potential := mat.NewVecDense(size, nil)
+	if err := factor.SolveVecTo(potential, brought); err != nil {
+		return fmt.Errorf("singular: the resistors of 0 ohm cannot be solved: %w", err)
+	}
+	at := func(node string) float64 {
+		if r := row[n.index[node]]; r >= 0 {
+			return potential.AtVec(r)
+		}
+		return 0
+	}
+	for i, e := range n.elements {
+		if e.isShort() {
+			s.branches[i].Amps = at(e.From) - at(e.To)
+		}
+	}
+	return nil
+}

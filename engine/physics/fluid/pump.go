@@ -1,0 +1,188 @@
+package fluid
+
+import (
+	"fmt"
+	"slices"
+
+	"gonum.org/v1/gonum/interp"
+
+	"plumbline/engine/physics/domain"
+)
+
+// PumpKind is the working principle, which sets how a pump follows its speed.
+type PumpKind string
+
+// The kinds of pump.
+const (
+	PositiveDisplacement PumpKind = "positive_displacement" // roller cell, gerotor, vane, diaphragm
+	Turbine              PumpKind = "turbine"               // side channel, centrifugal
+)
+
+// CurvePoint is one point of a pump's data: the flow and current at a pressure
+// rise from inlet to outlet. Current is zero on every point where it is not
+// stated.
+type CurvePoint struct {
+	Pressure float64 // Pa
+	Flow     float64 // m3/s
+	Current  float64 // A
+}
+
+// Curve is a pump at one voltage, straight between its points. Make it with
+// NewCurve.
+type Curve struct {
+	kind       PumpKind
+	voltage    float64
+	resistance float64
+	ideal      float64
+	points     []CurvePoint
+}
+
+// CurveData is what NewCurve makes a Curve of.
+type CurveData struct {
+	Kind    PumpKind
+	Voltage float64 // V, at which the points hold
+	// Resistance is the ohms of the motor's winding and brushes, 0 if unknown.
+	Resistance float64
+	// IdealFlow is the flow of a positive displacement pump without leakage,
+	// m3/s at Voltage. 0 takes the largest flow of the points.
+	IdealFlow float64
+	Points    []CurvePoint
+}
+
+// NewCurve checks pump data and sorts its points by pressure. There must be two
+// points or more, at different pressures, none negative; flow must not rise
+// with pressure; current must be stated on all points or on none. Straight
+// lines between points read low on a curve that sags outward, as pump curves do.
+func NewCurve(data CurveData) (Curve, error) {
+	if data.Kind != PositiveDisplacement && data.Kind != Turbine {
+		return Curve{}, &domain.UnknownName{Table: "the list of pump kinds", Name: string(data.Kind),
+			Known: []string{string(PositiveDisplacement), string(Turbine)}}
+	}
+	if err := domain.First(
+		domain.CheckPositive("curve voltage", data.Voltage, "V"),
+		domain.CheckNotNegative("motor resistance", data.Resistance, "ohm"),
+		domain.CheckNotNegative("ideal flow", data.IdealFlow, "m3/s"),
+		domain.Check("number of curve points", float64(len(data.Points)), 2, 10000, ""),
+	); err != nil {
+		return Curve{}, err
+	}
+	points := slices.Clone(data.Points)
+	slices.SortStableFunc(points, func(a, b CurvePoint) int {
+		switch {
+		case a.Pressure < b.Pressure:
+			return -1
+		case a.Pressure > b.Pressure:
+			return 1
+		}
+		return 0
+	})
+	if err := checkPoints(points); err != nil {
+		return Curve{}, err
+	}
+	ideal := data.IdealFlow
+	if ideal == 0 {
+		ideal = points[0].Flow
+	}
+	if err := domain.Check("largest flow of the curve", points[0].Flow, 0, ideal, "m3/s"); err != nil {
+		return Curve{}, err
+	}
+	return Curve{kind: data.Kind, voltage: data.Voltage, resistance: data.Resistance, ideal: ideal, points: points}, nil
+}
+
+func checkPoints(points []CurvePoint) error {
+	stated := points[0].Current > 0
+	for i, p := range points {
+		if err := domain.First(
+			domain.CheckNotNegative("curve pressure", p.Pressure, "Pa"),
+			domain.CheckNotNegative("curve flow", p.Flow, "m3/s"),
+			domain.CheckNotNegative("curve current", p.Current, "A"),
+		); err != nil {
+			return err
+		}
+		if (p.Current > 0) != stated {
+			return fmt.Errorf("pump curve: state the current on every point or on none; at %.6g Pa it is %.6g A", p.Pressure, p.Current)
+		}
+		if i == 0 {
+			continue
+		}
+		before := points[i-1]
+		if p.Pressure == before.Pressure {
+			return fmt.Errorf("pump curve: two points at %.6g Pa: keep one", p.Pressure)
+		}
+		if p.Flow > before.Flow {
+			return fmt.Errorf("pump curve: flow rises from %.6g m3/s at %.6g Pa to %.6g m3/s at %.6g Pa: it must not rise with pressure",
+				before.Flow, before.Pressure, p.Flow, p.Pressure)
+		}
+	}
+	if points[0].Flow == 0 {
+		return fmt.Errorf("pump curve: flow is zero at the lowest pressure, %.6g Pa: give a point with flow", points[0].Pressure)
+	}
+	return nil
+}
+
+// Voltage returns the voltage the curve holds at, V.
+func (c Curve) Voltage() float64 { return c.voltage }
+
+// Points returns a copy of the points, by rising pressure.
+func (c Curve) Points() []CurvePoint { return slices.Clone(c.points) }
+
+// PressureRange returns the lowest and highest pressure of the points, Pa.
+func (c Curve) PressureRange() (low, high float64) {
+	return c.points[0].Pressure, c.points[len(c.points)-1].Pressure
+}
+
+// FlowRange returns the least and greatest flow of the points, m3/s.
+func (c Curve) FlowRange() (low, high float64) {
+	return c.points[len(c.points)-1].Flow, c.points[0].Flow
+}
+
+// Flow returns the flow, m3/s, at a pressure rise in Pa, by straight lines
+// between the points. Error: *domain.RangeError outside them.
+func (c Curve) Flow(pressure float64) (float64, error) {
+	return c.read("pump pressure", pressure, func(p CurvePoint) float64 { return p.Flow })
+}
+
+// Current returns the current, A, at a pressure rise in Pa. Error:
+// *domain.RangeError outside the points, or an error if the data state none.
+func (c Curve) Current(pressure float64) (float64, error) {
+	if c.points[0].Current == 0 {
+		return 0, fmt.Errorf("pump curve: no current stated: give the current at each point")
+	}
+	return c.read("pump pressure", pressure, func(p CurvePoint) float64 { return p.Current })
+}
+
+// PressureAt returns the highest pressure rise, Pa, at which the pump still
+// gives a flow in m3/s. Error: *domain.RangeError outside the points.
+func (c Curve) PressureAt(flow float64) (float64, error) {
+	low, high := c.FlowRange()
+	if err := domain.Check("pump flow", flow, low, high, "m3/s"); err != nil {
+		return 0, err
+	}
+	for i := len(c.points) - 1; i > 0; i-- {
+		a, b := c.points[i-1], c.points[i]
+		if flow == b.Flow {
+			return b.Pressure, nil
+		}
+		if flow < a.Flow {
+			return a.Pressure + (b.Pressure-a.Pressure)*(a.Flow-flow)/(a.Flow-b.Flow), nil
+		}
+	}
+	return c.points[0].Pressure, nil
+}
+
+func (c Curve) read(quantity string, pressure float64, value func(CurvePoint) float64) (float64, error) {
+	low, high := c.PressureRange()
+	if err := domain.Check(quantity, pressure, low, high, "Pa"); err != nil {
+		return 0, err
+	}
+	xs := make([]float64, len(c.points))
+	ys := make([]float64, len(c.points))
+	for i, p := range c.points {
+		xs[i], ys[i] = p.Pressure, value(p)
+	}
+	var line interp.PiecewiseLinear
+	if err := line.Fit(xs, ys); err != nil {
+		return 0, fmt.Errorf("pump curve: %w", err)
+	}
+	return line.Predict(pressure), nil
+}

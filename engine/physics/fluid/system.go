@@ -1,0 +1,141 @@
+package fluid
+
+import (
+	"fmt"
+
+	"plumbline/engine/physics/domain"
+)
+
+// Layout is where the regulator sits.
+type Layout string
+
+// The layouts of a fuel supply.
+const (
+	// ReturnStyle: the regulator is at the throttle body and spills into a
+	// return line; the feed line carries the whole pump flow.
+	ReturnStyle Layout = "return"
+	// InTank: the regulator is at the pump and spills into the tank; the feed
+	// line carries what the engine takes.
+	InTank Layout = "in_tank"
+	// DeadHead: a reducing regulator before the throttle body, no return; the
+	// pump gives only what the engine takes, or its relief valve opens.
+	DeadHead Layout = "dead_head"
+)
+
+// System is a fuel supply at one operating point. Suction runs from the tank to
+// the pump, Feed from the pump to the throttle body (or the reducing
+// regulator), Return from the regulator to the tank; their Rise counts heights.
+// All pressures are gauge, above the tank's vapour space.
+type System struct {
+	Layout    Layout
+	Pump      Curve // at the voltage of the operating point
+	Suction   []Element
+	Feed      []Element
+	Return    []Element // ReturnStyle only
+	Regulator Regulator
+	Liquid    Liquid
+	Demand    float64 // m3/s, what the engine takes
+	// Relief is the pressure rise at which the pump's relief valve opens, Pa, 0
+	// if none is stated. DeadHead uses it; in the other layouts compare it with
+	// State.PumpRise.
+	Relief float64
+}
+
+// State is a System at rest in its balance.
+type State struct {
+	ThrottleBodyPressure float64 // Pa gauge
+	PumpOutletPressure   float64 // Pa gauge
+	PumpRise             float64 // Pa, outlet less inlet
+	PumpFlow             float64 // m3/s
+	EngineFlow           float64 // m3/s, less than the demand only if even an open end starves
+	ReturnFlow           float64 // m3/s, by the line, the regulator in the tank or the relief valve
+	ReturnBackPressure   float64 // Pa gauge, behind the regulator
+	SuctionLoss          float64 // Pa, friction only
+	FeedLoss             float64 // Pa, friction only
+	// Starved: the pump cannot hold the setting at the demand.
+	Starved bool
+	// Controlled: the regulator sets the pressure, neither starved nor wide open.
+	Controlled bool
+	// ReliefOpen: the pump's relief valve carries flow.
+	ReliefOpen bool
+}
+
+func (s System) check() error {
+	if len(s.Pump.points) == 0 {
+		return fmt.Errorf("fuel supply: no pump curve: make one with NewCurve")
+	}
+	switch s.Layout {
+	case ReturnStyle, InTank, DeadHead:
+	default:
+		return &domain.UnknownName{Table: "the list of layouts", Name: string(s.Layout),
+			Known: []string{string(ReturnStyle), string(InTank), string(DeadHead)}}
+	}
+	if s.Layout != ReturnStyle && len(s.Return) > 0 {
+		return fmt.Errorf("fuel supply: layout %s has no return line: leave it out, or use layout %s", s.Layout, ReturnStyle)
+	}
+	return domain.First(
+		s.Regulator.check(),
+		s.Liquid.check(),
+		domain.CheckNotNegative("engine demand", s.Demand, "m3/s"),
+		domain.CheckNotNegative("relief pressure", s.Relief, "Pa"),
+	)
+}
+
+// balance is everything that follows from a pump flow.
+type balance struct {
+	throttleBody, outlet, rise float64
+	suction, feed              LineDrop
+	backPressure               float64
+	controlled                 bool
+}
+
+// at computes the balance with the pump giving flow, of which demand goes to
+// the engine and the rest back.
+func (s System) at(flow, demand float64) (balance, error) {
+	var b balance
+	var err error
+	if b.suction, err = LineLoss(s.Suction, flow, s.Liquid); err != nil {
+		return b, fmt.Errorf("suction line: %w", err)
+	}
+	carried := flow
+	if s.Layout != ReturnStyle {
+		carried = demand
+	}
+	if b.feed, err = LineLoss(s.Feed, carried, s.Liquid); err != nil {
+		return b, fmt.Errorf("feed line: %w", err)
+	}
+	spill := max(flow-demand, 0)
+	back, err := LineLoss(s.Return, spill, s.Liquid)
+	if err != nil {
+		return b, fmt.Errorf("return line: %w", err)
+	}
+	b.backPressure = back.Total
+	held, controlled, err := s.Regulator.Hold(back.Total, spill, s.Liquid.Density)
+	if err != nil {
+		return b, err
+	}
+	b.controlled = controlled
+	if s.Layout == ReturnStyle {
+		b.throttleBody, b.outlet = held, held+b.feed.Total
+	} else {
+		b.throttleBody, b.outlet = held-b.feed.Total, held
+	}
+	b.rise = b.outlet + b.suction.Total
+	return b, nil
+}
+
+// state fills a State from a balance at a pump rise and flow.
+func (s System) state(b balance, rise, flow, demand float64) State {
+	return State{
+		ThrottleBodyPressure: b.throttleBody,
+		PumpOutletPressure:   b.outlet,
+		PumpRise:             rise,
+		PumpFlow:             flow,
+		EngineFlow:           demand,
+		ReturnFlow:           max(flow-demand, 0),
+		ReturnBackPressure:   b.backPressure,
+		SuctionLoss:          b.suction.Friction,
+		FeedLoss:             b.feed.Friction,
+		Controlled:           b.controlled,
+	}
+}

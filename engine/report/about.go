@@ -1,0 +1,16 @@
+package report
+
+import "plumbline/engine"
+
+// Format is the edition of the JSON report; it rises when the meaning of a key changes.
+const Format = 1
+
+// About names the program and the library a report was made with.
+type About struct {
+	// Version of the program.
+	Version string
+	// Digest over the files of the library.
+	Digest string
+	// Packs of the library.
+	Packs []*engine.Pack
+}

@@ -1,0 +1,109 @@
+package report
+
+import (
+	"cmp"
+	"slices"
+
+	"plumbline/engine"
+)
+
+// entry is one cause: a finding, with the other subjects that broke the same
+// rule the same way, and the other rules that say the same of the same place.
+type entry struct {
+	*engine.Finding
+	same []*engine.Finding
+	also []string
+}
+
+// blocks reports whether any finding of the entry blocks.
+func (e *entry) blocks() bool {
+	return e.Blocks || slices.ContainsFunc(e.same, func(f *engine.Finding) bool { return f.Blocks })
+}
+
+// entries joins findings that have one cause, keeping their order.
+func entries(findings []*engine.Finding) []*entry {
+	type subjectKey struct {
+		rule     string
+		outcome  engine.Outcome
+		conceded bool
+	}
+	type textKey struct {
+		text string
+		file string
+		line int
+	}
+	bySubject, byText := map[subjectKey]*entry{}, map[textKey]*entry{}
+	var out []*entry
+	for _, f := range findings {
+		sk := subjectKey{f.Rule, f.Outcome, f.Conceded != nil}
+		tk := textKey{f.Text, f.Place.File, f.Place.Line}
+		if e := bySubject[sk]; e != nil {
+			e.same = append(e.same, f)
+			continue
+		}
+		if e := byText[tk]; e != nil && e.Outcome == f.Outcome && f.Place.Line > 0 {
+			e.also = append(e.also, f.Rule)
+			continue
+		}
+		e := &entry{Finding: f}
+		bySubject[sk], byText[tk] = e, e
+		out = append(out, e)
+	}
+	return out
+}
+
+// part is one part of the vehicle with its findings, worst first.
+type part struct {
+	name     string
+	findings []*engine.Finding
+}
+
+// with lists the part's findings of some outcomes.
+func (p *part) with(outcomes ...engine.Outcome) []*engine.Finding {
+	var out []*engine.Finding
+	for _, f := range p.findings {
+		if slices.Contains(outcomes, f.Outcome) {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// parts groups findings by part of the vehicle, the part with the worst finding first.
+func parts(r *engine.Report) []*part {
+	byName := map[string]*part{}
+	var out []*part
+	for i := range r.Findings {
+		f := &r.Findings[i]
+		p := byName[f.Part]
+		if p == nil {
+			p = &part{name: f.Part}
+			byName[f.Part] = p
+			out = append(out, p)
+		}
+		p.findings = append(p.findings, f)
+	}
+	for _, p := range out {
+		slices.SortStableFunc(p.findings, worst)
+	}
+	slices.SortStableFunc(out, func(a, b *part) int {
+		return cmp.Or(worst(a.findings[0], b.findings[0]), cmp.Compare(a.name, b.name))
+	})
+	return out
+}
+
+// worst orders findings: those that block first, then by outcome and danger.
+func worst(a, b *engine.Finding) int {
+	return cmp.Or(
+		cmp.Compare(blockRank(a), blockRank(b)),
+		a.Outcome.Rank()-b.Outcome.Rank(),
+		engine.DangerRank(a.Danger)-engine.DangerRank(b.Danger),
+	)
+}
+
+func blockRank(f *engine.Finding) int {
+	if f.Blocks {
+		return 0
+	}
+	return 1
+}

@@ -1,0 +1,165 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"unicode"
+
+	"plumbline/engine"
+)
+
+// clean makes a text safe to print on one line: control, format and other
+// invisible characters become spaces, runs of blanks one space.
+func clean(s string) string {
+	s = strings.Map(func(r rune) rune {
+		if !unicode.IsPrint(r) {
+			return ' '
+		}
+		return r
+	}, s)
+	return strings.Join(strings.Fields(s), " ")
+}
+
+// sentence cleans a text and ends it with a full stop.
+func sentence(s string) string {
+	s = clean(s)
+	if s == "" || strings.ContainsRune(".!?:", rune(s[len(s)-1])) {
+		return s
+	}
+	return s + "."
+}
+
+// capital makes the first letter a capital.
+func capital(s string) string {
+	for i, r := range s {
+		return string(unicode.ToUpper(r)) + s[i+len(string(r)):]
+	}
+	return s
+}
+
+// count writes a number with its noun: 1 question, 2 questions.
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+// dangerWords say what is at stake; the first three come before the finding.
+func dangerWords(danger string) string {
+	switch danger {
+	case "fire":
+		return "Danger of fire"
+	case "loss_of_control":
+		return "Danger of losing control"
+	case "burn":
+		return "Danger of burns"
+	case "engine":
+		return "Engine at risk"
+	}
+	return ""
+}
+
+// severe reports whether a danger is said first.
+func severe(danger string) bool {
+	return danger == "fire" || danger == "loss_of_control" || danger == "burn"
+}
+
+// standingWords say how much a ground weighs.
+func standingWords(standing string) string {
+	switch standing {
+	case "practice":
+		return "common practice"
+	case "memory":
+		return "from memory"
+	}
+	return standing
+}
+
+// outcomeWord is the outcome as printed.
+func outcomeWord(o engine.Outcome) string { return strings.ToUpper(string(o)) }
+
+// stageWords say a stage as a state of the job.
+func stageWords(stage string) string { return strings.ReplaceAll(stage, "_", " ") }
+
+// factName is a fact's path as it is laid out in a design file.
+func factName(path string) string { return clean(strings.TrimPrefix(path, "design.")) }
+
+var opWords = map[string]string{
+	"at_least":  "at least",
+	"at_most":   "at most",
+	"more_than": "more than",
+	"less_than": "less than",
+}
+
+// boundWords say one bound and how far from it the value is:
+// must be at most 34 kPa (21 % over).
+func boundWords(b engine.BoundFound) string {
+	return fmt.Sprintf("%s be %s %s (%s)", b.Of, opWords[b.Op], clean(b.Bound.Text), marginWords(b))
+}
+
+func marginWords(b engine.BoundFound) string {
+	upper := b.Op == "at_most" || b.Op == "less_than"
+	if b.Margin == nil {
+		if b.Met {
+			return "met"
+		}
+		return "not met"
+	}
+	size := percent(math.Abs(*b.Margin))
+	switch {
+	case b.Met && *b.Margin == 0:
+		return "met with nothing in hand"
+	case b.Met:
+		return size + " in hand"
+	case *b.Margin == 0:
+		return "just not met"
+	case upper:
+		return size + " over"
+	}
+	return size + " short"
+}
+
+// percent writes a fraction: two digits below 10 %, whole numbers above.
+func percent(f float64) string {
+	p := 100 * f
+	switch {
+	case p < 0.1:
+		return "under 0.1 %"
+	case p < 10:
+		return strings.TrimSuffix(fmt.Sprintf("%.1f", p), ".0") + " %"
+	case p < 1000:
+		return fmt.Sprintf("%.0f %%", p)
+	}
+	return "more than 10 times"
+}
+
+// numbers say the measured value and its bounds; empty when nothing is bounded.
+func numbers(f *engine.Finding) string {
+	if f.Measured == nil || len(f.Bounds) == 0 {
+		return ""
+	}
+	parts := []string{clean(f.Measured.Text)}
+	for _, b := range f.Bounds {
+		parts = append(parts, boundWords(b))
+	}
+	return capital(strings.Join(parts, "; "))
+}
+
+// groundWords say one ground with its standing.
+func groundWords(g engine.Ground) string {
+	text := clean(g.Text) + " (" + standingWords(g.Standing)
+	if g.For != "" {
+		text += ", for " + clean(g.For)
+	}
+	return text + ")"
+}
+
+func groundsWords(list []engine.Ground) string {
+	parts := make([]string, len(list))
+	for i, g := range list {
+		parts[i] = groundWords(g)
+	}
+	return strings.Join(parts, "; ")
+}

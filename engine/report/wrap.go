@@ -1,0 +1,92 @@
+package report
+
+import (
+	"bufio"
+	"io"
+	"strings"
+	"unicode/utf8"
+)
+
+const (
+	// DefaultWidth is the line length when none is given.
+	DefaultWidth = 100
+	// leastWidth keeps lines readable on the narrowest screen.
+	leastWidth = 32
+)
+
+// printer writes wrapped paragraphs and keeps the first error.
+type printer struct {
+	w      *bufio.Writer
+	width  int
+	colour bool
+}
+
+func newPrinter(w io.Writer, width int, colour bool) *printer {
+	if width <= 0 {
+		width = DefaultWidth
+	}
+	return &printer{w: bufio.NewWriter(w), width: max(width, leastWidth), colour: colour}
+}
+
+// blank writes an empty line.
+func (p *printer) blank() { p.w.WriteByte('\n') }
+
+// para writes a paragraph: its first line indented by first blanks, the others by rest.
+func (p *printer) para(first, rest int, text string) { p.marked(first, rest, "", "", text) }
+
+// marked writes a paragraph that begins with a word, coloured when colours are on.
+func (p *printer) marked(first, rest int, word, style, text string) {
+	whole := text
+	if word != "" {
+		whole = word + " " + text
+	}
+	for i, line := range wrap(whole, p.width-first, p.width-rest) {
+		indent := rest
+		if i == 0 {
+			indent = first
+			if p.colour && style != "" && strings.HasPrefix(line, word) {
+				line = style + word + styleEnd + strings.TrimPrefix(line, word)
+			}
+		}
+		p.w.WriteString(strings.Repeat(" ", indent))
+		p.w.WriteString(line)
+		p.w.WriteByte('\n')
+	}
+}
+
+const (
+	styleEnd  = "\x1b[0m"
+	styleBold = "\x1b[1m"
+	styleFail = "\x1b[1;31m"
+	styleWarn = "\x1b[33m"
+	styleOpen = "\x1b[36m"
+)
+
+// wrap breaks a text into lines of at most first, then rest characters. A word
+// longer than a line is broken.
+func wrap(text string, first, rest int) []string {
+	first, rest = max(first, 8), max(rest, 8)
+	var lines []string
+	line, room := "", first
+	end := func() { lines, line, room = append(lines, line), "", rest }
+	for word := range strings.FieldsSeq(text) {
+		n := utf8.RuneCountInString(word)
+		if line != "" && utf8.RuneCountInString(line)+1+n > room {
+			end()
+		}
+		for n > room {
+			runes := []rune(word)
+			line, word = string(runes[:room]), string(runes[room:])
+			n -= room
+			end()
+		}
+		if line != "" {
+			line += " "
+		}
+		line += word
+	}
+	if line != "" || len(lines) == 0 {
+		lines = append(lines, line)
+	}
+	return lines
+}

@@ -1,0 +1,102 @@
+package engine
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
+	"github.com/google/cel-go/common/types/traits"
+
+	"plumbline/engine/vocabulary"
+	"plumbline/schema/quantity"
+)
+
+// number writes a CEL value as a Number.
+func (j *judging) number(v ref.Val) Number {
+	switch x := v.(type) {
+	case vocabulary.Quantity:
+		return Number{Text: x.Of.Format(j.options.Units), Value: x.Of.SI(), Dimension: x.Of.Dimension().String()}
+	case types.Double:
+		return Number{Text: plainNumber(float64(x)), Value: float64(x)}
+	case types.Int:
+		return Number{Text: strconv.FormatInt(int64(x), 10), Value: float64(x)}
+	}
+	return Number{Text: j.words(v)}
+}
+
+// plainNumber writes a number to three or four significant digits.
+func plainNumber(f float64) string {
+	if f == math.Trunc(f) && math.Abs(f) < 1e6 {
+		return strconv.FormatFloat(f, 'f', -1, 64)
+	}
+	if a := math.Abs(f); a >= 0.001 && a < 1e6 {
+		digits := max(0, 2-int(math.Floor(math.Log10(a))))
+		return strings.TrimSuffix(strings.TrimRight(strconv.FormatFloat(f, 'f', digits, 64), "0"), ".")
+	}
+	return strconv.FormatFloat(f, 'g', 3, 64)
+}
+
+// words writes a value for a sentence.
+func (j *judging) words(v ref.Val) string {
+	switch x := v.(type) {
+	case types.String:
+		return strings.ReplaceAll(string(x), "_", " ")
+	case types.Bool:
+		if x {
+			return "yes"
+		}
+		return "no"
+	case types.Timestamp:
+		return x.Format("2006-01-02")
+	case *types.Unknown:
+		return "(not known)"
+	case *types.Err:
+		return "(none)"
+	}
+	return j.number(v).Text
+}
+
+// compareBound tests a measured value against a bound.
+func compareBound(op string, measured, limit ref.Val) ref.Val {
+	for _, v := range []ref.Val{measured, limit} {
+		if types.IsUnknownOrError(v) {
+			return v
+		}
+	}
+	order := asDouble(measured).(traits.Comparer).Compare(asDouble(limit))
+	if types.IsUnknownOrError(order) {
+		return order
+	}
+	c := order.(types.Int)
+	switch op {
+	case "at_least":
+		return types.Bool(c >= 0)
+	case "at_most":
+		return types.Bool(c <= 0)
+	case "more_than":
+		return types.Bool(c > 0)
+	}
+	return types.Bool(c < 0)
+}
+
+func asDouble(v ref.Val) ref.Val {
+	if i, ok := v.(types.Int); ok {
+		return types.Double(i)
+	}
+	return v
+}
+
+func (j *judging) boundFound(of, op string, measured, limit ref.Val, met bool) BoundFound {
+	m, l := j.number(measured), j.number(limit)
+	b := BoundFound{Of: of, Op: op, Bound: l, Met: met}
+	if l.Value != 0 && l.Dimension != quantity.DimTemperature.String() {
+		margin := (m.Value - l.Value) / math.Abs(l.Value)
+		if op == "at_most" || op == "less_than" {
+			margin = -margin
+		}
+		b.Margin = &margin
+	}
+	return b
+}

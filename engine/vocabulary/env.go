@@ -1,0 +1,211 @@
+package vocabulary
+
+import (
+	"fmt"
+	"reflect"
+	"strings"
+
+	"github.com/google/cel-go/cel"
+	"github.com/google/cel-go/checker"
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
+
+	"plumbline/engine/derive"
+	"plumbline/schema"
+)
+
+// Limits that keep one expression's evaluation under about a millisecond.
+const (
+	// maxExpressionBytes is the longest expression text.
+	maxExpressionBytes = 4000
+	// maxStaticCost is the largest estimated cost of an expression, in CEL's
+	// units; 1000 units take about a tenth of a millisecond here.
+	maxStaticCost = 200_000
+	// assumedListSize is the list length the estimate reckons with.
+	assumedListSize = 64
+	// maxDepth is the deepest nesting of an expression.
+	maxDepth = 64
+)
+
+// Vocabulary is the checked language of rules.
+type Vocabulary struct {
+	base   *cel.Env
+	shapes shapes
+	envs   map[string]*cel.Env
+}
+
+// New builds the vocabulary from the design's types, the derived values and the functions.
+func New() (*Vocabulary, error) {
+	s, err := buildShapes(derive.All())
+	if err != nil {
+		return nil, err
+	}
+	base, err := types.NewRegistry()
+	if err != nil {
+		return nil, err
+	}
+	opts := []cel.EnvOption{
+		cel.CustomTypeProvider(&provider{Provider: base, shapes: s}),
+		cel.ClearMacros(),
+		cel.ParserExpressionSizeLimit(maxExpressionBytes),
+		cel.ParserRecursionLimit(maxDepth),
+		cel.Variable("design", types.NewObjectType(typePrefix+"Design")),
+	}
+	if at, ok := s[typePrefix+"Design"].fields["at"]; ok {
+		opts = append(opts, cel.Variable("at", at.typ))
+	}
+	opts = append(opts, operatorOptions()...)
+	opts = append(opts, unitOptions()...)
+	for _, f := range Functions() {
+		opts = append(opts, f.option)
+	}
+	env, err := cel.NewEnv(opts...)
+	if err != nil {
+		return nil, err
+	}
+	return &Vocabulary{base: env, shapes: s, envs: map[string]*cel.Env{}}, nil
+}
+
+// Variable is a name an expression may use beside design and at.
+type Variable struct {
+	Name string
+	Type *types.Type
+	// Words are the spellings a text variable can hold, when known.
+	Words []string
+}
+
+// Program is one compiled expression.
+type Program struct {
+	Text string
+	Type *types.Type
+	// Words are the spellings of a text result, when known.
+	Words []string
+	// Facts are the design paths the expression mentions, as written.
+	Facts []string
+	// Names are the variables it mentions.
+	Names []string
+	// Guarded are the parts that may be `none` whose fields it reads, Guards
+	// those it asks `fitted` of.
+	Guarded, Guards []string
+	prog            cel.Program
+}
+
+// Eval evaluates the program with the given names.
+func (p *Program) Eval(vars cel.Activation) ref.Val {
+	v, _, err := p.prog.Eval(vars)
+	if err != nil && (v == nil || !types.IsUnknownOrError(v)) {
+		return types.WrapErr(err)
+	}
+	return v
+}
+
+// Fault is one thing wrong in an expression, with its place in the text.
+type Fault struct {
+	// Line and Column count from 1.
+	Line, Column int
+	Message      string
+}
+
+// Faults are the things wrong in one expression.
+type Faults []Fault
+
+// Error joins all faults.
+func (f Faults) Error() string {
+	var parts []string
+	for _, x := range f {
+		parts = append(parts, fmt.Sprintf("%d:%d: %s", x.Line, x.Column, x.Message))
+	}
+	return strings.Join(parts, "\n")
+}
+
+// Compile checks an expression and makes it ready to run; the error is Faults.
+func (v *Vocabulary) Compile(text string, vars []Variable) (*Program, error) {
+	if strings.TrimSpace(text) == "" {
+		return nil, Faults{{1, 1, "an expression is empty"}}
+	}
+	env, err := v.env(vars)
+	if err != nil {
+		return nil, err
+	}
+	tree, iss := env.Compile(text)
+	if iss != nil && iss.Err() != nil {
+		var out Faults
+		for _, e := range iss.Errors() {
+			out = append(out, Fault{e.Location.Line(), e.Location.Column() + 1, v.explain(e.Message)})
+		}
+		return nil, out
+	}
+	check := v.inspect(tree, vars)
+	if len(check.faults) > 0 {
+		return nil, check.faults
+	}
+	cost, err := env.EstimateCost(tree, estimator{})
+	if err == nil && cost.Max > maxStaticCost {
+		return nil, Faults{{1, 1, fmt.Sprintf("the expression may cost %d steps, more than the %d allowed: nest fewer lists", cost.Max, maxStaticCost)}}
+	}
+	prog, err := env.Program(tree, cel.EvalOptions(cel.OptPartialEval), cel.CostLimit(maxStaticCost))
+	if err != nil {
+		return nil, Faults{{1, 1, err.Error()}}
+	}
+	return &Program{Text: text, Type: tree.OutputType(), Words: check.words, Facts: check.facts, Names: check.names, Guarded: check.guarded, Guards: check.guards, prog: prog}, nil
+}
+
+// env returns the environment that knows the given variables; equal sets share one.
+func (v *Vocabulary) env(vars []Variable) (*cel.Env, error) {
+	if len(vars) == 0 {
+		return v.base, nil
+	}
+	var key strings.Builder
+	var opts []cel.EnvOption
+	for _, x := range vars {
+		key.WriteString(x.Name + ":" + x.Type.String() + ";")
+		opts = append(opts, cel.Variable(x.Name, x.Type))
+	}
+	if e, ok := v.envs[key.String()]; ok {
+		return e, nil
+	}
+	e, err := v.base.Extend(opts...)
+	if err != nil {
+		return nil, Faults{{1, 1, err.Error()}}
+	}
+	v.envs[key.String()] = e
+	return e, nil
+}
+
+// estimator bounds the sizes CEL cannot know.
+type estimator struct{}
+
+func (estimator) EstimateSize(n checker.AstNode) *checker.SizeEstimate {
+	return &checker.SizeEstimate{Min: 0, Max: assumedListSize}
+}
+
+func (estimator) EstimateCallCost(string, string, *checker.AstNode, []checker.AstNode) *checker.CallEstimate {
+	return nil
+}
+
+// Root returns the values of design and at for a scope.
+func (v *Vocabulary) Root(s *Scope) (design, at ref.Val) {
+	o := v.Object(s, s.session.Design()).(*object)
+	at = UnknownBecause("no values at operating points")
+	if f, ok := o.shape.fields["at"]; ok {
+		at = f.get(o)
+	}
+	return o, at
+}
+
+// Object gives a part of the design, such as a *schema.Run, to expressions.
+func (v *Vocabulary) Object(s *Scope, part any) ref.Val {
+	rv := reflect.ValueOf(part).Elem()
+	return &object{shape: v.shapes[typePrefix+rv.Type().Name()], part: rv, scope: s}
+}
+
+func dateText(v ref.Val) schema.Date {
+	s, _ := v.(types.String)
+	return schema.Date(s)
+}
+
+// Clone returns a vocabulary for another goroutine to compile with. Tables must
+// be added before cloning.
+func (v *Vocabulary) Clone() *Vocabulary {
+	return &Vocabulary{base: v.base, shapes: v.shapes, envs: map[string]*cel.Env{}}
+}

@@ -1,0 +1,222 @@
+package vocabulary
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/google/cel-go/cel"
+	"github.com/google/cel-go/common/ast"
+	"github.com/google/cel-go/common/operators"
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
+
+	"plumbline/schema/quantity"
+)
+
+// Function describes one function rules may call.
+type Function struct {
+	Name      string
+	Signature string
+	Doc       string
+	Example   string
+	option    cel.EnvOption
+}
+
+var paramD = types.NewTypeParamType("D")
+
+// anyQuantity is quantity(D) for every dimension D.
+func anyQuantity() *types.Type { return types.NewOpaqueType("quantity", paramD) }
+
+// Functions lists what rules may call beside the operators and CEL's own
+// all, exists, exists_one, map, filter, size, in and string tests.
+func Functions() []Function {
+	q := anyQuantity()
+	return []Function{
+		{
+			Name: "within", Signature: "within(a, b, tolerance) -> bool", Example: "within(kPa(300), kPa(301), kPa(2))",
+			Doc: "true when a and b differ by no more than the tolerance; quantities and plain numbers have no ==",
+			option: cel.Function("within",
+				cel.Overload("within_quantity", []*types.Type{q, q, q}, types.BoolType, cel.FunctionBinding(within)),
+				cel.Overload("within_double", []*types.Type{types.DoubleType, types.DoubleType, types.DoubleType}, types.BoolType, cel.FunctionBinding(within))),
+		},
+		{
+			Name: "smaller", Signature: "smaller(a, b) -> the smaller one", Example: "smaller(kPa(300), bar(2)) < kPa(201)",
+			Doc:    "the smaller of two quantities of one dimension, or of two numbers",
+			option: choose("smaller", -1),
+		},
+		{
+			Name: "larger", Signature: "larger(a, b) -> the larger one", Example: "larger(1.5, 2.5) > 2.0",
+			Doc:    "the larger of two quantities of one dimension, or of two numbers",
+			option: choose("larger", 1),
+		},
+		{
+			Name: "size_of_change", Signature: "size_of_change(a) -> a without its sign", Example: "size_of_change(deg(-3)) > deg(2)",
+			Doc: "the absolute value of a quantity or a number",
+			option: cel.Function("size_of_change",
+				cel.Overload("size_of_change_quantity", []*types.Type{q}, q, cel.UnaryBinding(magnitude)),
+				cel.Overload("size_of_change_double", []*types.Type{types.DoubleType}, types.DoubleType, cel.UnaryBinding(magnitude))),
+		},
+		{
+			Name: "rise", Signature: "rise(from, to) -> temperature difference", Example: "rise(degC(20), degC(80)) > K(59)",
+			Doc: "how much warmer the second temperature is than the first; temperatures themselves cannot be added",
+			option: cel.Function("rise", cel.Overload("rise_temperature",
+				[]*types.Type{QuantityType(quantity.DimTemperature), QuantityType(quantity.DimTemperature)},
+				QuantityType(quantity.DimTemperatureDifference), cel.BinaryBinding(func(a, b ref.Val) ref.Val {
+					return newQuantity(b.(Quantity).Of.SI()-a.(Quantity).Of.SI(), quantity.DimTemperatureDifference)
+				}))),
+		},
+		{
+			Name: "difference", Signature: "difference(a, b) -> pressure", Example: "difference(kPa_abs(101.3), kPa_abs(80)) > kPa(20)",
+			Doc: "the first absolute pressure less the second, as a pressure difference",
+			option: cel.Function("difference", cel.Overload("difference_absolute",
+				[]*types.Type{QuantityType(quantity.DimAbsolutePressure), QuantityType(quantity.DimAbsolutePressure)},
+				QuantityType(quantity.DimPressure), cel.BinaryBinding(func(a, b ref.Val) ref.Val {
+					return newQuantity(a.(Quantity).Of.SI()-b.(Quantity).Of.SI(), quantity.DimPressure)
+				}))),
+		},
+		{
+			Name: "times", Signature: "times(voltage, current) -> power; times(current, resistance) -> voltage", Example: "times(A(10), mohm(20)) < V(0.3)",
+			Doc: "the products of Ohm's law",
+			option: cel.Function("times",
+				product("times_v_a", quantity.DimVoltage, quantity.DimCurrent, quantity.DimPower),
+				product("times_a_ohm", quantity.DimCurrent, quantity.DimResistance, quantity.DimVoltage)),
+		},
+		{
+			Name: "date", Signature: "date('2006-01-02') -> day", Example: "date('1968-01-01') < date('1970-01-01')",
+			Doc: "a calendar day, to compare with the design's dates",
+			option: cel.Function("date", cel.Overload("date_string", []*types.Type{types.StringType}, types.TimestampType,
+				cel.UnaryBinding(func(v ref.Val) ref.Val { return native(dateText(v)) }))),
+		},
+	}
+}
+
+func within(args ...ref.Val) ref.Val {
+	if a, ok := args[0].(Quantity); ok {
+		return types.Bool(math.Abs(a.Of.SI()-args[1].(Quantity).Of.SI()) <= args[2].(Quantity).Of.SI())
+	}
+	return types.Bool(math.Abs(float64(args[0].(types.Double)-args[1].(types.Double))) <= float64(args[2].(types.Double)))
+}
+
+func magnitude(v ref.Val) ref.Val {
+	if a, ok := v.(Quantity); ok {
+		return newQuantity(math.Abs(a.Of.SI()), a.Of.Dimension())
+	}
+	return types.Double(math.Abs(float64(v.(types.Double))))
+}
+
+func choose(name string, sign types.Int) cel.EnvOption {
+	pick := cel.BinaryBinding(func(a, b ref.Val) ref.Val {
+		var order ref.Val
+		if x, ok := a.(Quantity); ok {
+			order = x.Compare(b)
+		} else {
+			order = a.(types.Double).Compare(b)
+		}
+		if order == sign {
+			return a
+		}
+		return b
+	})
+	q := anyQuantity()
+	return cel.Function(name,
+		cel.Overload(name+"_quantity", []*types.Type{q, q}, q, pick),
+		cel.Overload(name+"_double", []*types.Type{types.DoubleType, types.DoubleType}, types.DoubleType, pick))
+}
+
+func product(id string, a, b, out quantity.Dimension) cel.FunctionOpt {
+	return cel.Overload(id, []*types.Type{QuantityType(a), QuantityType(b)}, QuantityType(out), cel.BinaryBinding(func(x, y ref.Val) ref.Val {
+		return newQuantity(x.(Quantity).Of.SI()*y.(Quantity).Of.SI(), out)
+	}))
+}
+
+// operatorOptions declares the operators on quantities once, for every dimension.
+// They have no bindings: cel-go dispatches them by the traits of Quantity.
+func operatorOptions() []cel.EnvOption {
+	q := anyQuantity()
+	var out []cel.EnvOption
+	for _, op := range []string{operators.Less, operators.LessEquals, operators.Greater, operators.GreaterEquals} {
+		out = append(out, cel.Function(op, cel.Overload("quantity"+op, []*types.Type{q, q}, types.BoolType)))
+	}
+	return append(out,
+		cel.Function(operators.Add, cel.Overload("add_quantity", []*types.Type{q, q}, q)),
+		cel.Function(operators.Subtract, cel.Overload("subtract_quantity", []*types.Type{q, q}, q)),
+		cel.Function(operators.Negate, cel.Overload("negate_quantity", []*types.Type{q}, q)),
+		cel.Function(operators.Multiply,
+			cel.Overload("scale_quantity", []*types.Type{q, types.DoubleType}, q),
+			cel.Overload("scale_quantity_int", []*types.Type{q, types.IntType}, q)),
+		cel.Function(operators.Divide,
+			cel.Overload("ratio_quantity", []*types.Type{q, q}, types.DoubleType),
+			cel.Overload("divide_quantity", []*types.Type{q, types.DoubleType}, q),
+			cel.Overload("divide_quantity_int", []*types.Type{q, types.IntType}, q)))
+}
+
+// unitOptions makes every unit a macro, psi(100), and q('3/8 in') one that
+// reads any quantity text: both become constants when the rule loads.
+func unitOptions() []cel.EnvOption {
+	var out []cel.EnvOption
+	macros := []cel.Macro{
+		cel.AllMacro, cel.ExistsMacro, cel.ExistsOneMacro, cel.MapMacro, cel.MapFilterMacro, cel.FilterMacro,
+		cel.GlobalMacro("q", 1, expandLiteral),
+	}
+	for _, u := range quantity.Units() {
+		if u.CEL != "" && u.Dimension != quantity.DimRatio {
+			macros = append(macros, cel.GlobalMacro(u.CEL, 1, func(eh cel.MacroExprFactory, _ ast.Expr, args []ast.Expr) (ast.Expr, *cel.Error) {
+				return expandUnit(u, eh, args[0])
+			}))
+		}
+	}
+	for _, d := range quantity.Dimensions() {
+		out = append(out, cel.Function(literalFunction(d), cel.Overload(literalFunction(d),
+			[]*types.Type{types.DoubleType}, QuantityType(d), cel.UnaryBinding(func(v ref.Val) ref.Val {
+				n, _ := number(v)
+				return newQuantity(n, d)
+			}))))
+	}
+	return append(out, cel.Macros(macros...))
+}
+
+func literalFunction(d quantity.Dimension) string { return "si_" + d.String() }
+
+// expandUnit turns psi(100) into a constant. A number that is not written out
+// scales the unit, which units with a zero point of their own (degC) cannot do.
+func expandUnit(u quantity.Unit, eh cel.MacroExprFactory, arg ast.Expr) (ast.Expr, *cel.Error) {
+	if arg.Kind() == ast.LiteralKind {
+		n, ok := number(arg.AsLiteral())
+		if !ok {
+			return nil, eh.NewError(arg.ID(), fmt.Sprintf("%s takes a number such as %s(3), or say q('3 %s')", u.CEL, u.CEL, u.Symbol))
+		}
+		v, err := u.Value(n)
+		if err != nil {
+			return nil, eh.NewError(arg.ID(), err.Error())
+		}
+		return eh.NewCall(literalFunction(u.Dimension), eh.NewLiteral(types.Double(v.SI()))), nil
+	}
+	zero, errZero := u.Value(0)
+	one, errOne := u.Value(1)
+	if errZero != nil || errOne != nil || zero.SI() != 0 {
+		return nil, eh.NewError(arg.ID(), u.CEL+" takes a number written out")
+	}
+	return eh.NewCall(operators.Multiply, eh.NewCall(literalFunction(u.Dimension), eh.NewLiteral(types.Double(one.SI()))), arg), nil
+}
+
+func expandLiteral(eh cel.MacroExprFactory, _ ast.Expr, args []ast.Expr) (ast.Expr, *cel.Error) {
+	if args[0].Kind() != ast.LiteralKind {
+		return nil, eh.NewError(args[0].ID(), "q takes a text such as q('3/8 in')")
+	}
+	text, ok := args[0].AsLiteral().(types.String)
+	if !ok {
+		return nil, eh.NewError(args[0].ID(), "q takes a text such as q('3/8 in')")
+	}
+	v, err := quantity.ParseAny(string(text))
+	if err != nil {
+		return nil, eh.NewError(args[0].ID(), err.Error())
+	}
+	if v.Dimension() == quantity.DimRatio {
+		return eh.NewLiteral(types.Double(v.SI())), nil
+	}
+	return eh.NewCall(literalFunction(v.Dimension()), eh.NewLiteral(types.Double(v.SI()))), nil
+}
+
+func unitHint() string {
+	return fmt.Sprintf("a quantity needs its unit, such as %s", "kPa(300) or q('58 psi')")
+}

@@ -1,0 +1,139 @@
+package vocabulary
+
+import (
+	"errors"
+	"fmt"
+	"reflect"
+
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
+	"github.com/google/cel-go/common/types/traits"
+
+	"plumbline/schema/quantity"
+)
+
+// Quantity is a physical quantity as CEL sees it: an opaque value that
+// compares and adds with its own dimension and scales with plain numbers.
+type Quantity struct{ Of quantity.Value }
+
+// quantityRuntime carries the traits cel-go dispatches operators by.
+var quantityRuntime = types.NewTypeValue("quantity",
+	traits.ComparerType, traits.AdderType, traits.SubtractorType, traits.MultiplierType, traits.DividerType, traits.NegatorType)
+
+// QuantityType is the CEL type of quantities of one dimension.
+func QuantityType(d quantity.Dimension) *types.Type {
+	return types.NewOpaqueType("quantity", types.NewObjectType(d.Name()))
+}
+
+func newQuantity(si float64, d quantity.Dimension) ref.Val {
+	v, err := quantity.New(si, d)
+	if err != nil {
+		return types.NewErr("%s", err)
+	}
+	return Quantity{Of: v}
+}
+
+// ConvertToNative gives the quantity.Value.
+func (q Quantity) ConvertToNative(t reflect.Type) (any, error) {
+	if t == reflect.TypeFor[quantity.Value]() {
+		return q.Of, nil
+	}
+	return nil, fmt.Errorf("a quantity is no %v", t)
+}
+
+// ConvertToType only knows its own type.
+func (q Quantity) ConvertToType(t ref.Type) ref.Val {
+	if t.TypeName() == quantityRuntime.TypeName() {
+		return q
+	}
+	return types.NewErr("a quantity cannot become %s", t.TypeName())
+}
+
+// Equal compares exactly; rules cannot reach it, they say within(a, b, tolerance).
+func (q Quantity) Equal(other ref.Val) ref.Val {
+	o, ok := other.(Quantity)
+	return types.Bool(ok && o.Of == q.Of)
+}
+
+// Type is the runtime type; the checked type carries the dimension.
+func (q Quantity) Type() ref.Type { return quantityRuntime }
+
+// Value returns the quantity.Value.
+func (q Quantity) Value() any { return q.Of }
+
+var errMixed = errors.New("quantities of different dimensions met; this is a fault of the program")
+
+// Compare orders two quantities of one dimension.
+func (q Quantity) Compare(other ref.Val) ref.Val {
+	o, ok := other.(Quantity)
+	if !ok || o.Of.Dimension() != q.Of.Dimension() {
+		return types.WrapErr(errMixed)
+	}
+	switch a, b := q.Of.SI(), o.Of.SI(); {
+	case a < b:
+		return types.IntNegOne
+	case a > b:
+		return types.IntOne
+	}
+	return types.IntZero
+}
+
+// Add sums two quantities of one dimension.
+func (q Quantity) Add(other ref.Val) ref.Val {
+	o, ok := other.(Quantity)
+	if !ok || o.Of.Dimension() != q.Of.Dimension() {
+		return types.WrapErr(errMixed)
+	}
+	return newQuantity(q.Of.SI()+o.Of.SI(), q.Of.Dimension())
+}
+
+// Subtract takes one quantity from another of its dimension.
+func (q Quantity) Subtract(other ref.Val) ref.Val {
+	o, ok := other.(Quantity)
+	if !ok || o.Of.Dimension() != q.Of.Dimension() {
+		return types.WrapErr(errMixed)
+	}
+	return newQuantity(q.Of.SI()-o.Of.SI(), q.Of.Dimension())
+}
+
+// Multiply scales by a plain number.
+func (q Quantity) Multiply(other ref.Val) ref.Val {
+	if f, ok := number(other); ok {
+		return newQuantity(q.Of.SI()*f, q.Of.Dimension())
+	}
+	return types.WrapErr(errMixed)
+}
+
+// Divide scales by a plain number, or gives the ratio of two quantities of one dimension.
+func (q Quantity) Divide(other ref.Val) ref.Val {
+	if o, ok := other.(Quantity); ok && o.Of.Dimension() == q.Of.Dimension() {
+		if o.Of.SI() == 0 {
+			return types.NewErr("division by a zero %s", q.Of.Dimension())
+		}
+		return finite(q.Of.SI() / o.Of.SI())
+	}
+	if f, ok := number(other); ok && f != 0 {
+		return newQuantity(q.Of.SI()/f, q.Of.Dimension())
+	}
+	return types.NewErr("division by zero")
+}
+
+// Negate turns the sign.
+func (q Quantity) Negate() ref.Val { return newQuantity(-q.Of.SI(), q.Of.Dimension()) }
+
+func number(v ref.Val) (float64, bool) {
+	switch n := v.(type) {
+	case types.Double:
+		return float64(n), true
+	case types.Int:
+		return float64(n), true
+	}
+	return 0, false
+}
+
+func finite(f float64) ref.Val {
+	if f != f || f > 1e300 || f < -1e300 {
+		return types.NewErr("a number came out that is not finite")
+	}
+	return types.Double(f)
+}

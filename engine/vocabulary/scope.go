@@ -1,0 +1,193 @@
+package vocabulary
+
+import (
+	"errors"
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
+
+	"plumbline/engine/derive"
+	"plumbline/schema"
+)
+
+// Scope is one design being judged: where field access of a rule's
+// expressions leads. It also notes what each evaluation read.
+type Scope struct {
+	session *derive.Session
+	lists   map[any][]ref.Val
+	read    Reads
+}
+
+// Reads is what an evaluation touched.
+type Reads struct {
+	// Facts are the stated facts read, in order of reading.
+	Facts []schema.Reading
+	// Derived are the derived values read.
+	Derived []*derive.Result
+	// Assumed are the paths of facts that were assumed.
+	Assumed []string
+}
+
+// NewScope opens a design for evaluation.
+func NewScope(s *derive.Session) *Scope {
+	return &Scope{session: s, lists: map[any][]ref.Val{}}
+}
+
+// Session gives the derived values of the design.
+func (s *Scope) Session() *derive.Session { return s.session }
+
+// Start forgets what was read so far.
+func (s *Scope) Start() { s.read = Reads{} }
+
+// Reads tells what was read since Start.
+func (s *Scope) Reads() Reads { return s.read }
+
+func (s *Scope) noteAssumed(path string) {
+	if !slices.Contains(s.read.Assumed, path) {
+		s.read.Assumed = append(s.read.Assumed, path)
+	}
+}
+
+// ErrAbsent is the error an expression stops with when it reads a part that
+// the design says is not there.
+type ErrAbsent struct{ Path string }
+
+// Error says which part is absent.
+func (e ErrAbsent) Error() string { return e.Path + " is none" }
+
+// AbsentPart returns the part whose absence stopped an evaluation.
+func AbsentPart(v ref.Val) (string, bool) {
+	e, ok := v.(*types.Err)
+	if !ok {
+		return "", false
+	}
+	var absent ErrAbsent
+	if errors.As(e, &absent) {
+		return absent.Path, true
+	}
+	return "", false
+}
+
+// A reason is carried in an unknown's trail behind this mark, a fact's path without it.
+const reasonMark = "!"
+
+func unknownFact(path string) ref.Val {
+	return types.NewUnknown(1, types.NewAttributeTrail(path))
+}
+
+// UnknownBecause makes an unknown that no fact can settle, with its reason.
+func UnknownBecause(reason string) ref.Val {
+	return types.NewUnknown(1, types.NewAttributeTrail(reasonMark+reason))
+}
+
+// Missing lists the facts an unknown waits for, and the reasons that are not
+// missing facts; both sorted.
+func Missing(v ref.Val) (facts, reasons []string) {
+	u, ok := v.(*types.Unknown)
+	if !ok {
+		return nil, nil
+	}
+	for _, id := range u.IDs() {
+		trails, _ := u.GetAttributeTrails(id)
+		for _, t := range trails {
+			name := t.Variable()
+			if reason, is := strings.CutPrefix(name, reasonMark); is {
+				reasons = append(reasons, reason)
+			} else {
+				facts = append(facts, name)
+			}
+		}
+	}
+	slices.Sort(facts)
+	slices.Sort(reasons)
+	return slices.Compact(facts), slices.Compact(reasons)
+}
+
+// object is a part of a design as CEL sees it.
+type object struct {
+	shape *shape
+	part  reflect.Value // addressable struct
+	scope *Scope
+	point derive.Point
+	// absent is set when the design says the part is not there, with its path.
+	absent string
+	// maybe is the optional wrapper the part sits in.
+	maybe schema.Optional
+	// cells are the values of a table row; nil for parts.
+	cells map[string]ref.Val
+}
+
+func (o *object) ConvertToNative(t reflect.Type) (any, error) {
+	return nil, fmt.Errorf("a part of a design is no %v", t)
+}
+func (o *object) ConvertToType(t ref.Type) ref.Val {
+	return types.NewErr("a part of a design cannot become %s", t.TypeName())
+}
+func (o *object) Equal(other ref.Val) ref.Val { return types.Bool(other == ref.Val(o)) }
+func (o *object) Type() ref.Type              { return types.NewObjectType(o.shape.name) }
+func (o *object) Value() any                  { return o }
+
+// derived turns the result of a derived value into a CEL value.
+func (s *Scope) derived(r *derive.Result) ref.Val {
+	s.read.Derived = append(s.read.Derived, r)
+	for _, p := range r.Assumed {
+		s.noteAssumed(p)
+	}
+	switch {
+	case r.Known():
+		return native(r.Value())
+	case r.Absent != "":
+		return types.WrapErr(ErrAbsent{r.Absent})
+	case r.Reason != "":
+		return UnknownBecause(r.Path + ": " + r.Reason)
+	}
+	u := types.NewUnknown(1, types.NewAttributeTrail(r.Missing[0]))
+	for _, p := range r.Missing[1:] {
+		u = types.MergeUnknowns(u, types.NewUnknown(1, types.NewAttributeTrail(p)))
+	}
+	return u
+}
+
+// fact turns a fact into a CEL value.
+func (s *Scope) fact(f schema.Reading) ref.Val {
+	if f.Known() {
+		s.read.Facts = append(s.read.Facts, f)
+		return native(f.Any())
+	}
+	if v, ok := s.session.Assumption(f.Path()); ok {
+		s.noteAssumed(f.Path())
+		return native(v)
+	}
+	return unknownFact(f.Path())
+}
+
+// PathOf is the design path of a part handed to a rule; empty for other values.
+func PathOf(v ref.Val) string {
+	if o, ok := v.(*object); ok && o.part.IsValid() {
+		return o.part.Addr().Interface().(interface{ Path() string }).Path()
+	}
+	return ""
+}
+
+// NameOf is the value of a part's `name` or `kind` fact, for reports.
+func NameOf(v ref.Val) string {
+	o, ok := v.(*object)
+	if !ok || !o.part.IsValid() {
+		return ""
+	}
+	for _, key := range []string{"Name", "Kind", "Rule"} {
+		if f := o.part.FieldByName(key); f.IsValid() {
+			if r, ok := f.Addr().Interface().(schema.Reading); ok && r.Known() {
+				return strings.ReplaceAll(fmt.Sprint(r.Any()), "_", " ")
+			}
+		}
+	}
+	return ""
+}
+
+// Native turns the Go value of a fact or derived value into CEL's.
+func Native(v any) ref.Val { return native(v) }

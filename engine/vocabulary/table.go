@@ -1,0 +1,140 @@
+package vocabulary
+
+import (
+	"fmt"
+	"reflect"
+	"strings"
+
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
+	"github.com/google/cel-go/common/types/traits"
+
+	"plumbline/schema/quantity"
+)
+
+// TypeOf is the checked type of a constant.
+func TypeOf(v ref.Val) *types.Type {
+	if q, ok := v.(Quantity); ok {
+		return QuantityType(q.Of.Dimension())
+	}
+	if t, ok := v.Type().(*types.Type); ok {
+		return t
+	}
+	return types.DynType
+}
+
+// Value turns a quantity into a constant; a ratio becomes a plain number.
+func Value(v quantity.Value) ref.Val { return native(v) }
+
+// ColumnType is the CEL type of a table column: a dimension's name, number,
+// text or truth.
+func ColumnType(name string) (*types.Type, quantity.Dimension, bool) {
+	switch name {
+	case "number":
+		return types.DoubleType, quantity.DimRatio, true
+	case "text":
+		return types.StringType, quantity.None, true
+	case "truth":
+		return types.BoolType, quantity.None, true
+	}
+	for _, d := range quantity.Dimensions() {
+		if d.String() == name {
+			return dimensionType(d), d, true
+		}
+	}
+	return nil, quantity.None, false
+}
+
+// AddTable makes a table known: its CEL type and its value. Columns maps
+// column names to types, rows maps keys to cells; a cell left out has no figure.
+func (v *Vocabulary) AddTable(name string, columns map[string]*types.Type, order []string, rows map[string]map[string]ref.Val) (*types.Type, ref.Val) {
+	s := &shape{name: typePrefix + "table." + name, fields: map[string]*field{}}
+	for _, c := range order {
+		_ = s.add(&field{name: c, typ: columns[c], get: func(o *object) ref.Val {
+			if cell, ok := o.cells[c]; ok {
+				return cell
+			}
+			return UnknownBecause("table " + name + " has no " + c + " for this row")
+		}})
+	}
+	v.shapes[s.name] = s
+	t := &table{name: name, rows: map[string]ref.Val{}}
+	for key, cells := range rows {
+		t.rows[key] = &object{shape: s, cells: cells}
+	}
+	return types.NewMapType(types.StringType, types.NewObjectType(s.name)), t
+}
+
+// table is a pack's reference data as a CEL map; a key it lacks is unknown,
+// with that reason, never an error.
+type table struct {
+	name string
+	rows map[string]ref.Val
+}
+
+func (t *table) ConvertToNative(reflect.Type) (any, error) {
+	return nil, fmt.Errorf("a table has no other form")
+}
+func (t *table) ConvertToType(ref.Type) ref.Val { return types.NewErr("a table has no other form") }
+func (t *table) Equal(other ref.Val) ref.Val    { return types.Bool(other == ref.Val(t)) }
+func (t *table) Type() ref.Type                 { return types.MapType }
+func (t *table) Value() any                     { return t.rows }
+func (t *table) Size() ref.Val                  { return types.Int(len(t.rows)) }
+func (t *table) Iterator() traits.Iterator {
+	return types.NewDynamicMap(types.DefaultTypeAdapter, t.rows).Iterator()
+}
+
+// Contains reports whether the table has a row.
+func (t *table) Contains(key ref.Val) ref.Val {
+	s, ok := key.(types.String)
+	_, found := t.rows[string(s)]
+	return types.Bool(ok && found)
+}
+
+// Find looks a row up; a missing row is an unknown with its reason.
+func (t *table) Find(key ref.Val) (ref.Val, bool) {
+	s, _ := key.(types.String)
+	if row, ok := t.rows[string(s)]; ok {
+		return row, true
+	}
+	return UnknownBecause(fmt.Sprintf("table %s has no row %q", t.name, string(s))), true
+}
+
+// Get looks a row up.
+func (t *table) Get(key ref.Val) ref.Val {
+	v, _ := t.Find(key)
+	return v
+}
+
+// HasPath reports whether a design has a part or list of this path, written
+// with [] for list items.
+func (v *Vocabulary) HasPath(path string) bool {
+	rest, ok := strings.CutPrefix(path, "design")
+	if !ok {
+		return false
+	}
+	t := types.NewObjectType(typePrefix + "Design")
+	for rest != "" {
+		rest, ok = strings.CutPrefix(rest, ".")
+		if !ok {
+			return false
+		}
+		key := rest
+		if i := strings.IndexAny(rest, ".["); i >= 0 {
+			key = rest[:i]
+		}
+		rest = rest[len(key):]
+		s := v.shapes[t.TypeName()]
+		if s == nil || s.fields[key] == nil || s.fields[key].derived != nil {
+			return false
+		}
+		t = s.fields[key].typ
+		if after, ok := strings.CutPrefix(rest, "[]"); ok {
+			if t.Kind() != types.ListKind {
+				return false
+			}
+			rest, t = after, t.Parameters()[0]
+		}
+	}
+	return true
+}

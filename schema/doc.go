@@ -1,0 +1,16 @@
+// Package schema says what a conversion design is: the Go types of every
+// fact, how a design file is read, and the JSON Schemas made from the types.
+//
+// A fact is one stated value. Every fact knows whether it was stated, where
+// (file, line, column) and under which path, so that a missing one can be
+// asked for and a wrong one pointed at:
+//
+//	design, err := schema.Load("van.yaml", bytes)
+//	setting, known := design.Regulator.Setting.Get()
+//
+// Load reports all errors of a file at once. It never guesses: a number
+// without a unit, an unknown key or a misspelt word is an error that says
+// what to write instead.
+package schema
+
+//go:generate go run ./generate

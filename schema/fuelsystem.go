@@ -1,0 +1,209 @@
+package schema
+
+import q "plumbline/schema/quantity"
+
+// Tank is the fuel tank.
+type Tank struct {
+	Node
+	// Usable capacity.
+	Capacity Fact[q.Volume] `json:"capacity" range:"1 L..1000 L" example:"64 L"`
+	// What it is made of.
+	Material Fact[Word] `json:"material" words:"terne_steel,plated_steel,stainless_steel,aluminium,plastic" example:"terne_steel"`
+	// Where it sits.
+	Location Fact[Word] `json:"location" words:"outside_cabin,in_cabin,in_boot_sealed_off,in_boot_open" example:"outside_cabin"`
+	// How air gets in as fuel is drawn.
+	Vent Fact[Word] `json:"vent" words:"vented_cap,vent_line,canister,blocked" example:"vent_line"`
+	// A valve that closes the vent when the vehicle rolls over.
+	RolloverValve Fact[bool] `json:"rollover_valve" example:"true"`
+	// Filler cap.
+	Cap Fact[Word] `json:"cap" words:"sealed,vented" example:"sealed"`
+	// What keeps the pickup covered in corners and on hills.
+	Baffle Fact[Word] `json:"baffle" words:"nothing,baffle,swirl_pot,foam" example:"baffle"`
+	// Where returned fuel enters; pickup_side churns into the pickup.
+	ReturnEntry Fact[Word] `json:"return_entry" words:"no_return,away_from_pickup,at_pickup,into_swirl_pot,above_fuel" example:"away_from_pickup"`
+	// Strainer mesh at the pickup; `none` states there is none.
+	Strainer Maybe[Filter] `json:"strainer"`
+	// Height of the lowest fuel the pump draws from above the tank's bottom outside.
+	PickupAboveBottom Fact[q.Length] `json:"pickup_above_bottom" range:"0 mm..600 mm" example:"10 mm"`
+	// Sender and pump plate seal is new and rated for the fuel.
+	PlateSeal Fact[Word] `json:"plate_seal" words:"new_fuel_rated,reused,unknown_material" example:"new_fuel_rated"`
+	// Metal shielding between tank and exhaust.
+	ExhaustClearance Fact[q.Length] `json:"exhaust_clearance" range:"0 mm..3000 mm" example:"150 mm"`
+	// A heat shield stands between tank and exhaust.
+	HeatShield Fact[bool] `json:"heat_shield" example:"false"`
+	// Tank shell is bonded to the chassis by a wire or strap.
+	Bonded Fact[bool] `json:"bonded" example:"true"`
+	// Inside of the tank as found.
+	Inside Fact[Word] `json:"inside" words:"clean,cleaned,new,rust,varnish,lined" example:"cleaned"`
+}
+
+// SurgeTank is a small tank kept full by a lift pump.
+type SurgeTank struct {
+	Node
+	// Its volume.
+	Volume Fact[q.Volume] `json:"volume" range:"0.2 L..20 L" example:"1.5 L"`
+	// Flow the lift pump delivers into it.
+	LiftFlow Fact[q.Flow] `json:"lift_flow" range:"1 L/h..1000 L/h" example:"130 L/h"`
+	// Where it sits.
+	Location Fact[Word] `json:"location" words:"engine_bay,frame_rail,in_cabin,in_boot_sealed_off,in_boot_open" example:"frame_rail"`
+	// Its top is vented back to the main tank.
+	VentedToTank Fact[bool] `json:"vented_to_tank" example:"true"`
+}
+
+// CurvePoint is one line of the flow curve printed with a pump.
+type CurvePoint struct {
+	Node
+	// Pressure across the pump.
+	Pressure Fact[q.Pressure] `json:"pressure" range:"0 kPa..1500 kPa" example:"300 kPa"`
+	// Flow at that pressure.
+	Flow Fact[q.Flow] `json:"flow" range:"0 L/h..2000 L/h" example:"190 L/h"`
+	// Current at that pressure.
+	Current Fact[q.Current] `json:"current" range:"0 A..60 A" example:"7.2 A"`
+}
+
+// Pump is the electric injection pump.
+type Pump struct {
+	Node
+	// Where it is mounted.
+	Place Fact[Word] `json:"place" words:"in_tank,in_surge_tank,frame_rail,engine_bay,in_cabin" example:"in_tank"`
+	// How it moves fuel.
+	Kind Fact[Word] `json:"kind" words:"turbine,roller_vane,gear,gerotor,plunger" example:"turbine"`
+	// Flow and current against pressure, from the box or a bench test; at least two points.
+	Curve List[CurvePoint] `json:"curve"`
+	// Voltage the curve holds for.
+	CurveVoltage Fact[q.Voltage] `json:"curve_voltage" range:"6 V..16 V" example:"13.5 V"`
+	// A single printed flow figure, when there is no curve.
+	RatedFlow Fact[q.Flow] `json:"rated_flow" range:"1 L/h..2000 L/h" example:"190 L/h"`
+	// Pressure at which the single flow figure holds.
+	RatedPressure Fact[q.Pressure] `json:"rated_pressure" range:"0 kPa..1500 kPa" example:"300 kPa"`
+	// Highest pressure it makes with the outlet closed (its relief valve setting).
+	DeadHeadPressure Fact[q.Pressure] `json:"dead_head_pressure" range:"10 kPa..2000 kPa" example:"700 kPa"`
+	// Highest steady pressure its maker allows.
+	MaximumPressure Fact[q.Pressure] `json:"maximum_pressure" range:"10 kPa..2000 kPa" example:"500 kPa"`
+	// A check valve at the outlet keeps the line full.
+	CheckValve Fact[bool] `json:"check_valve" example:"true"`
+	// Height of the pump inlet above the tank's bottom; negative when below it.
+	InletAboveTankBottom Fact[q.Length] `json:"inlet_above_tank_bottom" range:"-2 m..3 m" example:"-50 mm"`
+	// Highest ethanol content its maker allows, as a volume fraction.
+	EthanolRating Fact[q.Ratio] `json:"ethanol_rating" range:"0..1" example:"85 %"`
+	// Its maker allows it to be submerged in fuel.
+	RatedSubmersible Fact[bool] `json:"rated_submersible" example:"true"`
+	// What stops it when the engine stops turning.
+	StopControl Fact[Word] `json:"stop_control" words:"controller_speed_signal,oil_pressure_switch,ignition_key_only,always_on" example:"controller_speed_signal"`
+	// Time it runs to fill the line at key-on.
+	PrimeTime Fact[q.Time] `json:"prime_time" range:"0 s..60 s" example:"2 s"`
+	// A switch that cuts the pump in a crash; `none` states there is none.
+	InertiaSwitch Maybe[InertiaSwitch] `json:"inertia_switch"`
+	// Rubber or similar isolates it from the frame.
+	Isolated Fact[bool] `json:"isolated" example:"true"`
+}
+
+// InertiaSwitch cuts the pump in a crash.
+type InertiaSwitch struct {
+	Node
+	// What it opens.
+	Opens Fact[Word] `json:"opens" words:"pump_feed,pump_relay_coil" example:"pump_relay_coil"`
+	// Reset by hand within the driver's reach.
+	ManualReset Fact[bool] `json:"manual_reset" example:"true"`
+}
+
+// Filter is one strainer or filter element.
+type Filter struct {
+	Node
+	// Nominal pore size.
+	Mesh Fact[q.Length] `json:"mesh" range:"1 um..2 mm" example:"70 um"`
+	// Pressure drop when clean at the rated flow.
+	RatedDrop Fact[q.Pressure] `json:"rated_drop" range:"0 kPa..100 kPa" example:"2 kPa"`
+	// Flow at which the drop holds.
+	RatedFlow Fact[q.Flow] `json:"rated_flow" range:"1 L/h..2000 L/h" example:"190 L/h"`
+}
+
+// Line is one fuel path: its runs in the order the fuel meets them.
+type Line struct {
+	Node
+	// Hoses, tubes, filters and fittings in order of flow.
+	Runs List[Run] `json:"runs"`
+	// Height of the line's end above its beginning; negative when it falls.
+	Rise Fact[q.Length] `json:"rise" range:"-3 m..3 m" example:"300 mm"`
+}
+
+// Run is one piece of a fuel path.
+type Run struct {
+	Node
+	// Short name of the piece.
+	Name Fact[string] `json:"name" example:"frame tube"`
+	// What it is.
+	Kind Fact[Word] `json:"kind" words:"hose,tube,filter,fitting" example:"tube"`
+	// Inside diameter; a dash number is not a bore.
+	Bore Fact[q.Length] `json:"bore" range:"1 mm..40 mm" example:"8.1 mm"`
+	// Length along the run.
+	Length Fact[q.Length] `json:"length" range:"0 mm..15 m" example:"3.6 m"`
+	// What it is made of.
+	Material Fact[Word] `json:"material" words:"steel,coated_steel,stainless_steel,copper,copper_nickel,aluminium,nylon,rubber,fluoroelastomer_lined,ptfe_braided,brass" example:"coated_steel"`
+	// Standard printed on a hose or tube.
+	Mark Fact[Word] `json:"mark" words:"sae_j30_r2,sae_j30_r3,sae_j30_r5,sae_j30_r6,sae_j30_r7,sae_j30_r8,sae_j30_r9,sae_j30_r10,sae_j30_r11,sae_j30_r12,sae_j30_r13,sae_j30_r14,sae_j2045,sae_j2260,din_73379,iso_19013_2,sae_j1527_a1,sae_j1527_a2,sae_j526,sae_j527,sae_j525,astm_a254,unmarked" example:"sae_j30_r9"`
+	// Working pressure printed on it or given by its maker.
+	PressureRating Fact[q.Pressure] `json:"pressure_rating" range:"0 kPa..50000 kPa" example:"690 kPa"`
+	// Highest temperature its maker allows.
+	TemperatureRating Fact[q.Temperature] `json:"temperature_rating" range:"0 degC..300 degC" example:"135 degC"`
+	// Highest ethanol content its maker allows, as a volume fraction.
+	EthanolRating Fact[q.Ratio] `json:"ethanol_rating" range:"0..1" example:"15 %"`
+	// Its maker allows it to lie in fuel.
+	RatedSubmersible Fact[bool] `json:"rated_submersible" example:"false"`
+	// Where it lies.
+	Zone Fact[Word] `json:"zone" words:"in_tank,tank_side,frame,engine_bay,cabin,boot" example:"frame"`
+	// How its ends are held.
+	Ends Fact[Word] `json:"ends" words:"crimped_ferrule,injection_clamp,rolled_edge_clamp,perforated_worm_clamp,spring_clip,flare_37deg,flare_45deg,compression,quick_connector,threaded,soldered" example:"injection_clamp"`
+	// A steel or plastic spigot has a bead, flare or serrations under the clamp.
+	Beaded Fact[bool] `json:"beaded" example:"true"`
+	// Kind of fitting.
+	Fitting Fact[Word] `json:"fitting" words:"union,elbow_90,elbow_45,tee_run,tee_branch,banjo,quick_connector,check_valve,bulkhead" example:"elbow_90"`
+	// Number of such fittings in a row.
+	Count Fact[int] `json:"count" range:"1..50" example:"2"`
+	// The filter element of a filter.
+	Filter Filter `json:"filter"`
+	// Nearest distance to exhaust parts.
+	ExhaustClearance Fact[q.Length] `json:"exhaust_clearance" range:"0 mm..5 m" example:"150 mm"`
+	// A metal heat shield stands between.
+	HeatShield Fact[bool] `json:"heat_shield" example:"false"`
+	// Nearest distance to moving parts over their whole travel.
+	MovingPartsClearance Fact[q.Length] `json:"moving_parts_clearance" range:"0 mm..5 m" example:"60 mm"`
+	// Longest distance between two clips.
+	ClipSpacing Fact[q.Length] `json:"clip_spacing" range:"10 mm..5 m" example:"400 mm"`
+	// How far it hangs below the tank, sump or frame without protection.
+	BelowFrame Fact[q.Length] `json:"below_frame" range:"0 mm..500 mm" example:"0 mm"`
+	// Passes a panel hole with a grommet or bulkhead fitting.
+	PanelProtected Fact[bool] `json:"panel_protected" example:"true"`
+	// Tightest bend, measured to the inside of the bend.
+	BendRadius Fact[q.Length] `json:"bend_radius" range:"1 mm..2 m" example:"100 mm"`
+	// Outside diameter.
+	OutsideDiameter Fact[q.Length] `json:"outside_diameter" range:"2 mm..60 mm" example:"15 mm"`
+	// Age of a rubber part.
+	Age Fact[q.Time] `json:"age" range:"0 s..100 years" example:"0 years"`
+}
+
+// Regulator is the fuel pressure regulator.
+type Regulator struct {
+	Node
+	// return_style: after the throttle body, spilling to the tank. in_tank: at the pump, one line.
+	// dead_head: before the throttle body, no spill. in_throttle_body: part of it, spilling to the tank.
+	Style Fact[Word] `json:"style" words:"return_style,in_throttle_body,in_tank,dead_head" example:"return_style"`
+	// Gauge pressure it holds.
+	Setting Fact[q.Pressure] `json:"setting" range:"1 kPa..1500 kPa" example:"300 kPa"`
+	// What its spring chamber sees.
+	Reference Fact[Word] `json:"reference" words:"atmosphere,manifold_vacuum,ported_vacuum,crankcase_ventilation,air_cleaner,unconnected" example:"atmosphere"`
+	// How its spring and diaphragm sit: outlet_spring adds the return pressure to the setting.
+	Construction Fact[Word] `json:"construction" words:"diaphragm,outlet_spring" example:"diaphragm"`
+	// Where it is mounted.
+	Place Fact[Word] `json:"place" words:"in_tank,frame_rail,firewall,on_engine,in_throttle_body" example:"firewall"`
+	// Least pressure drop across the wide-open seat, at the rated flow.
+	SeatDrop Fact[q.Pressure] `json:"seat_drop" range:"0 kPa..100 kPa" example:"5 kPa"`
+	// Largest flow it can spill at its setting.
+	MaximumFlow Fact[q.Flow] `json:"maximum_flow" range:"1 L/h..2000 L/h" example:"300 L/h"`
+	// Number of regulators active in the path, this one included.
+	ActiveCount Fact[int] `json:"active_count" range:"0..10" example:"1"`
+	// The old low-pressure carburettor regulator is still in the line.
+	OldRegulatorInLine Fact[bool] `json:"old_regulator_in_line" example:"false"`
+	// There is a place to connect a pressure gauge.
+	GaugePort Fact[bool] `json:"gauge_port" example:"true"`
+}

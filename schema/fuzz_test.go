@@ -1,0 +1,95 @@
+package schema
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"plumbline/schema/document"
+)
+
+// Whatever the bytes: no panic, every error has its place, and the decoder is never laxer than the JSON Schema, which
+// would then speak up in words of its own.
+func FuzzLoad(f *testing.F) {
+	for _, seed := range []string{
+		small,
+		`{"plumbline": 1, "regulator": {"setting": "3/8 in"}}`,
+		"plumbline: 1\nfuel: {ethanol: 14.7:1, reid_vapour_pressure: 9 psi}\n",
+		"plumbline: 1\ncircuits:\n- feed_wires: [{size: AWG 12, length: 14' 6\"}]\n",
+		"plumbline: 1\ncircuits:\n- fuse: none\n  runs_at: []\n- {}\n",
+		"plumbline: 1\nfuel: {ethanol: 1e-1}\ntank: {capacity: \"64\u00a0L\"}\n",
+		"plumbline: 1\npump: {curve: [{pressure: &a 3 bar, flow: *a}, ]}\n<<: 1\n",
+		"plumbline: 1\nengine: {cylinders: 1e0, power: 90\u00bd kW}\nignition: {dwell_variation: 1\u00b0}\n",
+		"plumbline: 1\nvehicle: {first_use_date: 1971-02-29, air_conditioning: no}\n? {}\n: []\n",
+	} {
+		f.Add([]byte(seed))
+	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		d, err := Load("f", data)
+		if err == nil {
+			require.NotNil(t, d)
+			return
+		}
+		var problems document.Problems
+		require.True(t, errors.As(err, &problems))
+		require.NotEmpty(t, problems)
+		for _, p := range problems {
+			require.NotEmpty(t, p.Message)
+			require.Equal(t, "f", p.Place.File)
+			require.NotContains(t, p.Message, "design schema", "%s", data)
+		}
+	})
+}
+
+// benchDesign is a design of about 300 lines.
+func benchDesign() []byte {
+	var b strings.Builder
+	b.WriteString(small[:strings.Index(small, "circuits:")])
+	b.WriteString("circuits:\n")
+	for i := range 22 {
+		fmt.Fprintf(&b, `  - name: circuit %d
+    purpose: fuel_pump
+    source: battery_post
+    fuse: {rating: 15 A, kind: blade}
+    relay: none
+    feed_wires:
+      - size: 12 AWG
+        length: 14 ft 6 in
+        joints: none
+      - {size: 2.5 mm2, length: 300 mm}
+    returns_to: chassis
+    load:
+      current: 8 A
+`, i)
+	}
+	return []byte(b.String())
+}
+
+func TestBenchDesignLoads(t *testing.T) {
+	_, err := Load("bench.yaml", benchDesign())
+	require.NoError(t, err)
+	require.InDelta(t, 300, strings.Count(string(benchDesign()), "\n"), 20)
+}
+
+func BenchmarkLoad(b *testing.B) {
+	data := benchDesign()
+	compiledSchema()
+	for b.Loop() {
+		if _, err := Load("bench.yaml", data); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkValidate is the JSON Schema's share of BenchmarkLoad.
+func BenchmarkValidate(b *testing.B) {
+	root, err := document.Parse("bench.yaml", benchDesign())
+	require.NoError(b, err)
+	compiledSchema()
+	for b.Loop() {
+		newDecoder("bench.yaml", nil).validate(root)
+	}
+}

@@ -1,0 +1,44 @@
+// Command generate writes the JSON Schemas of the module from its Go types:
+//
+//	go run ./schema/generate
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"plumbline/schema"
+	"plumbline/schema/jsonschemagen"
+)
+
+// entries lists the schemas of the module.
+func entries() []jsonschemagen.Entry {
+	return []jsonschemagen.Entry{
+		{File: "schema/design.schema.json", Title: "Conversion design", Root: schema.Design{}, Required: []string{"plumbline"}},
+	}
+}
+
+func main() {
+	if err := write(); err != nil {
+		fmt.Fprintln(os.Stderr, "generate:", err)
+		os.Exit(1)
+	}
+}
+
+func write() error {
+	dir, err := jsonschemagen.ModuleDir()
+	if err != nil {
+		return err
+	}
+	for _, e := range entries() {
+		text, err := jsonschemagen.Make(dir, e)
+		if err != nil {
+			return fmt.Errorf("%s: %w", e.File, err)
+		}
+		if err := os.WriteFile(filepath.Join(dir, e.File), text, 0o644); err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,75 @@
+package schema
+
+import (
+	"errors"
+
+	"gopkg.in/yaml.v3"
+
+	"plumbline/schema/document"
+)
+
+const (
+	// MaxTextBytes is the longest text of a fact, about a page; longer ones belong in a file of their own.
+	MaxTextBytes = 2000
+	// MaxItems is the longest list; a vehicle with more than 256 circuits or runs is a mistake in the file.
+	MaxItems = 256
+
+	rootPath = "design"
+)
+
+// Load reads a design file, YAML or JSON. file is only used to say where something stands.
+//
+// The error is of type document.Problems and holds everything that is wrong with the file: what document.Parse
+// refuses, unknown keys and words, values without or with the wrong unit, values out of range, and whatever the JSON
+// Schema refuses. A file must state `plumbline: 1`.
+func Load(file string, data []byte) (*Design, error) {
+	root, err := document.Parse(file, data)
+	var problems document.Problems
+	errors.As(err, &problems)
+	for i := range problems {
+		problems[i].Path = under(problems[i].Path)
+	}
+	if root == nil || len(problems) > document.MaxProblems {
+		return nil, err
+	}
+
+	d := newDecoder(file, problems)
+	design := d.design(root)
+	if !design.Plumbline.Known() && !d.mentions(root, "plumbline") {
+		d.add(root, rootPath+".plumbline", "the edition of the file format is missing; write plumbline: 1 as the first line", "plumbline: 1")
+	}
+	d.validate(root)
+	if err := d.problems.Err(); err != nil {
+		return nil, err
+	}
+	return design, nil
+}
+
+// LoadNode reads a partial design from inside another document that document.Parse returned, such as the case of a
+// pack. Nothing is required in it. The error is of type document.Problems.
+func LoadNode(file string, node *yaml.Node) (*Design, error) {
+	d := newDecoder(file, nil)
+	design := d.design(node)
+	if err := d.problems.Err(); err != nil {
+		return nil, err
+	}
+	return design, nil
+}
+
+// Empty returns a design in which nothing is stated; every fact knows its path.
+func Empty() *Design {
+	d := new(Design)
+	Stamp(d)
+	return d
+}
+
+// under puts a path of the document under the root of the design.
+func under(path string) string {
+	switch {
+	case path == "":
+		return rootPath
+	case path[0] == '[':
+		return rootPath + path
+	}
+	return rootPath + "." + path
+}

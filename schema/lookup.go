@@ -1,0 +1,102 @@
+package schema
+
+import (
+	"reflect"
+	"strconv"
+	"strings"
+)
+
+// Description is what is known of a fact, part or list by its path alone.
+type Description struct {
+	// Doc is the one-line meaning, Example a value as written in a design.
+	Doc, Example string
+	// Words are the possible spellings of a word.
+	Words []string
+}
+
+// Describe describes what stands at a path, list indices written [3] or [];
+// the zero Description when there is nothing.
+func Describe(path string) Description {
+	var out Description
+	plan := designPlan()
+	for key := range strings.SplitSeq(strings.TrimPrefix(path, rootPath+"."), ".") {
+		name, _, _ := strings.Cut(key, "[")
+		f := fieldOf(plan, name)
+		if f == nil {
+			return Description{}
+		}
+		info := f.info()
+		out = Description{Doc: Doc(plan.name, name), Example: info.Example, Words: info.Words}
+		plan = f.part
+	}
+	return out
+}
+
+func fieldOf(plan *typePlan, key string) *fieldPlan {
+	if plan == nil {
+		return nil
+	}
+	return plan.byKey[key]
+}
+
+// PlaceOf returns where the fact, part or list at a path stands; when it was
+// not written, where the nearest part around it stands.
+func (d *Design) PlaceOf(path string) Place {
+	at := d.Place()
+	plan, v := designPlan(), reflect.ValueOf(d).Elem()
+	for key := range strings.SplitSeq(strings.TrimPrefix(path, rootPath+"."), ".") {
+		name, index, item := strings.Cut(key, "[")
+		f := fieldOf(plan, name)
+		if f == nil {
+			return at
+		}
+		v = v.Field(f.index)
+		placed, ok := v.Addr().Interface().(interface{ Place() Place })
+		if ok && !placed.Place().IsZero() {
+			at = placed.Place()
+		}
+		switch f.kind {
+		case KindPart:
+		case KindMaybe:
+			v = reflect.ValueOf(v.Addr().Interface().(maybeSetter).partPointer()).Elem()
+		case KindList:
+			list := v.Addr().Interface().(listSetter)
+			i, err := strconv.Atoi(strings.TrimSuffix(index, "]"))
+			if !item || err != nil || i < 0 || i >= list.length() {
+				return at
+			}
+			v = reflect.ValueOf(list.item(i)).Elem()
+			if p, ok := v.Addr().Interface().(interface{ Place() Place }); ok && !p.Place().IsZero() {
+				at = p.Place()
+			}
+		default:
+			return at
+		}
+		plan = f.part
+	}
+	return at
+}
+
+// TypeAt names the type of part at a path: Design, Pump, Run; "" when there is none.
+func TypeAt(path string) string {
+	plan := designPlan()
+	rest, ok := strings.CutPrefix(path, rootPath)
+	if !ok {
+		return ""
+	}
+	for key := range strings.SplitSeq(strings.TrimPrefix(rest, "."), ".") {
+		if key == "" {
+			continue
+		}
+		name, _, _ := strings.Cut(key, "[")
+		f := fieldOf(plan, name)
+		if f == nil {
+			return ""
+		}
+		plan = f.part
+	}
+	if plan == nil {
+		return ""
+	}
+	return plan.name
+}

@@ -1,0 +1,97 @@
+package schema
+
+import q "plumbline/schema/quantity"
+
+// Condition is the state of an old vehicle before fuel or spark.
+type Condition struct {
+	Node
+	// Time the vehicle stood unused.
+	Standing Fact[q.Time] `json:"standing" range:"0 s..100 years" example:"3 months"`
+	// Age of the fuel in it.
+	FuelAge Fact[q.Time] `json:"fuel_age" range:"0 s..100 years" example:"1 month"`
+	// Age of the oldest tyre.
+	TyreAge Fact[q.Time] `json:"tyre_age" range:"0 s..100 years" example:"4 years"`
+	// Age of the brake fluid.
+	BrakeFluidAge Fact[q.Time] `json:"brake_fluid_age" range:"0 s..100 years" example:"1 year"`
+	// Engine was turned one full turn by hand.
+	TurnedByHand Fact[bool] `json:"turned_by_hand" example:"true"`
+	// Oil and coolant were renewed or found good.
+	FluidsGood Fact[bool] `json:"fluids_good" example:"true"`
+	// Old rubber fuel hose that stays in the path.
+	OldHoseKept Fact[bool] `json:"old_hose_kept" example:"false"`
+}
+
+// Procedure is how the dangerous and the learned steps are done.
+type Procedure struct {
+	Node
+	// Welding or heating on the tank.
+	TankHotWork Fact[Word] `json:"tank_hot_work" words:"no_hot_work,purged_and_tested,by_specialist,not_purged" example:"no_hot_work"`
+	// Fuel joints were checked for leaks at full pressure before the ignition was connected.
+	LeakTestBeforeSpark Fact[bool] `json:"leak_test_before_spark" example:"true"`
+	// Pressure held five minutes after the pump stops, as a fraction of the setting.
+	HeldPressure Fact[q.Ratio] `json:"held_pressure" range:"0..1.2" example:"95 %"`
+	// A fire extinguisher for liquids stands at the vehicle.
+	ExtinguisherAtHand Fact[bool] `json:"extinguisher_at_hand" example:"true"`
+	// Exhaust is led outside while running indoors.
+	ExhaustLedOutside Fact[bool] `json:"exhaust_led_outside" example:"true"`
+	// Fuel learning is allowed.
+	LearningOn Fact[bool] `json:"learning_on" example:"false"`
+	// Fixed timing was commanded while setting base timing.
+	FixedTimingMode Fact[bool] `json:"fixed_timing_mode" example:"true"`
+	// Cold start and acceleration fuel were tuned by hand.
+	ColdStartTuned Fact[bool] `json:"cold_start_tuned" example:"true"`
+	// Idle holds with the air conditioning on and off.
+	IdleHoldsWithLoads Fact[bool] `json:"idle_holds_with_loads" example:"true"`
+}
+
+// Setup is what was entered in the controller.
+type Setup struct {
+	Node
+	// Displacement entered.
+	Displacement Fact[q.Volume] `json:"displacement" range:"0.1 L..30 L" example:"4.1 L"`
+	// Cylinders entered.
+	Cylinders Fact[int] `json:"cylinders" range:"1..16" example:"6"`
+	// Flow of one injector entered.
+	InjectorFlow Fact[q.Flow] `json:"injector_flow" range:"20 cc/min..5000 cc/min" example:"600 cc/min"`
+	// Fuel pressure entered.
+	FuelPressure Fact[q.Pressure] `json:"fuel_pressure" range:"10 kPa..1500 kPa" example:"300 kPa"`
+	// Ethanol content entered, as a volume fraction.
+	Ethanol Fact[q.Ratio] `json:"ethanol" range:"0..1" example:"10 %"`
+	// Load signal it fuels by.
+	LoadSignal Fact[Word] `json:"load_signal" words:"manifold_pressure,throttle_position,blend" example:"manifold_pressure"`
+}
+
+// Measured are values taken on the finished vehicle.
+type Measured struct {
+	Node
+	// Fuel pressure at idle.
+	IdlePressure Fact[q.Pressure] `json:"idle_pressure" range:"0 kPa..1500 kPa" example:"300 kPa"`
+	// Fuel pressure at full load.
+	FullLoadPressure Fact[q.Pressure] `json:"full_load_pressure" range:"0 kPa..1500 kPa" example:"298 kPa"`
+	// Voltage at the pump's terminals, running.
+	PumpVoltage Fact[q.Voltage] `json:"pump_voltage" range:"0 V..18 V" example:"13.1 V"`
+	// Pump current.
+	PumpCurrent Fact[q.Current] `json:"pump_current" range:"0 A..60 A" example:"7.1 A"`
+	// Voltage between controller ground and battery negative, all loads on.
+	ControllerGroundDrop Fact[q.Voltage] `json:"controller_ground_drop" range:"0 V..5 V" example:"20 mV"`
+	// Battery voltage at idle, all loads on.
+	IdleBatteryVoltage Fact[q.Voltage] `json:"idle_battery_voltage" range:"0 V..18 V" example:"13.8 V"`
+	// Manifold pressure with key on, engine stopped.
+	KeyOnManifoldPressure Fact[q.AbsolutePressure] `json:"key_on_manifold_pressure" range:"40 kPa..120 kPa" example:"100 kPa"`
+	// Barometer at the shop.
+	Barometer Fact[q.AbsolutePressure] `json:"barometer" range:"40 kPa..120 kPa" example:"100.8 kPa"`
+	// Coolant sensor reading, cold soaked.
+	ColdCoolantReading Fact[q.Temperature] `json:"cold_coolant_reading" range:"-60 degC..80 degC" example:"18 degC"`
+	// Air sensor reading, cold soaked.
+	ColdAirReading Fact[q.Temperature] `json:"cold_air_reading" range:"-60 degC..80 degC" example:"18 degC"`
+	// Timing seen with a light minus timing commanded.
+	TimingError Fact[q.Angle] `json:"timing_error" range:"-60 deg..60 deg" example:"0.5 deg"`
+	// Idle fuel correction.
+	IdleCorrection Fact[q.Ratio] `json:"idle_correction" range:"-1..1" example:"3 %"`
+	// Cruise fuel correction.
+	CruiseCorrection Fact[q.Ratio] `json:"cruise_correction" range:"-1..1" example:"2 %"`
+	// Manifold pressure at full load.
+	FullLoadManifoldPressure Fact[q.AbsolutePressure] `json:"full_load_manifold_pressure" range:"20 kPa..350 kPa" example:"98 kPa"`
+	// Carbon monoxide in the cabin, parts per million.
+	CabinCarbonMonoxide Fact[q.Ratio] `json:"cabin_carbon_monoxide" range:"0..1000000" example:"5"`
+}
