@@ -72,6 +72,9 @@ func (c *compiler) program(e *Expression, path string, vars []vocabulary.Variabl
 
 // text compiles an expression that begins at a rune offset of a node's value.
 func (c *compiler) text(text string, n *yaml.Node, offset int, path string, vars []vocabulary.Variable) *vocabulary.Program {
+	if n == nil {
+		return nil // no text was there; the reader said so
+	}
 	p, err := c.vocabulary.Compile(text, vars)
 	if err == nil {
 		for _, f := range p.Facts {

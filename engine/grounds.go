@@ -73,6 +73,9 @@ func (c *compiler) problemAt(p document.Place, path, message, suggest string) {
 func (c *compiler) grounds(r *Rule, out *compiled) []Ground {
 	path := "rules." + r.ID + ".because"
 	if len(r.Because) == 0 {
+		if childOf(r.node, "because") == r.node {
+			return nil // the reader said so
+		}
 		c.problemAt(r.place, path, "a rule needs a because: a source, or the honest words practice or memory", "")
 		return nil
 	}

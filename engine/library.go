@@ -310,7 +310,7 @@ func (l *Library) assume(p *Pack, shared Named[Source]) document.Problems {
 func factValue(path, text string) (any, error) {
 	rest, ok := strings.CutPrefix(path, "design.")
 	if !ok {
-		return nil, fmt.Errorf("a fact's path begins with design.")
+		return nil, fmt.Errorf("the path of a fact begins with design")
 	}
 	node := &yaml.Node{Kind: yaml.ScalarNode, Value: text, Line: 1, Column: 1}
 	keys := strings.Split(rest, ".")

@@ -188,7 +188,11 @@ func (r *reader) structure(n *yaml.Node, path string, v reflect.Value) {
 	}
 	for _, key := range required {
 		if !seen[key] {
-			r.problem(n, path, fmt.Sprintf("%s lacks %q", orRoot(path), key), "")
+			hint := ""
+			if key == "because" {
+				hint = ": a source, or the honest words practice, memory or physics"
+			}
+			r.problem(n, path, fmt.Sprintf("%s lacks %q%s", orRoot(path), key, hint), "")
 		}
 	}
 }

@@ -16,7 +16,7 @@ func (r *reader) place(n *yaml.Node, line, column int) schema.Place {
 	if n == nil {
 		return where
 	}
-	target := offsetOf(n.Value, line, column)
+	target := offsetOf(n.Value, max(1, line), max(1, column))
 	at := cursor{lines: r.lines, line: n.Line - 1, column: n.Column - 1}
 	switch n.Style &^ yaml.TaggedStyle {
 	case yaml.LiteralStyle, yaml.FoldedStyle:

@@ -2,8 +2,6 @@ package schema
 
 import (
 	"errors"
-	"fmt"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -42,54 +40,4 @@ func FuzzLoad(f *testing.F) {
 			require.NotContains(t, p.Message, "design schema", "%s", data)
 		}
 	})
-}
-
-// benchDesign is a design of about 300 lines.
-func benchDesign() []byte {
-	var b strings.Builder
-	b.WriteString(small[:strings.Index(small, "circuits:")])
-	b.WriteString("circuits:\n")
-	for i := range 22 {
-		fmt.Fprintf(&b, `  - name: circuit %d
-    purpose: fuel_pump
-    source: battery_post
-    fuse: {rating: 15 A, kind: blade}
-    relay: none
-    feed_wires:
-      - size: 12 AWG
-        length: 14 ft 6 in
-        joints: none
-      - {size: 2.5 mm2, length: 300 mm}
-    returns_to: chassis
-    load:
-      current: 8 A
-`, i)
-	}
-	return []byte(b.String())
-}
-
-func TestBenchDesignLoads(t *testing.T) {
-	_, err := Load("bench.yaml", benchDesign())
-	require.NoError(t, err)
-	require.InDelta(t, 300, strings.Count(string(benchDesign()), "\n"), 20)
-}
-
-func BenchmarkLoad(b *testing.B) {
-	data := benchDesign()
-	compiledSchema()
-	for b.Loop() {
-		if _, err := Load("bench.yaml", data); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
-// BenchmarkValidate is the JSON Schema's share of BenchmarkLoad.
-func BenchmarkValidate(b *testing.B) {
-	root, err := document.Parse("bench.yaml", benchDesign())
-	require.NoError(b, err)
-	compiledSchema()
-	for b.Loop() {
-		newDecoder("bench.yaml", nil).validate(root)
-	}
 }

@@ -174,3 +174,13 @@ func TestDesignsBuiltInGo(t *testing.T) {
 	assert.Equal(t, Word("frame_rail"), location)
 	assert.True(t, d.Pump.Curve.Known())
 }
+
+func TestPlaceOfPartsWithAPlaceFact(t *testing.T) {
+	d, err := Load("van.yaml", []byte(small))
+	require.NoError(t, err)
+	assert.Equal(t, 12, d.PlaceOf("design.pump.rated_flow").Line, "a pump has a fact named place")
+	assert.Equal(t, 15, d.PlaceOf("design.pump.curve[1].flow").Line)
+	assert.Equal(t, 18, d.PlaceOf("design.regulator.setting").Line)
+	assert.Equal(t, 16, d.PlaceOf("design.return_line.rise").Line)
+	assert.Equal(t, 1, d.PlaceOf("design.tank.capacity").Line)
+}

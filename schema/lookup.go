@@ -51,9 +51,8 @@ func (d *Design) PlaceOf(path string) Place {
 			return at
 		}
 		v = v.Field(f.index)
-		placed, ok := v.Addr().Interface().(interface{ Place() Place })
-		if ok && !placed.Place().IsZero() {
-			at = placed.Place()
+		if place := ownPlace(v); !place.IsZero() {
+			at = place
 		}
 		switch f.kind {
 		case KindPart:
@@ -66,8 +65,8 @@ func (d *Design) PlaceOf(path string) Place {
 				return at
 			}
 			v = reflect.ValueOf(list.item(i)).Elem()
-			if p, ok := v.Addr().Interface().(interface{ Place() Place }); ok && !p.Place().IsZero() {
-				at = p.Place()
+			if place := ownPlace(v); !place.IsZero() {
+				at = place
 			}
 		default:
 			return at
@@ -75,6 +74,18 @@ func (d *Design) PlaceOf(path string) Place {
 		plan = f.part
 	}
 	return at
+}
+
+// ownPlace is where a fact, part or list itself stands. A part is asked by its node: a fact named place hides the
+// method of the same name.
+func ownPlace(v reflect.Value) Place {
+	switch at := v.Addr().Interface().(type) {
+	case nodal:
+		return at.node().place
+	case interface{ Place() Place }:
+		return at.Place()
+	}
+	return Place{}
 }
 
 // TypeAt names the type of part at a path: Design, Pump, Run; "" when there is none.

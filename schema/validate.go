@@ -15,8 +15,11 @@ import (
 	"gopkg.in/yaml.v3"
 )
 
-// compiledSchema is the design schema ready for use; compiling takes about 10 ms, once.
-var compiledSchema = sync.OnceValue(func() *jsonschema.Schema {
+// compiledSchema is the design schema ready for use, compiled once: about 16 ms of processor time, against 1 ms for
+// checking a design of 300 lines (BenchmarkCompileSchema, BenchmarkValidate).
+var compiledSchema = sync.OnceValue(compileSchema)
+
+func compileSchema() *jsonschema.Schema {
 	const name = "design.schema.json"
 	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(designSchema))
 	if err != nil {
@@ -29,7 +32,7 @@ var compiledSchema = sync.OnceValue(func() *jsonschema.Schema {
 		panic(fmt.Sprintf("schema: %s: %v", name, err))
 	}
 	return compiler.MustCompile(name)
-})
+}
 
 // dropProse removes what only readers need from a schema, which halves the time to compile it.
 func dropProse(doc any) {

@@ -3,6 +3,7 @@ package derive
 import (
 	"fmt"
 	"reflect"
+	"slices"
 
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -113,6 +114,7 @@ type Calc struct {
 	reason  string
 	assumed []string
 	inputs  []Input
+	shared  []*Result
 }
 
 // Input is one thing a derived value was computed from.
@@ -248,7 +250,7 @@ func Memo[T any](c *Calc, key string, part any, p Point, compute func(c *Calc) T
 		sub := &Calc{session: c.session, entry: &Entry{Name: key}, on: part, point: p}
 		if c.session.enter(k) {
 			v := compute(sub)
-			m = &Result{Name: key, value: v, Missing: sub.missing, Absent: sub.absent, Reason: sub.reason, Assumed: sub.assumed, Inputs: sub.inputs}
+			m = &Result{Name: key, value: v, Missing: sub.missing, Absent: sub.absent, Reason: sub.reason, Assumed: sub.assumed, inputs: sub.inputs, shared: sub.shared}
 		} else {
 			m = &Result{Name: key, Reason: key + " depends on itself"}
 		}
@@ -273,10 +275,10 @@ func (c *Calc) absorb(r *Result) {
 	if c.reason == "" {
 		c.reason = r.Reason
 	}
-	if r.Path == "" {
-		c.inputs = append(c.inputs, r.Inputs...)
-	} else {
+	if r.Path != "" {
 		c.inputs = append(c.inputs, Input{Path: r.Path, Value: r.value, Derived: r})
+	} else if !slices.Contains(c.shared, r) {
+		c.shared = append(c.shared, r)
 	}
 }
 
@@ -306,10 +308,8 @@ func lookup[T any](s *Session, f schema.Fact[T]) (v T, ok, assumed bool) {
 }
 
 func appendNew(list []string, s string) []string {
-	for _, have := range list {
-		if have == s {
-			return list
-		}
+	if slices.Contains(list, s) {
+		return list
 	}
 	return append(list, s)
 }

@@ -35,17 +35,16 @@ func fuelSupplyAt(c *Calc, p Point) *fuelSupply {
 		w := wiringAt(c, p)
 		base := pumpCurve(c)
 		s.system = fuelSystem(c, p)
-		if c.Lacks() {
-			return s
-		}
+		// Read on after something is missing, so that all questions come at once.
 		i := pumpCircuit(c)
-		if i >= 0 && !w.runs[i] {
+		var parts *networkParts
+		switch {
+		case i < 0 || !w.complete:
+		case !w.runs[i]:
 			c.notThere(w.circuits[i].Load.RunsAt.Path())
+		default:
+			parts = islandParts(c, p, w.island[i])
 		}
-		if c.Lacks() {
-			return s
-		}
-		parts := islandParts(c, p, w.island[i])
 		if c.Lacks() {
 			return s
 		}

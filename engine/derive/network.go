@@ -2,7 +2,6 @@ package derive
 
 import (
 	"fmt"
-	"strings"
 
 	"plumbline/engine/physics/circuit"
 	"plumbline/schema"
@@ -28,6 +27,8 @@ type wiring struct {
 	parent   []int // circuit whose feed wires come before, or -1
 	island   []int // by circuit; meaningful for those that run or feed one that runs
 	back     []string
+	// complete is false while a fact of the structure is missing.
+	complete bool
 }
 
 // wiringAt reads the structure of the supply at the point of the calculation.
@@ -59,6 +60,7 @@ func wiringAt(c *Calc, p Point) *wiring {
 			return w
 		}
 		w.join()
+		w.complete = true
 		return w
 	})
 }
@@ -224,63 +226,6 @@ func wireSum(c *Calc, l *schema.List[schema.Wire]) float64 {
 		sum += c.ValueOn(&wires[i], NoPoint, "resistance")
 	}
 	return sum
-}
-
-// checkGround refuses a return to a ground point that is not described.
-func checkGround(c *Calc, ct *schema.Circuit, name string) {
-	grounds := Items(c, &c.Design().Grounds)
-	for i := range grounds {
-		if Get(c, grounds[i].Name) == name {
-			return
-		}
-	}
-	if !c.Lacks() {
-		c.unreachable("circuit %s returns to %q, which is not among the grounds", circuitName(ct), name)
-	}
-}
-
-// groundElements adds every ground path, and while cranking the starter's
-// current where it enters them.
-func groundElements(c *Calc, p Point, parts *networkParts) {
-	grounds := Items(c, &c.Design().Grounds)
-	names, entered, carried := map[string]bool{batteryNegative: true}, map[string]bool{}, map[string]bool{}
-	for i := range grounds {
-		names[Get(c, grounds[i].Name)] = true
-	}
-	var order []string
-	for i := range grounds {
-		g := &grounds[i]
-		name, to := Get(c, g.Name), Get(c, g.To)
-		ohms := c.ValueOn(g, NoPoint, "resistance")
-		if !c.Lacks() && !names[to] {
-			c.unreachable("ground %q leads to %q, which is not among the grounds", name, to)
-		}
-		parts.elements = append(parts.elements, circuit.Resistor(groundName(i), pointNode(name), pointNode(to), ohms))
-		if p == Cranking && Get(c, g.CarriesStarter) {
-			if !entered[name] {
-				order = append(order, name)
-			}
-			entered[name], carried[to] = true, true
-		}
-	}
-	if p != Cranking || len(order) == 0 {
-		return
-	}
-	// The starter's current enters where no other flagged path leads to.
-	var starts []string
-	for _, name := range order {
-		if !carried[name] {
-			starts = append(starts, name)
-		}
-	}
-	amps := SI(c, c.Design().Battery.StarterCurrent)
-	switch {
-	case c.Lacks():
-	case len(starts) != 1:
-		c.unreachable("starter current enters the grounds at %d points (%s): flag carries_starter on one path from the engine to the battery", len(starts), strings.Join(starts, ", "))
-	default:
-		parts.elements = append(parts.elements, circuit.CurrentSource("starter", batteryNegative, pointNode(starts[0]), amps))
-	}
 }
 
 func circuitName(ct *schema.Circuit) string {

@@ -39,7 +39,7 @@ func protectionEntries() []Entry {
 						c.unreachable("the ampacity table is for copper, not for copper-clad aluminium")
 						return 0
 					}
-					table := c.result(circuit.Ampacity(size*1e-6, class))
+					table := c.result(circuit.Ampacity(size, class))
 					if c.Lacks() {
 						return 0
 					}
@@ -164,7 +164,7 @@ func shortHeating(c *Calc) any {
 	type gauge struct{ size, class float64 }
 	var gauges []gauge
 	for i := range wires {
-		gauges = append(gauges, gauge{SI(c, wires[i].Size) * 1e-6, SI(c, wires[i].InsulationRating)})
+		gauges = append(gauges, gauge{SI(c, wires[i].Size), SI(c, wires[i].InsulationRating)})
 		if word(c, wires[i].Conductor) == cladAluminium {
 			c.unreachable("the heating of copper-clad aluminium wire is not modelled")
 		}

@@ -51,8 +51,33 @@ type Result struct {
 	Reason string
 	// Assumed lists the facts that were assumed.
 	Assumed []string
-	// Inputs are what it was computed from.
-	Inputs []Input
+	inputs  []Input
+	// shared are the memos it was read from; their inputs are its own.
+	shared []*Result
+}
+
+// Inputs are the facts and values it was computed from, each once.
+func (r *Result) Inputs() []Input {
+	var out []Input
+	listed, visited := map[string]bool{}, map[*Result]bool{}
+	var collect func(*Result)
+	collect = func(r *Result) {
+		if visited[r] {
+			return
+		}
+		visited[r] = true
+		for _, in := range r.inputs {
+			if !listed[in.Path] {
+				listed[in.Path] = true
+				out = append(out, in)
+			}
+		}
+		for _, memo := range r.shared {
+			collect(memo)
+		}
+	}
+	collect(r)
+	return out
 }
 
 // Known reports whether there is a value.
@@ -110,7 +135,8 @@ func (s *Session) Evaluate(e *Entry, part any, p Point) *Result {
 	c := &Calc{session: s, entry: e, on: part, point: p}
 	v := e.Compute(c)
 	s.leave(k)
-	r.Missing, r.Absent, r.Reason, r.Assumed, r.Inputs = c.missing, c.absent, c.reason, c.assumed, c.inputs
+	r.Missing, r.Absent, r.Reason, r.Assumed = c.missing, c.absent, c.reason, c.assumed
+	r.inputs, r.shared = c.inputs, c.shared
 	if !c.Lacks() {
 		r.value, r.Reason = e.checked(v)
 	}

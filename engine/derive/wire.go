@@ -27,7 +27,7 @@ func wireEntries() []Entry {
 				if c.Lacks() {
 					return nil
 				}
-				conductor, err := conductorOf(size*1e-6, kind)
+				conductor, err := conductorOf(size, kind)
 				if err != nil {
 					c.Unreachable(err)
 					return nil
@@ -51,7 +51,7 @@ func wireEntries() []Entry {
 					c.unreachable("the ampacity table is for copper, not for copper-clad aluminium")
 					return nil
 				}
-				return c.result(circuit.DeratedAmpacity(size*1e-6, class, ambient, count))
+				return c.result(circuit.DeratedAmpacity(size, class, ambient, count))
 			}},
 		{Name: "resistance", On: "Ground", Kind: Quantity, Dimension: quantity.DimResistance,
 			Meaning: "resistance of the ground path, its end joints included",
@@ -64,7 +64,7 @@ func wireEntries() []Entry {
 				if c.Lacks() {
 					return nil
 				}
-				conductor, err := circuit.ConductorOfArea(size * 1e-6)
+				conductor, err := circuit.ConductorOfArea(size)
 				if err != nil {
 					c.Unreachable(err)
 					return nil

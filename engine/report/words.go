@@ -135,8 +135,8 @@ func percent(f float64) string {
 	return "more than 10 times"
 }
 
-// numbers say the measured value and its bounds; empty when nothing is bounded.
-func numbers(f *engine.Finding) string {
+// Numbers say the measured value and its bounds; empty when nothing is bounded.
+func Numbers(f *engine.Finding) string {
 	if f.Measured == nil || len(f.Bounds) == 0 {
 		return ""
 	}
@@ -147,8 +147,8 @@ func numbers(f *engine.Finding) string {
 	return capital(strings.Join(parts, "; "))
 }
 
-// groundWords say one ground with its standing.
-func groundWords(g engine.Ground) string {
+// GroundWords say one ground with its standing.
+func GroundWords(g engine.Ground) string {
 	text := clean(g.Text) + " (" + standingWords(g.Standing)
 	if g.For != "" {
 		text += ", for " + clean(g.For)
@@ -159,7 +159,7 @@ func groundWords(g engine.Ground) string {
 func groundsWords(list []engine.Ground) string {
 	parts := make([]string, len(list))
 	for i, g := range list {
-		parts[i] = groundWords(g)
+		parts[i] = GroundWords(g)
 	}
 	return strings.Join(parts, "; ")
 }

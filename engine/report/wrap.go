@@ -14,28 +14,35 @@ const (
 	leastWidth = 32
 )
 
-// printer writes wrapped paragraphs and keeps the first error.
-type printer struct {
+// Printer writes wrapped paragraphs; Flush returns the first error of all of them.
+type Printer struct {
 	w      *bufio.Writer
 	width  int
 	colour bool
 }
 
-func newPrinter(w io.Writer, width int, colour bool) *printer {
+// NewPrinter makes a printer of lines of a width, DefaultWidth when it is 0.
+func NewPrinter(w io.Writer, width int, colour bool) *Printer {
 	if width <= 0 {
 		width = DefaultWidth
 	}
-	return &printer{w: bufio.NewWriter(w), width: max(width, leastWidth), colour: colour}
+	return &Printer{w: bufio.NewWriter(w), width: max(width, leastWidth), colour: colour}
 }
 
-// blank writes an empty line.
-func (p *printer) blank() { p.w.WriteByte('\n') }
+// Flush ends the output.
+func (p *Printer) Flush() error { return p.w.Flush() }
 
-// para writes a paragraph: its first line indented by first blanks, the others by rest.
-func (p *printer) para(first, rest int, text string) { p.marked(first, rest, "", "", text) }
+// Blank writes an empty line.
+func (p *Printer) Blank() { p.w.WriteByte('\n') }
 
-// marked writes a paragraph that begins with a word, coloured when colours are on.
-func (p *printer) marked(first, rest int, word, style, text string) {
+// Para writes a paragraph: its first line indented by first blanks, the others by rest.
+func (p *Printer) Para(first, rest int, text string) { p.Marked(first, rest, "", "", text) }
+
+// Heading writes a line in bold when colours are on.
+func (p *Printer) Heading(text string) { p.Marked(0, 0, text, styleBold, "") }
+
+// Marked writes a paragraph that begins with a word, in a style (an escape sequence) when colours are on.
+func (p *Printer) Marked(first, rest int, word, style, text string) {
 	whole := text
 	if word != "" {
 		whole = word + " " + text

@@ -216,7 +216,3 @@ func expandLiteral(eh cel.MacroExprFactory, _ ast.Expr, args []ast.Expr) (ast.Ex
 	}
 	return eh.NewCall(literalFunction(v.Dimension()), eh.NewLiteral(types.Double(v.SI()))), nil
 }
-
-func unitHint() string {
-	return fmt.Sprintf("a quantity needs its unit, such as %s", "kPa(300) or q('58 psi')")
-}

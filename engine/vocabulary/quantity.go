@@ -17,7 +17,7 @@ import (
 type Quantity struct{ Of quantity.Value }
 
 // quantityRuntime carries the traits cel-go dispatches operators by.
-var quantityRuntime = types.NewTypeValue("quantity",
+var quantityRuntime = types.NewObjectType("quantity",
 	traits.ComparerType, traits.AdderType, traits.SubtractorType, traits.MultiplierType, traits.DividerType, traits.NegatorType)
 
 // QuantityType is the CEL type of quantities of one dimension.

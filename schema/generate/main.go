@@ -8,6 +8,8 @@ import (
 	"os"
 	"path/filepath"
 
+	"plumbline/engine"
+	"plumbline/engine/report"
 	"plumbline/schema"
 	"plumbline/schema/jsonschemagen"
 )
@@ -16,6 +18,8 @@ import (
 func entries() []jsonschemagen.Entry {
 	return []jsonschemagen.Entry{
 		{File: "schema/design.schema.json", Title: "Conversion design", Root: schema.Design{}, Required: []string{"plumbline"}},
+		{File: "schema/pack.schema.json", Title: "Pack of rules", Root: engine.Pack{}, Sources: []string{"engine"}, Types: packTypes()},
+		{File: "schema/report.schema.json", Title: "Report on conversion designs", Root: report.Document{}, Sources: []string{"engine/report"}},
 	}
 }
 

@@ -73,8 +73,10 @@ func dimensionSchema(d quantity.Dimension) *jsonschema.Schema {
 		s.Pattern = digit
 		s = &jsonschema.Schema{Description: s.Description, Examples: s.Examples,
 			OneOf: []*jsonschema.Schema{{Type: "number"}, {Type: "string", Pattern: s.Pattern, MaxLength: s.MaxLength}}}
-	case quantity.DimWireSize, quantity.DimDashSize:
-		s.Pattern = "[0-9]" // the name may stand before the size: AWG 12
+	case quantity.DimWireSize: // the name may stand before the size: AWG 12
+		s.Pattern = digit + ".*[A-Za-z]|[A-Za-z].*" + digit
+	case quantity.DimDashSize:
+		s.Pattern = digit
 	}
 	return s
 }

@@ -81,16 +81,15 @@ func decimal(x float64, digits int) string {
 	if x == 0 {
 		return "0"
 	}
-	text := strconv.FormatFloat(math.Abs(x), 'e', 17, 64)
-	if text[0] == '1' {
+	if strconv.FormatFloat(math.Abs(x), 'e', -1, 64)[0] == '1' {
 		digits++
 	}
-	_, power, _ := strings.Cut(text, "e")
+	// The exponent is that of the rounded number: 9.996 is 10.
+	mantissa, power, _ := strings.Cut(strconv.FormatFloat(x, 'e', digits-1, 64), "e")
 	exponent, _ := strconv.Atoi(power)
 	switch {
 	case exponent < -9 || exponent > 15:
-		mantissa, power, _ := strings.Cut(strconv.FormatFloat(x, 'e', digits-1, 64), "e")
-		return trimZeros(mantissa) + "e" + strings.TrimPrefix(power, "+")
+		return trimZeros(mantissa) + "e" + strconv.Itoa(exponent)
 	case exponent >= 4 && exponent >= digits:
 		rounded, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'e', max(digits, 4)-1, 64), 64)
 		return strconv.FormatFloat(rounded, 'f', 0, 64)

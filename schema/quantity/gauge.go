@@ -19,12 +19,12 @@ func sizeUnits() []Unit {
 			lin("mm2", "wire_mm2", "0.000001", "mm^2", "square millimetre of conductor", "sq mm", "qmm"),
 			Unit{Symbol: "AWG", CEL: "AWG", Doc: "American wire gauge: d = 0.005 in * 92^((36-n)/39), ASTM B258; 1/0 is 0, 2/0 is -1",
 				toSI: awgArea, fromSI: awgNumber},
-			Unit{Symbol: "SAE", CEL: "SAE_wire", Doc: "SAE wire size: conductor area by the circular-mil list used with the ABYC E-11 rule; 1/0 is 0, 2/0 is -1",
+			Unit{Symbol: "SAE", CEL: "SAE_wire", Doc: "SAE wire size: conductor area by the circular-mil list used with the ABYC rule; 1/0 is 0, 2/0 is -1",
 				Aliases: []string{"SAE gauge"}, toSI: saeArea, fromSI: saeNumber},
 			lin("cmil", "cmil", "pi*0.0000254*0.0000254/4", "circularmil", "circular mil of conductor", "circular mil", "circular mils", "CM"),
 		),
 		of(DimDashSize,
-			Unit{Symbol: "dash", CEL: "dash", Doc: "dash size: nominal tube outside diameter in sixteenths of an inch (SAE J514)",
+			Unit{Symbol: "dash", CEL: "dash", Doc: "dash size: nominal tube outside diameter in sixteenths of an inch (SAE J514, from memory)",
 				toSI: dashDiameter, fromSI: dashNumber},
 		),
 	)
@@ -59,7 +59,7 @@ func awgNumber(area float64) (float64, error) {
 type saeSize struct{ number, cmil float64 }
 
 // saeSizes lists the conductor areas of SAE wire sizes (SAE J1127 and J1128) in circular mils, as the list used with
-// the ABYC E-11 circular-mil rule gives them; sizes 8, 1 and 3/0 are known only from cable sellers' tables.
+// the ABYC circular-mil rule gives them; sizes 8, 1 and 3/0 are known only from cable sellers' tables.
 // They are 3 to 11 percent below the AWG areas of the same number.
 func saeSizes() []saeSize {
 	return []saeSize{{18, 1537}, {16, 2336}, {14, 3702}, {12, 5833}, {10, 9343}, {8, 14810}, {6, 24538}, {4, 37360},

@@ -8,8 +8,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// Diameters in mils as ASTM B258 prints them (rounded to 0.1 mil), with the areas in mm2 that follow.
-func TestAWGAgreesWithASTMB258(t *testing.T) {
+// Diameters in mils (rounded to 0.1) and areas in mm2 worked out from the ASTM B258 formula, not copied from its
+// printed table. The check from outside is TestAWGAgreesWithGNUUnits.
+func TestAWGFollowsTheFormulaOfASTMB258(t *testing.T) {
 	for _, c := range []struct {
 		text     string
 		mil, mm2 float64
@@ -30,7 +31,7 @@ func TestAWGAgreesWithASTMB258(t *testing.T) {
 	}
 }
 
-// The circular-mil list of SAE sizes used with the ABYC E-11 rule, against areas in mm2.
+// The mm2 follow from the same circular-mil list, so this checks the conversion and the order, not the list.
 func TestSAESizesAreSmallerThanAWG(t *testing.T) {
 	for text, mm2 := range map[string]float64{
 		"18 SAE": 0.779, "16 SAE": 1.184, "14 SAE": 1.876, "12 SAE": 2.956, "10 SAE": 4.734, "6 SAE": 12.43, "2 SAE": 31.64, "SAE 1/0": 50.15, "4/0 SAE": 104.1,

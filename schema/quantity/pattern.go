@@ -31,7 +31,7 @@ func Pattern(d Dimension) string {
 	case DimDashSize:
 		names := anyCase("dash") + "|" + anyCase("AN") + "|" + anyCase("JIC")
 		size := "0?[0-9]{1,2}"
-		body = hyphen + "?" + blank + "(?:" + hyphen + size + "|(?:" + names + ")" + joint + size + "|" + size + joint + "(?:" + names + "))"
+		body = hyphen + "?" + blank + "(?:" + hyphen + size + "|(?:" + names + ")" + joint + size + "|" + size + joint + "(?:" + names + "))" + joint
 	case DimRatio:
 		body = signed + blank + "(?:[:\u2236]" + blank + unsigned + "|" + unitPattern(d) + ")?"
 	case DimWireSize:

@@ -11,11 +11,12 @@ import (
 func (p parser) gauge(text string) (Value, error, bool) {
 	for _, cel := range []string{"AWG", "SAE_wire"} {
 		u, _ := UnitByCEL(cel)
-		size, ok := cutName(text, u.Symbol)
+		size, ok := cutName(withoutGauge(text), u.Symbol)
 		if !ok {
 			continue
 		}
-		n, ok := gaugeNumber(size)
+		size = strings.TrimLeft(strings.TrimPrefix(size, "gauge"), " ")
+		n, ok := gaugeNumber(strings.TrimLeft(strings.TrimPrefix(size, "#"), " "))
 		if !ok {
 			v, err := p.fail("is not "+u.Symbol+" and a size", "write it like 12 "+u.Symbol+" or 1/0 "+u.Symbol)
 			return v, err, true
@@ -26,18 +27,25 @@ func (p parser) gauge(text string) (Value, error, bool) {
 	return Value{}, nil, false
 }
 
-// cutName removes a name at the start or the end of text, ignoring case, with "gauge", "ga" or "size" after it.
-func cutName(text, name string) (rest string, ok bool) {
-	low, name := strings.ToLower(text), strings.ToLower(name)
+// withoutGauge drops "gauge", "ga" or "size" at the end, which add nothing once AWG or SAE is named.
+func withoutGauge(text string) string {
+	text = strings.TrimRight(text, " .")
 	for _, word := range []string{"gauge", "size", "ga"} {
-		low = strings.TrimRight(strings.TrimSuffix(low, word), " .")
+		if n := len(text) - len(word); n > 0 && strings.EqualFold(text[n:], word) {
+			return strings.TrimRight(text[:n], " .")
+		}
 	}
+	return text
+}
+
+// cutName removes a name at the start or the end of text, ignoring case, and the hyphen after a leading one.
+func cutName(text, name string) (rest string, ok bool) {
+	low, name := strings.TrimRight(strings.ToLower(text), " ."), strings.ToLower(name)
 	if rest, ok = strings.CutSuffix(low, name); ok {
-		return strings.TrimLeft(strings.TrimRight(rest, " "), "#"), true
+		return strings.TrimRight(rest, " "), true
 	}
 	rest, ok = strings.CutPrefix(low, name)
-	rest = strings.TrimPrefix(strings.TrimLeft(rest, " "), "gauge")
-	return strings.Trim(rest, " -#"), ok
+	return strings.Trim(rest, " -"), ok
 }
 
 // gaugeNumber reads 12, 0, 00, 000, 0000, 1/0, 2/0, 3/0, 4/0.

@@ -1,0 +1,144 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"plumbline/engine"
+	"plumbline/engine/report"
+)
+
+// checkFlags are the flags of check.
+type checkFlags struct {
+	format, output, units, stage, color string
+	noAssumptions, verbose              bool
+	width                               int
+	rules                               []string
+}
+
+// checkVerb judges designs.
+func (c *Command) checkVerb() *cobra.Command {
+	var f checkFlags
+	cmd := &cobra.Command{
+		Use:   "check DESIGN...",
+		Short: "Judge designs: what is wrong, what is not known, what to do, and why",
+		Long: "Check judges one or more designs. A design is a file, a folder (every .yaml, .yml and .json file below it, which dir/... means too) or - for " +
+			"the standard input. A file that cannot be read as a design does not stop the others.",
+		Example: "  plumbline check truck.yaml\n  plumbline check --units us --no-assumptions designs\n  plumbline check --format sarif --output findings.sarif designs/...",
+		Args:    cobra.MinimumNArgs(1),
+		RunE:    func(_ *cobra.Command, args []string) error { return c.check(args, f) },
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&f.format, "format", "text", "text, json, sarif or markdown")
+	flags.StringVarP(&f.output, "output", "o", "", "write the report into this file")
+	flags.StringVar(&f.units, "units", "both", "us, metric or both")
+	flags.StringVar(&f.stage, "stage", "", "judge as if the job were planned, ordered, built, started or handed_over")
+	flags.BoolVar(&f.noAssumptions, "no-assumptions", false, "leave open what a pack would assume")
+	flags.BoolVarP(&f.verbose, "verbose", "v", false, "also list what passed, the facts behind findings and every question")
+	flags.StringVar(&f.color, "color", "auto", "auto, always or never; colour only repeats what a word says")
+	flags.IntVar(&f.width, "width", 0, "line length of the text (default: the terminal's, up to 100)")
+	rulesFlag(cmd, &f.rules)
+	return cmd
+}
+
+func (c *Command) check(args []string, f checkFlags) error {
+	options, err := c.judgeOptions(f)
+	if err != nil {
+		return err
+	}
+	lib, err := c.load(f.rules)
+	if err != nil {
+		return err
+	}
+	list, wrong := inputs(args)
+	results := c.judgeAll(lib.Library, list, options)
+	code := exitClear
+	for _, err := range wrong {
+		code = max(code, c.exit(err))
+	}
+	var reports []*engine.Report
+	for i := range results {
+		r := &results[i]
+		code = max(code, c.showResult(r))
+		if r.report != nil {
+			reports = append(reports, r.report)
+			if r.report.Blocking() > 0 {
+				code = max(code, exitBlocked)
+			}
+		}
+	}
+	if len(reports) > 0 || f.format != "text" && f.format != "markdown" {
+		if err := c.write(lib, reports, f); err != nil {
+			return err
+		}
+	}
+	if code != exitClear {
+		return &exitError{code: code}
+	}
+	return nil
+}
+
+// judgeOptions checks the flags.
+func (c *Command) judgeOptions(f checkFlags) (engine.Options, error) {
+	o := engine.Options{NoAssumptions: f.noAssumptions, Stage: f.stage, Today: c.Now()}
+	var err error
+	if o.Units, err = unitSystem(f.units); err != nil {
+		return o, err
+	}
+	if f.stage != "" {
+		if err := choose("stage", f.stage, "planned", "ordered", "built", "started", "handed_over"); err != nil {
+			return o, err
+		}
+	}
+	if f.width < 0 {
+		return o, inputError("--width takes a number of characters, not %d", f.width)
+	}
+	if err := choose("color", f.color, "auto", "always", "never"); err != nil {
+		return o, err
+	}
+	return o, choose("format", f.format, "text", "json", "sarif", "markdown")
+}
+
+// write writes the report to the standard output or the file asked for. The
+// report is made whole before the file is touched.
+func (c *Command) write(lib *library, reports []*engine.Report, f checkFlags) error {
+	var b bytes.Buffer
+	if err := c.format(&b, lib, reports, f); err != nil {
+		return failure(err)
+	}
+	if f.output == "" {
+		if _, err := c.Stdout.Write(b.Bytes()); err != nil {
+			return failure(fmt.Errorf("the report cannot be written: %w", reason(err)))
+		}
+		return nil
+	}
+	if err := os.WriteFile(f.output, b.Bytes(), 0o644); err != nil {
+		return inputError("%s cannot be written: %v", f.output, reason(err))
+	}
+	return nil
+}
+
+func (c *Command) format(w io.Writer, lib *library, reports []*engine.Report, f checkFlags) error {
+	switch f.format {
+	case "text":
+		o := report.TextOptions{Width: f.width, Verbose: f.verbose, Colour: f.color == "always"}
+		if f.output == "" {
+			o.Width, o.Colour = c.width(f.width), c.coloured(f.color)
+		}
+		return report.Text(w, reports, o)
+	case "markdown":
+		return report.Markdown(w, reports)
+	}
+	about, err := lib.about()
+	if err != nil {
+		return err
+	}
+	if f.format == "sarif" {
+		return report.SARIF(w, reports, about)
+	}
+	return report.JSON(w, reports, about)
+}

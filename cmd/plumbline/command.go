@@ -1,0 +1,75 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"io/fs"
+	"time"
+
+	"github.com/spf13/cobra"
+)
+
+// Command is the program with everything it takes from its surroundings.
+type Command struct {
+	Stdin          io.Reader
+	Stdout, Stderr io.Writer
+	// Now is the clock; it decides whether concessions have ended.
+	Now func() time.Time
+	// Getenv reads the environment: COLUMNS, NO_COLOR, TERM.
+	Getenv func(string) string
+	// Rules is the built-in rule library.
+	Rules fs.FS
+}
+
+// Run runs the program with its arguments and returns the exit code.
+func (c *Command) Run(args []string) (code int) {
+	defer func() {
+		if r := recover(); r != nil {
+			fmt.Fprintln(c.Stderr, crash(r))
+			code = exitFailed
+		}
+	}()
+	root := c.root()
+	root.SetArgs(args)
+	return c.exit(root.Execute())
+}
+
+// root is the command line: every verb with its flags.
+func (c *Command) root() *cobra.Command {
+	var version bool
+	root := &cobra.Command{
+		Use:   "plumbline",
+		Short: "Judge throttle-body fuel injection conversions before, while and after they are built",
+		Long: "Plumbline reads a design, the description of one conversion, and says what is wrong with it, what is not known yet, " +
+			"what to do and why.\n\n" +
+			"Exit codes: 0 nothing blocks; 1 a finding blocks; 2 the input or the command line is wrong; 3 a pack is wrong or the program failed.",
+		Args:          cobra.NoArgs,
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			if version {
+				return c.printVersion()
+			}
+			return cmd.Help()
+		},
+	}
+	root.Flags().BoolVar(&version, "version", false, "print the version and the digest of the rule library")
+	root.SetIn(c.Stdin)
+	root.SetOut(c.Stdout)
+	root.SetErr(c.Stderr)
+	for _, verb := range c.verbs() {
+		root.AddCommand(verb)
+	}
+	return root
+}
+
+// verbs lists the verbs in the order they are needed on a job.
+func (c *Command) verbs() []*cobra.Command {
+	return []*cobra.Command{
+		c.checkVerb(),
+		c.explainVerb(),
+		c.packVerb(),
+		c.schemaVerb(),
+		c.manVerb(),
+	}
+}

@@ -1,0 +1,201 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+
+	"plumbline/engine"
+	"plumbline/engine/derive"
+	"plumbline/schema"
+)
+
+// glossary finds what a name means: in the packs, among the derived values and in the design's types.
+type glossary struct {
+	library *library
+	// grounds are those of every rule, resolved by the engine.
+	grounds map[string][]engine.Ground
+	// shared are the sources every pack may cite.
+	shared map[string]engine.Source
+}
+
+func newGlossary(l *library) (*glossary, error) {
+	g := &glossary{library: l, grounds: map[string][]engine.Ground{}}
+	// Judging an empty design in every region applies every rule once.
+	empty := schema.Empty()
+	var regions []schema.Fact[string]
+	for _, p := range l.Packs() {
+		for _, r := range p.Regions {
+			regions = append(regions, schema.Stated(r))
+		}
+	}
+	empty.Regions = schema.ListOf(regions...)
+	schema.Stamp(empty)
+	for _, f := range l.Judge(empty, engine.Options{}).Findings {
+		g.grounds[f.Rule] = f.Because
+	}
+	var err error
+	g.shared, err = sharedSources(l.folders)
+	return g, err
+}
+
+// sharedSources reads the files named sources.yaml.
+func sharedSources(folders []fs.FS) (map[string]engine.Source, error) {
+	out := map[string]engine.Source{}
+	for _, folder := range folders {
+		err := fs.WalkDir(folder, ".", func(name string, d fs.DirEntry, err error) error {
+			if err != nil || path.Base(name) != "sources.yaml" {
+				return err
+			}
+			data, err := fs.ReadFile(folder, name)
+			if err != nil {
+				return err
+			}
+			var file struct {
+				Sources map[string]engine.Source `yaml:"sources"`
+			}
+			if err := yaml.Unmarshal(data, &file); err != nil {
+				return fmt.Errorf("%s: %w", name, err)
+			}
+			for key, s := range file.Sources {
+				out[key] = s
+			}
+			return nil
+		})
+		if err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+// find explains a name; several packs may have a limit of the same name.
+func (g *glossary) find(name string) []explanation {
+	var out []explanation
+	for _, p := range g.library.Packs() {
+		if name == p.Pack {
+			out = append(out, g.pack(p))
+		}
+		for i := range p.Rules {
+			if id := p.Rules[i].ID; name == p.Pack+"."+id || name == id {
+				out = append(out, g.rule(p, &p.Rules[i]))
+			}
+		}
+		for i := range p.Limits {
+			if full := "limit." + p.Limits[i].Key; name == full || name == p.Pack+"."+full {
+				out = append(out, g.limit(p, &p.Limits[i]))
+			}
+		}
+		for i := range p.Tables {
+			if full := "table." + p.Tables[i].Key; name == full || name == p.Pack+"."+full {
+				out = append(out, g.table(p, &p.Tables[i]))
+			}
+		}
+	}
+	for _, e := range derive.All().Entries() {
+		if namesDerived(name, e) {
+			out = append(out, derivedValue(e))
+		}
+	}
+	if len(out) == 0 {
+		for _, path := range []string{name, "design." + name} {
+			if d := schema.Describe(path); d.Doc != "" {
+				return []explanation{fact(path, d)}
+			}
+		}
+	}
+	return out
+}
+
+// splitDerived takes the name of a derived value apart: design.circuits[2].at.idle.voltage_drop is the part
+// design.circuits[2], the point idle and the value voltage_drop; any but the last may be empty.
+func splitDerived(name string) (part, point, value string) {
+	if i := strings.LastIndexByte(name, '.'); i >= 0 {
+		part, value = name[:i], name[i+1:]
+	} else {
+		return "", "", name
+	}
+	if i := strings.LastIndex("."+part, ".at."); i >= 0 {
+		return strings.TrimSuffix(part[:i], "."), part[i+len("at."):], value
+	}
+	return part, "", value
+}
+
+// namesDerived reports whether a name means a derived value: at.idle.fuel_demand, design.circuits[2].at.idle.voltage_drop,
+// circuit.at.idle.voltage_drop, Circuit.voltage_drop or voltage_drop.
+func namesDerived(name string, e *derive.Entry) bool {
+	part, point, value := splitDerived(name)
+	isPoint := func(p derive.Point) bool { return p.String() == point }
+	switch {
+	case value != e.Name, point != "" && !(e.PerPoint && slices.ContainsFunc(derive.Points(), isPoint)):
+		return false
+	case part == "":
+		return point == "" || e.On == "Design"
+	}
+	return strings.EqualFold(strings.ReplaceAll(part, "_", ""), e.On) || schema.TypeAt(part) == e.On
+}
+
+// names lists what can be explained, for the nearest to a misspelt one.
+func (g *glossary) names() []string {
+	var out []string
+	for _, p := range g.library.Packs() {
+		out = append(out, p.Pack)
+		for i := range p.Rules {
+			out = append(out, p.Pack+"."+p.Rules[i].ID, p.Rules[i].ID)
+		}
+		for i := range p.Limits {
+			out = append(out, "limit."+p.Limits[i].Key)
+		}
+		for i := range p.Tables {
+			out = append(out, "table."+p.Tables[i].Key)
+		}
+	}
+	for _, e := range derive.All().Entries() {
+		if e.On == "Design" {
+			for _, p := range points(e) {
+				out = append(out, e.Path("", p))
+			}
+			continue
+		}
+		out = append(out, e.On+"."+e.Name, e.Name)
+	}
+	return append(out, factPaths()...)
+}
+
+// points are the operating points a derived value has.
+func points(e *derive.Entry) []derive.Point {
+	if e.PerPoint {
+		return derive.Points()
+	}
+	return []derive.Point{derive.NoPoint}
+}
+
+// factPaths lists every fact, part and list of a design by its path, list indices written [].
+func factPaths() []string {
+	types := map[string]schema.TypeInfo{}
+	for _, t := range schema.Types() {
+		types[t.Name] = t
+	}
+	var out []string
+	var visit func(typeName, base string)
+	visit = func(typeName, base string) {
+		for _, f := range types[typeName].Fields {
+			path := base + "." + f.Key
+			out = append(out, path)
+			if f.Part == "" {
+				continue
+			}
+			if f.Kind == schema.KindList {
+				path += "[]"
+			}
+			visit(f.Part, path)
+		}
+	}
+	visit("Design", "design")
+	return out
+}

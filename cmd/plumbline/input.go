@@ -1,0 +1,121 @@
+package main
+
+import (
+	"errors"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"plumbline/schema/document"
+)
+
+// stdinName is what a design read from the standard input is called.
+const stdinName = "stdin"
+
+// input is one design to read.
+type input struct {
+	// name is printed; path is opened, "" for the standard input.
+	name, path string
+	// found is true when it was found in a folder rather than named.
+	found bool
+}
+
+// inputs lists the designs that arguments name: files, - for the standard
+// input, and folders (dir and dir/... alike) with every .yaml, .yml and .json
+// below. What cannot be listed is returned as errors; the rest still stands.
+func inputs(args []string) (list []input, wrong []error) {
+	seen := map[string]bool{}
+	add := func(in input) {
+		if key := filepath.Clean(in.name); !seen[key] {
+			seen[key] = true
+			list = append(list, in)
+		}
+	}
+	for _, arg := range args {
+		if arg == "-" {
+			add(input{name: stdinName})
+			continue
+		}
+		root, below := strings.CutSuffix(filepath.ToSlash(arg), "/...")
+		if below && root == "" {
+			root = "/"
+		}
+		if arg == "..." {
+			root, below = ".", true
+		}
+		info, err := os.Stat(root)
+		switch {
+		case err != nil:
+			wrong = append(wrong, inputError("%s cannot be read: %v", arg, reason(err)))
+		case info.IsDir():
+			files, err := designsBelow(root)
+			if err != nil {
+				wrong = append(wrong, inputError("%s cannot be listed: %v", arg, reason(err)))
+			} else if len(files) == 0 {
+				wrong = append(wrong, inputError("%s holds no .yaml, .yml or .json file", arg))
+			}
+			for _, f := range files {
+				add(input{name: f, path: f, found: true})
+			}
+		case below:
+			wrong = append(wrong, inputError("%s is not a folder", root))
+		default:
+			add(input{name: arg, path: arg})
+		}
+	}
+	return list, wrong
+}
+
+// designsBelow lists the design files of a folder, sorted; it follows no
+// symbolic link and leaves out folders whose name begins with a dot.
+func designsBelow(root string) ([]string, error) {
+	if info, err := os.Lstat(root); err == nil && info.Mode()&fs.ModeSymlink != 0 {
+		root += "/" // a folder named outright may be a link
+	}
+	var out []string
+	err := filepath.WalkDir(root, func(name string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			return err
+		case d.IsDir() && name != root && strings.HasPrefix(d.Name(), "."):
+			return fs.SkipDir
+		case d.Type().IsRegular() && slices.Contains([]string{".yaml", ".yml", ".json"}, strings.ToLower(filepath.Ext(name))):
+			out = append(out, filepath.ToSlash(name))
+		}
+		return nil
+	})
+	return out, err
+}
+
+// read reads a design, but no more of it than a design may be long and one byte.
+func (c *Command) read(in input) ([]byte, error) {
+	source := c.Stdin
+	if in.path != "" {
+		f, err := os.Open(in.path)
+		if err != nil {
+			return nil, inputError("%s cannot be read: %v", in.name, reason(err))
+		}
+		defer f.Close()
+		if info, err := f.Stat(); err == nil && info.Mode().IsRegular() && info.Size() > document.MaxBytes {
+			return nil, inputError("%s has %d bytes; at most %d are read", in.name, info.Size(), document.MaxBytes)
+		}
+		source = f
+	}
+	data, err := io.ReadAll(io.LimitReader(source, document.MaxBytes+1))
+	if err != nil {
+		return nil, inputError("%s cannot be read: %v", in.name, reason(err))
+	}
+	return data, nil
+}
+
+// reason is the system's reason without the operation and the name.
+func reason(err error) error {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	return err
+}

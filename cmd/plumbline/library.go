@@ -1,0 +1,104 @@
+package main
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"path"
+
+	"github.com/spf13/cobra"
+
+	"plumbline/engine"
+	"plumbline/engine/report"
+	"plumbline/schema/document"
+)
+
+// library is the built-in library with the folders of local packs.
+type library struct {
+	*engine.Library
+	folders []fs.FS
+}
+
+// rulesFlag adds --rules to a verb.
+func rulesFlag(cmd *cobra.Command, dirs *[]string) {
+	cmd.Flags().StringArrayVar(dirs, "rules", nil, "also judge by the packs in this folder; may be given again")
+}
+
+// load loads the built-in library and local packs.
+func (c *Command) load(dirs []string) (*library, error) {
+	folders := []fs.FS{c.Rules}
+	for _, dir := range dirs {
+		folder, err := mount(dir)
+		if err != nil {
+			return nil, err
+		}
+		folders = append(folders, folder)
+	}
+	lib, err := engine.Load(folders...)
+	if err == nil {
+		return &library{lib, folders}, nil
+	}
+	var problems document.Problems
+	if !errors.As(err, &problems) {
+		return nil, failure(err)
+	}
+	for _, p := range problems {
+		c.showProblems(document.Problems{p}, packText(folders, p.Place.File))
+	}
+	return nil, failure(fmt.Errorf("the packs have %s", counted(len(problems), "problem")))
+}
+
+// packText returns the text of a pack file, nil when it cannot be read.
+func packText(folders []fs.FS, name string) []byte {
+	for _, folder := range folders {
+		f, err := folder.Open(name)
+		if err != nil {
+			continue
+		}
+		defer f.Close()
+		if data, err := io.ReadAll(io.LimitReader(f, document.MaxBytes)); err == nil {
+			return data
+		}
+	}
+	return nil
+}
+
+// about describes the library for the head of a report.
+func (l *library) about() (report.About, error) {
+	sum, err := digest(l.folders...)
+	if err != nil {
+		return report.About{}, failure(err)
+	}
+	return report.About{Version: programVersion(), Digest: sum, Packs: l.Packs()}, nil
+}
+
+// digest is the SHA-256 over the base names and bytes of all pack files, in order; it does not depend on where they lie.
+func digest(folders ...fs.FS) (string, error) {
+	sum := sha256.New()
+	for _, folder := range folders {
+		err := fs.WalkDir(folder, ".", func(name string, d fs.DirEntry, err error) error {
+			if err != nil || d.IsDir() || path.Ext(name) != ".yaml" {
+				return err
+			}
+			data, err := fs.ReadFile(folder, name)
+			fmt.Fprintf(sum, "%s\n%d\n", path.Base(name), len(data))
+			sum.Write(data)
+			return err
+		})
+		if err != nil {
+			return "", err
+		}
+	}
+	return hex.EncodeToString(sum.Sum(nil)), nil
+}
+
+// counted writes a number with a noun that takes an s.
+func counted(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}

@@ -1,0 +1,250 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"plumbline/engine"
+	"plumbline/engine/derive"
+	"plumbline/engine/report"
+	"plumbline/schema"
+)
+
+func (g *glossary) pack(p *engine.Pack) explanation {
+	x := explanation{Name: p.Pack, Kind: "pack", Title: p.Title}
+	x.add("Edition", fmt.Sprint(p.Edition))
+	x.add("Part of the vehicle", p.Part)
+	x.add("Only in", strings.Join(p.Regions, ", "))
+	var rules []string
+	for i := range p.Rules {
+		rules = append(rules, p.Rules[i].ID+": "+p.Rules[i].Title)
+	}
+	x.add("Rules", rules...)
+	x.add("Limits", strings.Join(p.Limits.Keys(), ", "))
+	x.add("Tables", strings.Join(p.Tables.Keys(), ", "))
+	return x
+}
+
+func (g *glossary) rule(p *engine.Pack, r *engine.Rule) explanation {
+	x := explanation{Name: p.Pack + "." + r.ID, Kind: "rule", Title: r.Title}
+	x.add("At stake", strings.ReplaceAll(r.Danger, "_", " "))
+	x.add("Stops the job once it is", strings.ReplaceAll(r.Due, "_", " "))
+	for _, e := range r.Each {
+		x.add("Judges each", e.Key+" of "+e.Value.Text)
+	}
+	x.add("Is about", r.About)
+	if r.Applies != nil {
+		x.add("Applies when", r.Applies.Text)
+	}
+	for _, l := range r.Let {
+		x.add("With "+l.Key, l.Value.Text)
+	}
+	if r.Measure != nil {
+		x.add("Measures", r.Measure.Text)
+	}
+	x.add("Must be", testText(r.Must)...)
+	x.add("Should be", testText(r.Should)...)
+	x.add("Says", r.Say)
+	x.add("Do", r.Mend)
+	var why []string
+	for _, ground := range g.grounds[x.Name] {
+		why = append(why, report.GroundWords(ground))
+	}
+	x.add("Why", why...)
+	x.add("Catches", r.Covers...)
+	var limits []string
+	for _, l := range p.Limits {
+		if mentionsLimit(r, l.Key) {
+			limits = append(limits, "limit."+l.Key+" is "+l.Value.Is.Text)
+		}
+	}
+	x.add("Limits", limits...)
+	x.add("Proved by", counted(len(r.Cases), "case"))
+	return x
+}
+
+// mentionsLimit reports whether an expression of the rule names a limit.
+func mentionsLimit(r *engine.Rule, key string) bool {
+	texts := []string{r.Say, r.Mend}
+	for _, e := range []*engine.Expression{r.Applies, r.Measure} {
+		if e != nil {
+			texts = append(texts, e.Text)
+		}
+	}
+	for _, l := range r.Let {
+		texts = append(texts, l.Value.Text)
+	}
+	texts = append(append(texts, testText(r.Must)...), testText(r.Should)...)
+	for _, t := range texts {
+		for rest := t; ; {
+			_, after, found := strings.Cut(rest, "limit."+key)
+			if !found {
+				break
+			}
+			if after == "" || !strings.ContainsAny(after[:1], "abcdefghijklmnopqrstuvwxyz0123456789_") {
+				return true
+			}
+			rest = after
+		}
+	}
+	return false
+}
+
+func testText(t *engine.Test) []string {
+	switch {
+	case t == nil:
+		return nil
+	case t.Condition != nil:
+		return []string{t.Condition.Text}
+	}
+	var out []string
+	for _, b := range t.Bounds {
+		out = append(out, strings.ReplaceAll(b.Op, "_", " ")+" "+b.Value.Text)
+	}
+	return out
+}
+
+func (g *glossary) limit(p *engine.Pack, e *engine.Entry[engine.Limit]) explanation {
+	x := explanation{Name: p.Pack + ".limit." + e.Key, Kind: "limit", Title: e.Value.Is.Text}
+	x.add("Why", g.reasons(p, e.Value.Because)...)
+	var users []string
+	for i := range p.Rules {
+		if mentionsLimit(&p.Rules[i], e.Key) {
+			users = append(users, p.Pack+"."+p.Rules[i].ID)
+		}
+	}
+	x.add("Used by", users...)
+	return x
+}
+
+func (g *glossary) table(p *engine.Pack, e *engine.Entry[engine.Table]) explanation {
+	x := explanation{Name: p.Pack + ".table." + e.Key, Kind: "table", Title: counted(len(e.Value.Rows), "row") + " by " + e.Value.Key}
+	var columns []string
+	for _, c := range e.Value.Columns {
+		columns = append(columns, c.Key+", "+c.Value)
+	}
+	x.add("Columns", columns...)
+	var rows []string
+	for _, row := range e.Value.Rows {
+		parts := []string{row[e.Value.Key].Text}
+		for _, c := range e.Value.Columns {
+			if cell, ok := row[c.Key]; ok {
+				parts = append(parts, c.Key+" "+cell.Text)
+			}
+		}
+		rows = append(rows, strings.Join(parts, ", "))
+	}
+	x.add("Rows", rows...)
+	x.add("Why", g.reasons(p, e.Value.Because)...)
+	return x
+}
+
+// reasons say the reasons of a figure with the titles of their sources.
+func (g *glossary) reasons(p *engine.Pack, list []engine.Reason) []string {
+	var out []string
+	for _, r := range list {
+		ground := engine.Ground{For: r.For}
+		switch {
+		case r.Practice != "":
+			ground.Standing, ground.Text = "practice", r.Practice
+		case r.Memory != "":
+			ground.Standing, ground.Text = "memory", r.Memory
+		case r.Physics != "":
+			ground.Standing, ground.Text = "physics", r.Physics
+		default:
+			s, ok := p.Sources.Get(r.Source)
+			if !ok {
+				shared := g.shared[r.Source]
+				s = &shared
+			}
+			ground.Standing, ground.Text = s.Kind, s.Title
+			if r.Where != "" {
+				ground.Text += ", " + r.Where
+			}
+		}
+		out = append(out, report.GroundWords(ground))
+	}
+	return out
+}
+
+func derivedValue(e *derive.Entry) explanation {
+	x := explanation{Name: e.Name, Kind: "derived value", Title: e.Meaning}
+	if e.On != "Design" {
+		x.Name = e.On + "." + e.Name
+	}
+	switch e.Kind {
+	case derive.Quantity:
+		x.add("Is", "a quantity of "+strings.ReplaceAll(e.Dimension.String(), "_", " "))
+	case derive.Number:
+		x.add("Is", "a number")
+	case derive.Truth:
+		x.add("Is", "yes or no")
+	case derive.Text:
+		x.add("Is", "a word: "+strings.Join(e.Words, ", "))
+	}
+	if e.PerPoint {
+		var names []string
+		for _, p := range derive.Points() {
+			names = append(names, p.String())
+		}
+		x.add("At", strings.Join(names, ", "))
+	}
+	x.add("Formula", e.Formula)
+	x.add("Needs", strings.Join(e.Needs, ", "))
+	var sources []string
+	for _, s := range e.Sources {
+		text := s.Title
+		if s.Where != "" {
+			text += ", " + s.Where
+		}
+		sources = append(sources, report.GroundWords(engine.Ground{Standing: s.Kind, Text: text}))
+	}
+	x.add("Source", sources...)
+	return x
+}
+
+func fact(path string, d schema.Description) explanation {
+	x := explanation{Name: path, Kind: "fact", Title: d.Doc}
+	typeName, key := "Design", path[strings.LastIndexByte(path, '.')+1:]
+	if at := strings.LastIndexByte(path, '.'); at >= 0 {
+		typeName = schema.TypeAt(path[:at])
+	}
+	key, _, _ = strings.Cut(key, "[")
+	for _, t := range schema.Types() {
+		if t.Name != typeName {
+			continue
+		}
+		for _, f := range t.Fields {
+			if f.Key != key {
+				continue
+			}
+			if f.Part != "" {
+				x.Kind = "part of a design"
+			}
+			x.add("Is", "a "+f.Kind.String())
+			if f.Low != "" || f.High != "" {
+				x.add("From", f.Low+" to "+f.High)
+			}
+		}
+	}
+	x.add("Words", strings.Join(d.Words, ", "))
+	if d.Example != "" {
+		x.add("Write", key+": "+d.Example)
+	}
+	x.add("Holds", keysOf(path)...)
+	return x
+}
+
+// keysOf lists the keys of the part at a path.
+func keysOf(path string) []string {
+	name := schema.TypeAt(path)
+	var out []string
+	for _, t := range schema.Types() {
+		if t.Name == name {
+			for _, f := range t.Fields {
+				out = append(out, f.Key+": "+schema.Doc(name, f.Key))
+			}
+		}
+	}
+	return out
+}

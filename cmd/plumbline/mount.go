@@ -1,0 +1,102 @@
+package main
+
+import (
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"strings"
+)
+
+// mounted is a folder of local packs whose files are named as the user would
+// name them: shop/rules/local.yaml instead of local.yaml. Its root holds one
+// entry, the folder.
+type mounted struct {
+	prefix string
+	inside fs.FS
+}
+
+// mount opens a folder of packs.
+func mount(dir string) (fs.FS, error) {
+	info, err := os.Stat(dir)
+	switch {
+	case err != nil:
+		return nil, inputError("the rules folder %s cannot be read: %v", dir, reason(err))
+	case !info.IsDir():
+		return nil, inputError("%s is not a folder; --rules takes the folder that holds the packs", dir)
+	}
+	inside := os.DirFS(dir)
+	found := false
+	err = fs.WalkDir(inside, ".", func(name string, d fs.DirEntry, err error) error {
+		if err == nil && !d.IsDir() && path.Ext(name) == ".yaml" {
+			found = true
+			return fs.SkipAll
+		}
+		return err
+	})
+	if err != nil {
+		return nil, inputError("the rules folder %s cannot be read: %v", dir, reason(err))
+	}
+	if !found {
+		return nil, inputError("the rules folder %s holds no .yaml file", dir)
+	}
+	return &mounted{prefix: mountPrefix(dir), inside: inside}, nil
+}
+
+// mountPrefix is how the names of the files of a folder begin: a path from here that is not "."; names of the built-in
+// library, which has none, stay apart.
+func mountPrefix(dir string) string {
+	here, err := os.Getwd()
+	if filepath.IsAbs(dir) && err == nil {
+		if rel, err := filepath.Rel(here, dir); err == nil {
+			dir = rel
+		}
+	}
+	prefix := path.Join(".", filepath.ToSlash(dir))
+	if prefix == "." {
+		return path.Join("..", filepath.Base(here))
+	}
+	return prefix
+}
+
+// Open opens the root or something inside the folder.
+func (m *mounted) Open(name string) (fs.File, error) {
+	inner, ok := m.inner(name)
+	if !ok {
+		return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrNotExist}
+	}
+	return m.inside.Open(inner)
+}
+
+// ReadDir lists the root, which holds the folder, or a folder inside.
+func (m *mounted) ReadDir(name string) ([]fs.DirEntry, error) {
+	if name == "." {
+		info, err := fs.Stat(m.inside, ".")
+		if err != nil {
+			return nil, err
+		}
+		return []fs.DirEntry{named{fs.FileInfoToDirEntry(info), m.prefix}}, nil
+	}
+	inner, ok := m.inner(name)
+	if !ok {
+		return nil, &fs.PathError{Op: "readdir", Path: name, Err: fs.ErrNotExist}
+	}
+	return fs.ReadDir(m.inside, inner)
+}
+
+// inner turns a name into the name inside the folder.
+func (m *mounted) inner(name string) (string, bool) {
+	if name == "." || name == m.prefix {
+		return ".", true
+	}
+	return strings.CutPrefix(name, m.prefix+"/")
+}
+
+// named is a directory entry under another name.
+type named struct {
+	fs.DirEntry
+	name string
+}
+
+// Name returns the name.
+func (n named) Name() string { return n.name }

@@ -1,0 +1,143 @@
+package derive
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"plumbline/schema"
+)
+
+func loaded(t *testing.T, text string) *Session {
+	t.Helper()
+	d, err := schema.Load("six.yaml", []byte(text))
+	require.NoError(t, err)
+	return NewSession(d, Options{})
+}
+
+func TestMissingFactsAreNamedAllAtOnce(t *testing.T) {
+	s := loaded(t, variant(t,
+		"curve_voltage: 13.5 V", "prime_time: 2 s",
+		"{size: 14 AWG, length: 4.0 m, ", "{size: 14 AWG, ",
+		"bore: 6.5 mm, ", "",
+		"regulated_voltage: 14.0 V, ", ""))
+	r := s.At(Idle, "pump_flow")
+	assert.False(t, r.Known())
+	assert.ElementsMatch(t, []string{
+		"design.pump.curve_voltage", "design.circuits[1].feed_wires[1].length",
+		"design.return_line.runs[1].bore", "design.alternator.regulated_voltage"}, r.Missing)
+}
+
+func TestWhatIsOutOfReachSaysWhy(t *testing.T) {
+	for _, test := range []struct {
+		name    string
+		replace []string
+		point   Point
+		value   string
+		want    string
+	}{
+		{"ground that is not described", []string{"returns_to: engine", "returns_to: body"}, Idle, "pump_flow",
+			`circuit ignition coil returns to "body", which is not among the grounds`},
+		{"ground that leads nowhere", []string{"to: chassis,", "to: frame,"}, Idle, "pump_flow",
+			`ground "engine" leads to "frame", which is not among the grounds`},
+		{"branch of nothing", []string{"branch_of: main relay", "branch_of: big relay"}, Idle, "pump_flow",
+			`branches from "big relay", which is not among the circuits`},
+		{"no pump circuit", []string{"kind: fuel_pump", "kind: motor, current: 7 A, rated_voltage: 12 V"}, Idle, "pump_flow",
+			"no circuit has a load of the kind fuel_pump"},
+		{"two pump circuits", []string{"kind: motor, current: 16 A", "kind: fuel_pump"}, Idle, "pump_flow", "both supply a fuel pump"},
+		{"setting above the curve", []string{"setting: 300 kPa", "setting: 600 kPa"}, Cranking, "pump_flow", "outside the pump curve"},
+		{"curve for another voltage", []string{"curve_voltage: 13.5 V", "curve_voltage: 8 V"}, Idle, "pump_flow", "pump speed ratio"},
+		{"boost", []string{"aspiration: natural", "aspiration: turbocharged"}, FullLoad, "manifold_pressure", "turbocharged engine at full load is not modelled"},
+		{"both ratings", []string{"static_flow: 600 cc/min", "static_flow: 600 cc/min\n    static_mass_flow: 55 lb/h"}, Idle, "injector_flow", "not both"},
+		{"aluminium wire", []string{"conductor: tinned_stranded_copper", "conductor: copper_clad_aluminium"}, Idle, "pump_flow", "copper-clad aluminium"},
+		{"fuel while cranking", nil, Cranking, "fuel_demand", "fuel demand is not modelled while cranking"},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			r := loaded(t, variant(t, test.replace...)).At(test.point, test.value)
+			assert.Empty(t, r.Missing)
+			assert.Contains(t, r.Reason, test.want)
+		})
+	}
+}
+
+func TestStarterCurrentMustEnterAtOnePoint(t *testing.T) {
+	s := loaded(t, variant(t, "joint_resistance: 0.5 mohm, carries_starter: false", "joint_resistance: 0.5 mohm, carries_starter: true"))
+	r := s.On(&s.Design().Grounds.Items[0], Cranking, "drop")
+	assert.Contains(t, r.Reason, "enters the grounds at 2 points (chassis, engine)")
+	assert.True(t, s.On(&s.Design().Grounds.Items[0], Idle, "drop").Known(), "it only matters while cranking")
+}
+
+func TestWhatDoesNotApplyIsAbsent(t *testing.T) {
+	s := loaded(t, variant(t))
+	fan, coil := &s.Design().Circuits.Items[4], &s.Design().Circuits.Items[5]
+	assert.Equal(t, "design.circuits[4].load.runs_at", s.On(fan, Cruise, "load_voltage").Absent)
+	assert.Equal(t, "design.circuits[5].fuse", s.On(coil, NoPoint, "short_heating").Absent)
+	assert.Empty(t, s.On(coil, NoPoint, "short_heating").Missing)
+	filter := &s.Design().Feed.Runs.Items[0]
+	assert.Equal(t, filter.Bore.Path(), s.On(filter, Idle, "velocity").Absent)
+}
+
+func TestDeadHeadAndInTankSystems(t *testing.T) {
+	dead := loaded(t, variants(t)["dead head, turbine"])
+	assert.InDelta(t, 300, in(t, dead.At(FullLoad, "throttle_body_pressure"), "kPa"), 1e-9)
+	assert.InDelta(t, 450, in(t, dead.At(FullLoad, "pump_pressure"), "kPa"), 1e-9, "the relief valve is open")
+	assert.Greater(t, in(t, dead.At(FullLoad, "pump_capacity"), "L/h"), in(t, dead.At(FullLoad, "pump_flow"), "L/h"),
+		"at the pressure needed the pump gives more than at its relief valve")
+
+	tank := loaded(t, variants(t)["in tank"])
+	held := in(t, tank.At(Idle, "throttle_body_pressure"), "kPa") + in(t, tank.At(Idle, "feed_loss"), "kPa")
+	lift := in(t, tank.On(&tank.Design().Fuel, NoPoint, "hot_density"), "kg/m3") * 9.80665 * 0.6 / 1000
+	assert.InDelta(t, 300-60.955, held+lift, 1e-3, "setting less 18 inHg of manifold vacuum, held at the pump")
+	feed := &tank.Design().Feed.Runs.Items[1]
+	assert.InDelta(t, in(t, tank.At(Idle, "engine_flow"), "m3/s")/(3.14159265/4*0.008*0.008), in(t, tank.On(feed, Idle, "velocity"), "m/s"), 1e-6,
+		"the feed carries what the engine takes")
+}
+
+func TestStarvation(t *testing.T) {
+	// 450 kW at 300 g/kWh is 135 kg/h, 185 L/h of hot fuel: the pump gives that only
+	// below the 320 kPa it works at.
+	s := loaded(t, variant(t, "power: 90 kW", "power: 450 kW"))
+	starved := s.At(FullLoad, "starved")
+	assert.Equal(t, true, starved.Value())
+	assert.Less(t, in(t, s.At(FullLoad, "throttle_body_pressure"), "kPa"), 300.0)
+	assert.Less(t, in(t, s.At(FullLoad, "pump_capacity"), "L/h"), in(t, s.At(FullLoad, "fuel_demand"), "L/h"))
+	assert.Less(t, in(t, s.At(FullLoad, "pressure_headroom"), "kPa"), 0.0)
+	assert.Equal(t, 0.0, in(t, s.At(FullLoad, "return_flow"), "L/h"))
+	assert.Equal(t, false, s.At(Idle, "starved").Value())
+
+	beyond := loaded(t, variants(t)["starved"])
+	assert.Equal(t, true, beyond.At(FullLoad, "starved").Value(), "known although the pressure is not")
+	assert.False(t, beyond.At(FullLoad, "throttle_body_pressure").Known())
+}
+
+func TestOverridesReplaceAComputation(t *testing.T) {
+	d := six(t)
+	flow := NewSession(d, Options{}).At(Idle, "fuel_demand").Value()
+	s := NewSession(schema.Empty(), Options{Overrides: map[string]any{"at.full_load.pump_flow": flow}})
+	assert.Equal(t, flow, s.At(FullLoad, "pump_flow").Value())
+}
+
+func TestChainLeadsDownToTheFacts(t *testing.T) {
+	s := NewSession(six(t), Options{})
+	var text strings.Builder
+	for _, line := range s.At(FullLoad, "vapour_margin").Chain() {
+		text.WriteString(line.String() + "\n")
+	}
+	for _, want := range []string{
+		"at.full_load.vapour_margin = 13.5 kPa   (pump inlet pressure - vapour pressure)\n",
+		"\n  at.full_load.pump_inlet_pressure = ",
+		"\n      design.climate.altitude = 300 m   [six.yaml:25:21]\n",
+		"\n      design.circuits[0].load.runs_at = cranking, idle, cruise, full_load   [six.yaml:100:78]\n",
+	} {
+		assert.Contains(t, text.String(), want)
+	}
+	assert.Less(t, strings.Count(text.String(), "\n"), 260)
+
+	empty := NewSession(schema.Empty(), Options{}).At(Idle, "manifold_pressure").Chain()
+	require.Len(t, empty, 4)
+	assert.Equal(t, "at.idle.manifold_pressure = unknown   (barometer - manifold vacuum; full load without boost: barometer - throttle drop - cleaner drop)", empty[0].String())
+	assert.Equal(t, "    design.climate.altitude = unknown   (not stated)", empty[2].String())
+	assert.Equal(t, "  design.engine.idle_vacuum = unknown   (not stated)", empty[3].String())
+}

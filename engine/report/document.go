@@ -1,0 +1,228 @@
+package report
+
+// Document is the JSON report: the designs judged in one run, the program and
+// the library that judged them.
+type Document struct {
+	// Edition of this format; this program writes 1.
+	Format int `json:"format"`
+	// The program.
+	Program Program `json:"program"`
+	// The rule library.
+	Library Library `json:"library"`
+	// One report per design, in the order they were named.
+	Reports []Report `json:"reports"`
+}
+
+// Program is the program that judged.
+type Program struct {
+	// Its name.
+	Name string `json:"name"`
+	// Its version.
+	Version string `json:"version"`
+}
+
+// Library is the set of packs a design was judged against.
+type Library struct {
+	// SHA-256 over the names and bytes of its files; absent when not known.
+	Digest string `json:"digest,omitempty"`
+	// Its packs, by name.
+	Packs []Pack `json:"packs"`
+}
+
+// Pack is one pack of the library.
+type Pack struct {
+	// Name, such as fuel/delivery.
+	Name string `json:"name"`
+	// Title in plain words.
+	Title string `json:"title"`
+	// Edition; it rises with every change of meaning.
+	Edition int `json:"edition"`
+	// Number of rules.
+	Rules int `json:"rules"`
+}
+
+// Report is what was found in one design.
+type Report struct {
+	// File of the design.
+	File string `json:"file"`
+	// Title of the design.
+	Title string `json:"title,omitempty"`
+	// Stage of the job it was judged at.
+	Stage string `json:"stage"`
+	// Number of findings by outcome.
+	Counts Counts `json:"counts"`
+	// Every finding, the worst first.
+	Findings []Finding `json:"findings"`
+	// Missing facts, the most useful to know first.
+	Questions []Question `json:"questions"`
+	// Values that stood in for missing facts.
+	Assumptions []Assumption `json:"assumptions"`
+}
+
+// Counts are numbers of findings.
+type Counts struct {
+	// Rules met.
+	Pass int `json:"pass"`
+	// Rules a design should meet and does not.
+	Warn int `json:"warn"`
+	// Rules a design must meet and does not.
+	Fail int `json:"fail"`
+	// Rules that cannot be judged yet.
+	Open int `json:"open"`
+	// Rules that do not apply.
+	NotApplicable int `json:"not_applicable"`
+	// Findings that stop the job at its stage.
+	Blocking int `json:"blocking"`
+}
+
+// Finding is one rule applied to one subject.
+type Finding struct {
+	// Full name of the rule.
+	Rule string `json:"rule"`
+	// The rule in words.
+	Title string `json:"title"`
+	// Part of the vehicle.
+	Part string `json:"part"`
+	// Outcome.
+	Outcome string `json:"outcome" jsonschema:"enum=fail,enum=open,enum=warn,enum=pass,enum=not applicable"`
+	// What is at stake.
+	Danger string `json:"danger" jsonschema:"enum=fire,enum=loss_of_control,enum=burn,enum=engine,enum=none"`
+	// Stage from which an open or failing finding stops the job.
+	Due string `json:"due" jsonschema:"enum=planned,enum=ordered,enum=built,enum=started,enum=handed_over"`
+	// It stops the job now.
+	Blocks bool `json:"blocks"`
+	// Path of what was judged.
+	Subject string `json:"subject"`
+	// Its name in the design.
+	SubjectName string `json:"subject_name,omitempty"`
+	// Where to look in the design's file.
+	Place *Place `json:"place,omitempty"`
+	// What was found.
+	Text string `json:"text"`
+	// What to do about it.
+	Remedy string `json:"remedy,omitempty"`
+	// The value a numeric rule bounds.
+	Measured *Number `json:"measured,omitempty"`
+	// What bounds it.
+	Bounds []Bound `json:"bounds,omitempty"`
+	// Why: the grounds of the rule and of its figures.
+	Because []Reason `json:"because"`
+	// Facts an open finding waits for.
+	Missing []string `json:"missing,omitempty"`
+	// Reasons that are not missing facts.
+	Unreachable []string `json:"unreachable,omitempty"`
+	// Facts that were assumed.
+	Assumed []string `json:"assumed,omitempty"`
+	// Facts that were read.
+	Facts []FactRead `json:"facts,omitempty"`
+	// Derived values that were used.
+	Derived []DerivedRead `json:"derived,omitempty"`
+	// The part whose absence makes the rule not applicable.
+	Absent string `json:"absent,omitempty"`
+	// Set when a concession covers the finding.
+	Conceded *Conceded `json:"conceded,omitempty"`
+}
+
+// Place is where something stands in a file.
+type Place struct {
+	// File.
+	File string `json:"file"`
+	// Line, from 1.
+	Line int `json:"line,omitempty"`
+	// Column in characters, from 1.
+	Column int `json:"column,omitempty"`
+}
+
+// Number is a value.
+type Number struct {
+	// The value with its unit, as printed.
+	Text string `json:"text"`
+	// The value in SI units, or plain when it has no dimension.
+	Value float64 `json:"value"`
+	// Its dimension, such as pressure.
+	Dimension string `json:"dimension,omitempty"`
+}
+
+// Bound is one bound on a measured value.
+type Bound struct {
+	// Breaking a must fails, breaking a should warns.
+	Of string `json:"of" jsonschema:"enum=must,enum=should"`
+	// Direction of the bound.
+	Op string `json:"op" jsonschema:"enum=at_least,enum=at_most,enum=more_than,enum=less_than"`
+	// The bound.
+	Bound Number `json:"bound"`
+	// The value is inside.
+	Met bool `json:"met"`
+	// How far inside, as a fraction of the bound; negative outside.
+	Margin *float64 `json:"margin,omitempty"`
+}
+
+// Reason is one ground with the standing of its source.
+type Reason struct {
+	// How much it weighs.
+	Standing string `json:"standing" jsonschema:"enum=law,enum=standard,enum=handbook,enum=practice,enum=memory,enum=physics"`
+	// Title and clause of the source, or the reason in words.
+	Text string `json:"text"`
+	// What it supports.
+	For string `json:"for,omitempty"`
+}
+
+// FactRead is a stated fact a finding rests on.
+type FactRead struct {
+	// Path of the fact.
+	Path string `json:"path"`
+	// Its text as written.
+	Text string `json:"text"`
+	// Where it stands.
+	Place *Place `json:"place,omitempty"`
+}
+
+// DerivedRead is a derived value a finding rests on.
+type DerivedRead struct {
+	// Its name.
+	Path string `json:"path"`
+	// Its value as printed.
+	Text string `json:"text"`
+}
+
+// Conceded says who allowed a finding to stay.
+type Conceded struct {
+	// Why.
+	Reason string `json:"reason"`
+	// Who granted it.
+	GrantedBy string `json:"granted_by"`
+	// Last day it holds.
+	Until string `json:"until"`
+	// Where it stands.
+	Place *Place `json:"place,omitempty"`
+}
+
+// Question is a missing fact.
+type Question struct {
+	// Path of the fact.
+	Path string `json:"path"`
+	// What to find out.
+	Ask string `json:"ask"`
+	// How an answer is written.
+	Example string `json:"example,omitempty"`
+	// Possible answers.
+	Words []string `json:"words,omitempty"`
+	// Worst danger among the rules it keeps open.
+	Danger string `json:"danger"`
+	// Rules it keeps open.
+	Rules []string `json:"rules"`
+	// Number of findings that its answer alone settles.
+	Alone int `json:"alone"`
+}
+
+// Assumption is a value that stood in for a fact.
+type Assumption struct {
+	// Path of the fact.
+	Path string `json:"path"`
+	// The value used.
+	Value string `json:"value"`
+	// Why that value.
+	Because []Reason `json:"because"`
+	// Number of findings that rest on it.
+	Findings int `json:"findings"`
+}

@@ -1,0 +1,93 @@
+package report
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"strings"
+
+	"plumbline/engine"
+)
+
+// mostListed is how many findings of one design the summary lists.
+const mostListed = 20
+
+// Markdown writes a short summary for the page of a CI run: a table of the
+// designs, then the findings that stop a job or will.
+func Markdown(w io.Writer, reports []*engine.Report) error {
+	b := bufio.NewWriter(w)
+	fmt.Fprint(b, "## Conversion designs\n\n| design | stops | fail | warn | open | pass |\n|---|---|---|---|---|---|\n")
+	for _, r := range reports {
+		name := markdownText(r.File)
+		if r.Title != "" {
+			name += ": " + markdownText(r.Title)
+		}
+		fmt.Fprintf(b, "| %s | %d | %d | %d | %d | %d |\n", name, r.Blocking(),
+			r.Count(engine.Fail), r.Count(engine.Warn), r.Count(engine.Open), r.Count(engine.Pass))
+	}
+	for _, r := range reports {
+		markdownFindings(b, r)
+	}
+	return b.Flush()
+}
+
+func markdownFindings(b *bufio.Writer, r *engine.Report) {
+	var list []*engine.Finding
+	for _, p := range parts(r) {
+		for _, f := range p.findings {
+			if f.Blocks || f.Outcome == engine.Fail {
+				list = append(list, f)
+			}
+		}
+	}
+	if len(list) == 0 {
+		return
+	}
+	fmt.Fprintf(b, "\n### %s\n\n", markdownText(r.File))
+	causes := entries(list)
+	for i, e := range causes {
+		if i == mostListed {
+			fmt.Fprintf(b, "- and %d more\n", len(causes)-mostListed)
+			break
+		}
+		text := sentence(e.Text)
+		if severe(e.Danger) {
+			text = dangerWords(e.Danger) + ": " + text
+		}
+		if n := Numbers(e.Finding); n != "" {
+			text += " " + n + "."
+		}
+		if e.Outcome == engine.Open {
+			text = "Cannot be judged yet: " + sentence(e.Title)
+		}
+		if len(e.same) > 0 {
+			text += fmt.Sprintf(" The same at %s.", count(len(e.same), "more place", "more places"))
+		}
+		if e.Remedy != "" {
+			text += " Do: " + sentence(e.Remedy)
+		}
+		if e.Conceded != nil {
+			text += " Conceded until " + clean(e.Conceded.Until) + "."
+		}
+		fmt.Fprintf(b, "- **%s** %s (%s, %s)\n", outcomeWord(e.Outcome), markdownText(text), markdownText(place(e.Place)), markdownText(e.Rule))
+	}
+}
+
+// markdownText escapes what Markdown or HTML would take for markup.
+func markdownText(s string) string {
+	var b strings.Builder
+	for _, r := range clean(s) {
+		switch r {
+		case '<':
+			b.WriteString("&lt;")
+		case '&':
+			b.WriteString("&amp;")
+		case '\\', '`', '*', '_', '[', ']', '|', '#', '~', '!', '@':
+			b.WriteByte('\\')
+			b.WriteRune(r)
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}

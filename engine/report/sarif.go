@@ -1,0 +1,182 @@
+package report
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"io"
+	"net/url"
+	"path"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"plumbline/engine"
+	"plumbline/schema"
+)
+
+// SARIF writes the findings that are not met as a SARIF 2.1.0 log with one run.
+//
+// A failing finding is a result of kind fail and level error, a doubtful one
+// fail and warning, an open one open and none: the standard (3.27.10) wants the
+// level none for every kind but fail.
+func SARIF(w io.Writer, reports []*engine.Report, a About) error {
+	run := sarifRun{
+		Tool:       sarifTool{Driver: sarifDriver{Name: "Plumbline", Version: a.Version, Rules: []sarifRule{}}},
+		ColumnKind: "unicodeCodePoints",
+		Results:    []sarifResult{},
+	}
+	if a.Digest != "" {
+		run.Properties = &sarifLibrary{Digest: a.Digest}
+	}
+	index := map[string]int{}
+	for _, r := range reports {
+		c := sarifContent{Location: sarifArtifact{URI: fileURI(r.File)}}
+		if r.Title != "" {
+			c.Description = &sarifText{clean(r.Title)}
+		}
+		run.Artifacts = append(run.Artifacts, c)
+		for i := range r.Findings {
+			f := &r.Findings[i]
+			if f.Outcome != engine.Fail && f.Outcome != engine.Warn && f.Outcome != engine.Open {
+				continue
+			}
+			n, ok := index[f.Rule]
+			if !ok {
+				n = len(run.Tool.Driver.Rules)
+				index[f.Rule] = n
+				run.Tool.Driver.Rules = append(run.Tool.Driver.Rules, newSARIFRule(f))
+			}
+			run.Results = append(run.Results, newSARIFResult(f, n))
+		}
+	}
+	return encode(w, sarifLog{
+		Schema:  "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json",
+		Version: "2.1.0",
+		Runs:    []sarifRun{run},
+	})
+}
+
+func newSARIFRule(f *engine.Finding) sarifRule {
+	full := sentence(capital(clean(f.Title)))
+	if words := dangerWords(f.Danger); words != "" {
+		full += " " + words + " when it is not met."
+	}
+	standing := []string{}
+	for _, g := range f.Because {
+		if !slices.Contains(standing, g.Standing) {
+			standing = append(standing, g.Standing)
+		}
+	}
+	return sarifRule{
+		ID:    f.Rule,
+		Short: sarifText{sentence(capital(clean(f.Title)))},
+		Full:  sarifText{full},
+		Help: sarifText{fmt.Sprintf("%s Why: %s Due once the job is %s.", full,
+			sentence(groundsWords(f.Because)), stageWords(f.Due))},
+		Properties: sarifRuleDetails{Danger: f.Danger, Due: f.Due, Part: f.Part, Standing: standing},
+	}
+}
+
+func newSARIFResult(f *engine.Finding, rule int) sarifResult {
+	kind, level := "fail", "error"
+	switch f.Outcome {
+	case engine.Warn:
+		level = "warning"
+	case engine.Open:
+		kind, level = "open", "none"
+	}
+	flat := newFinding(f)
+	r := sarifResult{
+		RuleID: f.Rule, RuleIndex: rule, Kind: kind, Level: level,
+		Message:      sarifText{message(f)},
+		Locations:    []sarifLocation{{Physical: physical(f), Logical: []sarifLogical{{Name: clean(f.SubjectName), FullName: f.Subject}}}},
+		Fingerprints: map[string]string{"ruleAndSubject/v1": fingerprint(f)},
+		Properties: sarifResultDetails{Danger: f.Danger, Blocks: f.Blocks, Measured: flat.Measured, Bounds: flat.Bounds,
+			Missing: f.Missing, Assumed: f.Assumed},
+	}
+	for _, fact := range f.Facts {
+		if fact.Place.Line > 0 && fact.Place != f.Place {
+			id := len(r.Related) + 1
+			r.Related = append(r.Related, sarifLocation{ID: &id, Physical: at(fact.Place, fact.Text),
+				Message: &sarifText{factName(fact.Path) + ": " + clean(fact.Text)}})
+		}
+	}
+	if c := f.Conceded; c != nil {
+		s := sarifSuppression{Kind: "inSource", Status: "accepted",
+			Justification: fmt.Sprintf("%s Granted by %s until %s.", sentence(c.Reason), clean(c.By), clean(c.Until))}
+		if c.Place.Line > 0 {
+			s.Location = &sarifLocation{Physical: at(c.Place, "")}
+		}
+		r.Suppressions = []sarifSuppression{s}
+	}
+	return r
+}
+
+// message is the finding in sentences.
+func message(f *engine.Finding) string {
+	text := sentence(f.Text)
+	if f.Outcome == engine.Open {
+		text = "Cannot be judged yet: " + sentence(f.Title)
+	}
+	if severe(f.Danger) {
+		text = dangerWords(f.Danger) + ": " + text
+	}
+	if n := Numbers(f); n != "" {
+		text += " " + n + "."
+	}
+	if len(f.Missing) > 0 {
+		text += " Find out: " + factNames(f.Missing, len(f.Missing)) + "."
+	}
+	for _, u := range f.Unreachable {
+		text += " Cannot be worked out: " + sentence(u)
+	}
+	if f.Remedy != "" {
+		text += " Do: " + sentence(f.Remedy)
+	}
+	return text
+}
+
+// fingerprint stays the same while lines move: it is made of rule and subject.
+func fingerprint(f *engine.Finding) string {
+	sum := sha256.Sum256([]byte(f.Rule + "\n" + f.Subject))
+	return hex.EncodeToString(sum[:16])
+}
+
+// physical is the finding's place; its end is known when a fact read stands there.
+func physical(f *engine.Finding) *sarifPhysical {
+	for _, fact := range f.Facts {
+		if fact.Place == f.Place {
+			return at(f.Place, fact.Text)
+		}
+	}
+	return at(f.Place, "")
+}
+
+func at(p schema.Place, text string) *sarifPhysical {
+	out := &sarifPhysical{Artifact: sarifArtifact{URI: fileURI(p.File)}}
+	if p.Line > 0 {
+		out.Region = &sarifRegion{StartLine: p.Line, StartColumn: p.Column}
+		if text != "" && p.Column > 0 && !strings.Contains(text, "\n") {
+			out.Region.EndColumn = p.Column + utf8.RuneCountInString(text)
+		}
+	}
+	return out
+}
+
+// fileURI writes a file's name as a URI reference, relative when the name is.
+func fileURI(file string) string {
+	file = strings.ReplaceAll(file, "\\", "/")
+	if len(file) > 2 && file[1:3] == ":/" {
+		file = "/" + file
+	}
+	if strings.HasPrefix(file, "/") {
+		u := url.URL{Scheme: "file", Path: path.Clean(file)}
+		return u.String()
+	}
+	if file == "" {
+		return "stdin"
+	}
+	u := url.URL{Path: path.Clean(file)}
+	return u.String()
+}

@@ -1,0 +1,112 @@
+package report
+
+// The types below are the part of SARIF 2.1.0 (OASIS standard, "Static
+// Analysis Results Interchange Format") that a report needs.
+
+type sarifLog struct {
+	Schema  string     `json:"$schema"`
+	Version string     `json:"version"`
+	Runs    []sarifRun `json:"runs"`
+}
+
+type sarifRun struct {
+	Tool       sarifTool      `json:"tool"`
+	ColumnKind string         `json:"columnKind"`
+	Results    []sarifResult  `json:"results"`
+	Properties *sarifLibrary  `json:"properties,omitempty"`
+	Artifacts  []sarifContent `json:"artifacts,omitempty"`
+}
+
+type sarifLibrary struct {
+	Digest string `json:"libraryDigest,omitempty"`
+}
+
+type sarifContent struct {
+	Location    sarifArtifact `json:"location"`
+	Description *sarifText    `json:"description,omitempty"`
+}
+
+type sarifTool struct {
+	Driver sarifDriver `json:"driver"`
+}
+
+type sarifDriver struct {
+	Name    string      `json:"name"`
+	Version string      `json:"version,omitempty"`
+	Rules   []sarifRule `json:"rules"`
+}
+
+type sarifRule struct {
+	ID         string           `json:"id"`
+	Short      sarifText        `json:"shortDescription"`
+	Full       sarifText        `json:"fullDescription"`
+	Help       sarifText        `json:"help"`
+	Properties sarifRuleDetails `json:"properties"`
+}
+
+type sarifRuleDetails struct {
+	Danger   string   `json:"danger"`
+	Due      string   `json:"due"`
+	Part     string   `json:"part"`
+	Standing []string `json:"standing"`
+}
+
+type sarifText struct {
+	Text string `json:"text"`
+}
+
+type sarifResult struct {
+	RuleID       string             `json:"ruleId"`
+	RuleIndex    int                `json:"ruleIndex"`
+	Kind         string             `json:"kind"`
+	Level        string             `json:"level"`
+	Message      sarifText          `json:"message"`
+	Locations    []sarifLocation    `json:"locations,omitempty"`
+	Related      []sarifLocation    `json:"relatedLocations,omitempty"`
+	Fingerprints map[string]string  `json:"partialFingerprints"`
+	Suppressions []sarifSuppression `json:"suppressions,omitempty"`
+	Properties   sarifResultDetails `json:"properties"`
+}
+
+type sarifLocation struct {
+	ID       *int           `json:"id,omitempty"`
+	Physical *sarifPhysical `json:"physicalLocation,omitempty"`
+	Logical  []sarifLogical `json:"logicalLocations,omitempty"`
+	Message  *sarifText     `json:"message,omitempty"`
+}
+
+type sarifPhysical struct {
+	Artifact sarifArtifact `json:"artifactLocation"`
+	Region   *sarifRegion  `json:"region,omitempty"`
+}
+
+type sarifArtifact struct {
+	URI string `json:"uri"`
+}
+
+type sarifRegion struct {
+	StartLine   int `json:"startLine"`
+	StartColumn int `json:"startColumn,omitempty"`
+	EndColumn   int `json:"endColumn,omitempty"`
+}
+
+type sarifLogical struct {
+	Name     string `json:"name,omitempty"`
+	FullName string `json:"fullyQualifiedName"`
+}
+
+type sarifSuppression struct {
+	Kind          string         `json:"kind"`
+	Status        string         `json:"status"`
+	Justification string         `json:"justification"`
+	Location      *sarifLocation `json:"location,omitempty"`
+}
+
+type sarifResultDetails struct {
+	Danger   string   `json:"danger"`
+	Blocks   bool     `json:"blocks"`
+	Measured *Number  `json:"measured,omitempty"`
+	Bounds   []Bound  `json:"bounds,omitempty"`
+	Missing  []string `json:"missing,omitempty"`
+	Assumed  []string `json:"assumed,omitempty"`
+}

@@ -1,0 +1,289 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"plumbline/engine"
+	"plumbline/schema"
+)
+
+// TextOptions shape the job sheet.
+type TextOptions struct {
+	// Width is the line length in characters; DefaultWidth when 0.
+	Width int
+	// Colour repeats outcome words in colour.
+	Colour bool
+	// Verbose also lists what passed, the facts behind each finding and every question.
+	Verbose bool
+}
+
+// sheet prints the job sheet of one design.
+type sheet struct {
+	*Printer
+	verbose bool
+	report  *engine.Report
+}
+
+// Text writes a job sheet for each design: what stops the job, then the
+// findings by part of the vehicle, the questions, the assumptions, the cautions
+// and a tally.
+func Text(w io.Writer, reports []*engine.Report, o TextOptions) error {
+	p := NewPrinter(w, o.Width, o.Colour)
+	stopped := 0
+	for i, r := range reports {
+		if i > 0 {
+			p.Blank()
+			p.Para(0, 0, strings.Repeat("-", 8))
+			p.Blank()
+		}
+		s := &sheet{Printer: p, verbose: o.Verbose, report: r}
+		s.print()
+		if r.Blocking() > 0 {
+			stopped++
+		}
+	}
+	if len(reports) > 1 {
+		p.Blank()
+		p.Para(0, 0, fmt.Sprintf("%s judged; %s.", count(len(reports), "design", "designs"), stoppedWords(stopped)))
+	}
+	return p.Flush()
+}
+
+func stoppedWords(n int) string {
+	switch n {
+	case 0:
+		return "none is stopped"
+	case 1:
+		return "1 is stopped"
+	}
+	return fmt.Sprintf("%d are stopped", n)
+}
+
+func (s *sheet) print() {
+	list := parts(s.report)
+	s.heading(list)
+	for _, p := range list {
+		s.part(p)
+	}
+	s.questions()
+	s.assumptions()
+	s.cautions()
+	s.Blank()
+	s.Para(0, 0, tally(s.report))
+}
+
+// heading says in one line what to do, in a second one which design it is about.
+func (s *sheet) heading(list []*part) {
+	now, later := 0, 0
+	for _, p := range list {
+		for _, e := range entries(p.with(engine.Fail, engine.Open)) {
+			switch {
+			case e.blocks():
+				now++
+			case e.Outcome == engine.Fail && e.Conceded == nil:
+				later++
+			}
+		}
+	}
+	line, style := "Nothing stops this job", styleBold
+	if now == 1 {
+		line, style = "1 thing stops this job", styleFail
+	} else if now > 1 {
+		line, style = fmt.Sprintf("%d things stop this job", now), styleFail
+	}
+	rest := "; no question is open."
+	if n := len(s.report.Asked); n == 1 {
+		rest = "; 1 question is open."
+	} else if n > 1 {
+		rest = fmt.Sprintf("; %d questions are open.", n)
+	}
+	if later > 0 && now > 0 {
+		line += fmt.Sprintf(" now and %d more will later", later)
+	} else if later > 0 {
+		line += fmt.Sprintf(" yet; %s it later", count(later, "thing will stop", "things will stop"))
+	}
+	s.Marked(0, 0, line+rest, style, "")
+	where := clean(s.report.File)
+	if s.report.Title != "" {
+		where = clean(s.report.Title) + ", " + where
+	}
+	s.Para(0, 0, fmt.Sprintf("%s; the job is %s.", where, stageWords(s.report.Stage)))
+}
+
+// part prints one part of the vehicle; nothing when there is nothing to say.
+func (s *sheet) part(p *part) {
+	wrong := entries(p.with(engine.Fail))
+	var stopping, waiting []*engine.Finding
+	for _, f := range p.with(engine.Open) {
+		if f.Blocks {
+			stopping = append(stopping, f)
+		} else {
+			waiting = append(waiting, f)
+		}
+	}
+	doubtful := entries(p.with(engine.Warn))
+	met := p.with(engine.Pass)
+	if len(wrong)+len(stopping)+len(waiting)+len(doubtful) == 0 && (!s.verbose || len(met) == 0) {
+		return
+	}
+	s.Blank()
+	s.Heading(capital(clean(p.name)))
+	for _, e := range wrong {
+		s.entry(e)
+	}
+	s.stopping(entries(stopping))
+	for _, e := range doubtful {
+		s.entry(e)
+	}
+	s.waiting(waiting)
+	if s.verbose {
+		s.met(met)
+	}
+}
+
+const (
+	indent = 2
+	inner  = 4
+)
+
+// entry prints a failing or doubtful finding at length.
+func (s *sheet) entry(e *entry) {
+	style := styleFail
+	if e.Outcome == engine.Warn {
+		style = styleWarn
+	}
+	text := sentence(e.Text)
+	if severe(e.Danger) {
+		text = dangerWords(e.Danger) + ": " + text
+	}
+	s.Blank()
+	s.Marked(indent, inner, outcomeWord(e.Outcome), style, text)
+	if n := Numbers(e.Finding); n != "" {
+		s.Para(inner, inner+2, n+".")
+	}
+	s.Para(inner, inner+2, where(e.Finding))
+	s.sameAt(e)
+	if e.Remedy != "" {
+		s.Para(inner, inner+2, "Do: "+sentence(e.Remedy))
+	}
+	s.Para(inner, inner+2, "Why: "+sentence(groundsWords(e.Because)))
+	s.footing(e)
+}
+
+// footing prints what a reader needs to weigh the finding: assumptions,
+// concession, when it stops the job, and the rule's name.
+func (s *sheet) footing(e *entry) {
+	if len(e.Assumed) > 0 {
+		s.Para(inner, inner+2, "Rests on what was assumed: "+factNames(e.Assumed, 6)+".")
+	}
+	if s.verbose {
+		s.readings(e.Finding)
+	}
+	if c := e.Conceded; c != nil {
+		s.Para(inner, inner+2, fmt.Sprintf("Conceded by %s until %s (%s): %s", clean(c.By), clean(c.Until), place(c.Place), sentence(c.Reason)))
+	}
+	rule := "Rule " + e.Rule
+	if len(e.also) > 0 {
+		rule += ", also " + strings.Join(e.also, ", ")
+	}
+	switch {
+	case e.blocks():
+		rule += "; stops the job."
+	case e.Outcome == engine.Fail && e.Conceded == nil:
+		rule += "; stops the job once it is " + stageWords(e.Due) + "."
+	default:
+		rule += "."
+	}
+	s.Para(inner, inner+2, rule)
+}
+
+// sameAt lists the other subjects of an entry, a line each.
+func (s *sheet) sameAt(e *entry) {
+	if len(e.same) == 0 {
+		return
+	}
+	s.Para(inner, inner+2, fmt.Sprintf("The same at %s:", count(len(e.same), "more place", "more places")))
+	for _, f := range e.same {
+		line := where(f)
+		if n := Numbers(f); n != "" {
+			line += ": " + n + "."
+		} else if f.Text != e.Text {
+			line += ": " + sentence(f.Text)
+		}
+		s.Para(inner+2, inner+4, line)
+		if f.Remedy != e.Remedy && f.Remedy != "" {
+			s.Para(inner+4, inner+6, "Do: "+sentence(f.Remedy))
+		}
+	}
+}
+
+// readings lists the facts and derived values behind a finding.
+func (s *sheet) readings(f *engine.Finding) {
+	var parts []string
+	for _, r := range f.Facts {
+		parts = append(parts, fmt.Sprintf("%s is %s (%s)", factName(r.Path), clean(r.Text), place(r.Place)))
+	}
+	for _, d := range f.Derived {
+		parts = append(parts, fmt.Sprintf("%s comes to %s", factName(d.Path), clean(d.Text)))
+	}
+	if len(parts) > 0 {
+		s.Para(inner, inner+2, "From: "+strings.Join(parts, "; ")+".")
+	}
+}
+
+// met lists what passed, with its numbers.
+func (s *sheet) met(list []*engine.Finding) {
+	if len(list) == 0 {
+		return
+	}
+	s.Blank()
+	for _, f := range list {
+		text := sentence(capital(clean(f.Title)))
+		if f.SubjectName != "" {
+			text = clean(f.SubjectName) + ": " + text
+		}
+		if n := Numbers(f); n != "" {
+			text += " " + n + "."
+		}
+		s.Marked(indent, inner, outcomeWord(engine.Pass), "", text+" Rule "+f.Rule+".")
+	}
+}
+
+// tally is the one-line sum of outcomes.
+func tally(r *engine.Report) string {
+	text := fmt.Sprintf("%d pass, %d warn, %d fail, %d open, %d not applicable",
+		r.Count(engine.Pass), r.Count(engine.Warn), r.Count(engine.Fail), r.Count(engine.Open), r.Count(engine.NotApplicable))
+	if n := conceded(r); n > 0 {
+		text += fmt.Sprintf("; %d conceded", n)
+	}
+	return text + "."
+}
+
+func conceded(r *engine.Report) int {
+	n := 0
+	for i := range r.Findings {
+		if r.Findings[i].Conceded != nil {
+			n++
+		}
+	}
+	return n
+}
+
+// place is file:line, as editors and terminals link it.
+func place(p schema.Place) string {
+	if p.Line == 0 {
+		return clean(p.File)
+	}
+	return fmt.Sprintf("%s:%d", clean(p.File), p.Line)
+}
+
+// where says where to look: file:line, the subject and its name.
+func where(f *engine.Finding) string {
+	text := place(f.Place) + " " + factName(f.Subject)
+	if f.SubjectName != "" {
+		text += ", " + clean(f.SubjectName)
+	}
+	return text
+}

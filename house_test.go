@@ -1,0 +1,79 @@
+// Package plumbline_test holds the checks on the house as a whole.
+package plumbline_test
+
+import (
+	"encoding/json"
+	"os/exec"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// mayImport says which packages of ours each part of the house may import;
+// a name ending in / covers everything below it.
+var mayImport = map[string][]string{
+	"plumbline/schema/document":      {},
+	"plumbline/schema/quantity":      {},
+	"plumbline/schema":               {"plumbline/schema/"},
+	"plumbline/schema/jsonschemagen": {"plumbline/schema", "plumbline/schema/", "plumbline/engine", "plumbline/engine/report"},
+	"plumbline/schema/generate":      {"plumbline/"},
+	"plumbline/rules":                {},
+	"plumbline/engine/physics/":      {"plumbline/engine/physics/"},
+	"plumbline/engine/physics":       {},
+	"plumbline/engine/derive":        {"plumbline/engine/physics/", "plumbline/schema", "plumbline/schema/"},
+	"plumbline/engine/vocabulary":    {"plumbline/engine/derive", "plumbline/schema", "plumbline/schema/"},
+	"plumbline/engine":               {"plumbline/engine/vocabulary", "plumbline/engine/derive", "plumbline/schema", "plumbline/schema/"},
+	"plumbline/engine/report":        {"plumbline/engine", "plumbline/schema", "plumbline/schema/"},
+	"plumbline/cmd/plumbline":        {"plumbline/"},
+}
+
+// Arrows run one way through the house, physics knows no design, and the
+// engine opens no files, reads no clock and knows no terminal.
+func TestArrowsRunOneWay(t *testing.T) {
+	out, err := exec.Command("go", "list", "-json=ImportPath,Imports", "./...").Output()
+	require.NoError(t, err)
+	dec := json.NewDecoder(strings.NewReader(string(out)))
+	seen := 0
+	for dec.More() {
+		var p struct {
+			ImportPath string
+			Imports    []string
+		}
+		require.NoError(t, dec.Decode(&p))
+		allowed, known := allowedFor(p.ImportPath)
+		assert.True(t, known, "%s has no place in the house", p.ImportPath)
+		seen++
+		for _, i := range p.Imports {
+			if strings.HasPrefix(i, "plumbline/") {
+				assert.True(t, covered(allowed, i), "%s must not import %s", p.ImportPath, i)
+			}
+			if strings.HasPrefix(p.ImportPath, "plumbline/engine") && !strings.HasPrefix(p.ImportPath, "plumbline/engine/report") {
+				assert.NotContains(t, []string{"os", "os/exec", "net", "net/http", "golang.org/x/term"}, i, "%s", p.ImportPath)
+			}
+		}
+	}
+	assert.Greater(t, seen, 10)
+}
+
+func allowedFor(path string) ([]string, bool) {
+	if a, ok := mayImport[path]; ok {
+		return a, true
+	}
+	for prefix, a := range mayImport {
+		if strings.HasSuffix(prefix, "/") && strings.HasPrefix(path, prefix) {
+			return a, true
+		}
+	}
+	return nil, path == "plumbline"
+}
+
+func covered(allowed []string, path string) bool {
+	for _, a := range allowed {
+		if a == path || strings.HasSuffix(a, "/") && strings.HasPrefix(path, a) {
+			return true
+		}
+	}
+	return false
+}

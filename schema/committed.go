@@ -1,0 +1,18 @@
+package schema
+
+import (
+	_ "embed"
+	"slices"
+)
+
+//go:embed pack.schema.json
+var packSchema []byte
+
+//go:embed report.schema.json
+var reportSchema []byte
+
+// PackSchema returns the JSON Schema (draft 2020-12) of a pack of rules, as committed.
+func PackSchema() []byte { return slices.Clone(packSchema) }
+
+// ReportSchema returns the JSON Schema (draft 2020-12) of the JSON report, as committed.
+func ReportSchema() []byte { return slices.Clone(reportSchema) }

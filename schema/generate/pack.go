@@ -1,0 +1,40 @@
+package main
+
+import (
+	"reflect"
+
+	"github.com/invopop/jsonschema"
+	"gopkg.in/yaml.v3"
+
+	"plumbline/engine"
+)
+
+// packTypes are the schemas of the parts of a pack that are written as plain values.
+func packTypes() map[reflect.Type]*jsonschema.Schema {
+	bounds := jsonschema.NewProperties()
+	for _, b := range []struct{ key, means string }{
+		{"at_least", "The measure is this or more."},
+		{"at_most", "The measure is this or less."},
+		{"more_than", "The measure is more than this."},
+		{"less_than", "The measure is less than this."},
+	} {
+		bounds.Set(b.key, scalar(b.means+" A number, a quantity such as 58 psi, or an expression."))
+	}
+	two := uint64(2)
+	bounds.Set("between", &jsonschema.Schema{Type: "array", Description: "The lowest and the highest measure allowed.",
+		Items: scalar(""), MinItems: &two, MaxItems: &two})
+	one := uint64(1)
+	return map[reflect.Type]*jsonschema.Schema{
+		reflect.TypeFor[engine.Expression](): {Type: "string", Description: "An expression in the rule language (CEL).", MinLength: &one},
+		reflect.TypeFor[engine.Scalar]():     scalar("A number, a quantity with its unit, a word or yes/no."),
+		reflect.TypeFor[engine.Test](): {OneOf: []*jsonschema.Schema{
+			{Type: "string", Description: "A condition in the rule language (CEL).", MinLength: &one},
+			{Type: "object", Description: "Bounds on the measure.", Properties: bounds, AdditionalProperties: jsonschema.FalseSchema, MinProperties: &one},
+		}},
+		reflect.TypeFor[yaml.Node](): {Type: "object", Description: "A partial design; see the schema of designs."},
+	}
+}
+
+func scalar(description string) *jsonschema.Schema {
+	return &jsonschema.Schema{Description: description, OneOf: []*jsonschema.Schema{{Type: "string"}, {Type: "number"}, {Type: "boolean"}}}
+}
