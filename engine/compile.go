@@ -195,7 +195,7 @@ func (c *compiler) test(r *Rule, t *Test, path string, measure *vocabulary.Progr
 
 func (c *compiler) bound(b Bound, path string, measure *vocabulary.Program, vars []vocabulary.Variable) (bound, bool) {
 	path += "." + b.Op
-	if v, err := constant(b.Value); err == nil {
+	if v, err := constant(b.Value, vocabulary.DimensionOf(measure.Type)); err == nil {
 		if !sameMeasure(measure.Type, vocabulary.TypeOf(v)) {
 			c.problem(b.Value.node, path, fmt.Sprintf("the bound is %s, the measure %s", typeName(vocabulary.TypeOf(v)), typeName(measure.Type)), "")
 			return bound{}, false
@@ -213,11 +213,18 @@ func (c *compiler) bound(b Bound, path string, measure *vocabulary.Program, vars
 	return bound{op: b.Op, prog: p}, true
 }
 
-// constant reads a pack's plain value: a number or a quantity text.
-func constant(s Scalar) (ref.Val, error) {
+// constant reads a pack's plain value: a number or a quantity text, of the
+// wanted dimension where the unit leaves it open (10 degC may be a temperature
+// or a difference).
+func constant(s Scalar, want quantity.Dimension) (ref.Val, error) {
 	if s.tag == "!!int" || s.tag == "!!float" {
 		f, err := strconv.ParseFloat(s.Text, 64)
 		return types.Double(f), err
+	}
+	if want != quantity.None && want != quantity.DimRatio {
+		if v, err := quantity.Parse(s.Text, want); err == nil {
+			return vocabulary.Value(v), nil
+		}
 	}
 	v, err := quantity.ParseAny(s.Text)
 	if err != nil {

@@ -61,6 +61,8 @@ type judging struct {
 	scope   *vocabulary.Scope
 	names   names
 	regions []string
+	// texts are the derived values already written out.
+	texts map[string]string
 }
 
 // Judge applies every rule to a design. What cannot be judged is open, never an error.
@@ -73,7 +75,7 @@ func (l *Library) Judge(d *schema.Design, o Options) *Report {
 }
 
 func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rules []*compiled) *Report {
-	j := &judging{library: l, options: o, design: d, scope: vocabulary.NewScope(derive.NewSession(d, values))}
+	j := &judging{library: l, options: o, design: d, scope: vocabulary.NewScope(derive.NewSession(d, values)), texts: map[string]string{}}
 	j.names.design, j.names.at = l.vocabulary.Root(j.scope)
 	j.regions = regionsOf(d)
 	report := &Report{File: d.Place().File, Stage: j.stage()}
@@ -88,14 +90,28 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 		f := &report.Findings[i]
 		f.Blocks = f.Conceded == nil && (f.Outcome == Fail || f.Outcome == Open) && StageRank(report.Stage) >= StageRank(f.Due)
 	}
-	slices.SortStableFunc(report.Findings, compareFindings)
+	report.Findings = sorted(report.Findings)
 	report.Asked = questions(d, report.Findings)
 	report.Assumed = l.assumptionsUsed(report.Findings, values.Assumptions, o.Units)
 	return report
 }
 
+// sorted orders findings by way of pointers: a finding is large to move about.
+func sorted(findings []Finding) []Finding {
+	order := make([]*Finding, len(findings))
+	for i := range findings {
+		order[i] = &findings[i]
+	}
+	slices.SortStableFunc(order, compareFindings)
+	out := make([]Finding, len(findings))
+	for i, f := range order {
+		out[i] = *f
+	}
+	return out
+}
+
 // compareFindings puts the worst first: outcome, danger, then names.
-func compareFindings(a, b Finding) int {
+func compareFindings(a, b *Finding) int {
 	return cmp.Or(
 		a.Outcome.Rank()-b.Outcome.Rank(),
 		DangerRank(a.Danger)-DangerRank(b.Danger),
@@ -296,17 +312,14 @@ func (j *judging) unsettled(f *Finding, v ref.Val) {
 
 // readings notes what the finding rests on and, from it, where to look.
 func (j *judging) readings(f *Finding, reads vocabulary.Reads) {
-	seen := map[string]bool{}
 	for _, r := range reads.Facts {
-		if !seen[r.Path()] {
-			seen[r.Path()] = true
+		if !slices.ContainsFunc(f.Facts, func(x FactRead) bool { return x.Path == r.Path() }) {
 			f.Facts = append(f.Facts, FactRead{r.Path(), r.Text(), r.Place()})
 		}
 	}
 	for _, d := range reads.Derived {
-		if d.Known() && !seen[d.Path] {
-			seen[d.Path] = true
-			f.Derived = append(f.Derived, DerivedRead{d.Path, j.number(vocabulary.Native(d.Value())).Text})
+		if d.Known() && !slices.ContainsFunc(f.Derived, func(x DerivedRead) bool { return x.Path == d.Path }) {
+			f.Derived = append(f.Derived, DerivedRead{d.Path, j.derivedText(d)})
 		}
 	}
 	// The line is that of the last fact read inside the subject, else the subject's own.
@@ -315,6 +328,15 @@ func (j *judging) readings(f *Finding, reads vocabulary.Reads) {
 			f.Place = r.Place
 		}
 	}
+}
+
+func (j *judging) derivedText(r *derive.Result) string {
+	text, ok := j.texts[r.Path]
+	if !ok {
+		text = j.number(vocabulary.Native(r.Value())).Text
+		j.texts[r.Path] = text
+	}
+	return text
 }
 
 func (j *judging) fill(parts []segment) string {

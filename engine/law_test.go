@@ -45,9 +45,19 @@ func plain(tag, text string) *yaml.Node {
 // part makes a random part; likely is the chance that each field is stated.
 func (g *growth) part(name string, likely float64) *yaml.Node {
 	n := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Line: 1, Column: 1}
+	skip := ""
 	for _, f := range g.types[name].Fields {
+		if f.Key == skip {
+			continue
+		}
+		if f.Excludes != "" && g.rng.IntN(2) == 0 {
+			continue // leave room for the other way to say it
+		}
 		if g.rng.Float64() < likely {
 			n.Content = append(n.Content, plain("!!str", f.Key), g.field(f, likely))
+			if f.Excludes != "" {
+				skip = f.Excludes
+			}
 		}
 	}
 	return n

@@ -66,46 +66,72 @@ func Load(folders ...fs.FS) (*Library, error) {
 	return l, nil
 }
 
+// packFile is one file of a rules folder, read and decoded.
+type packFile struct {
+	name   string
+	data   []byte
+	pack   *Pack
+	reader *reader
+	err    error
+}
+
+// read reads the files of all folders in order and decodes them in parallel.
 func (l *Library) read(folders []fs.FS) (shared Named[Source], readers []*reader, err error) {
+	var files []*packFile
 	for _, folder := range folders {
 		err = fs.WalkDir(folder, ".", func(name string, d fs.DirEntry, err error) error {
-			if err != nil {
+			if err != nil || d.IsDir() || path.Ext(name) != ".yaml" {
 				return err
 			}
-			if d.IsDir() || path.Ext(name) != ".yaml" {
-				return nil
-			}
-			if len(readers) >= maxPackFiles {
+			if len(files) >= maxPackFiles {
 				return fmt.Errorf("more than %d rule files", maxPackFiles)
 			}
 			data, err := readLimited(folder, name)
-			if err != nil {
-				return err
-			}
-			p, r, err := readPack(name, data)
-			if err != nil {
-				return err
-			}
-			readers = append(readers, r)
-			switch {
-			case p == nil:
-			case path.Base(name) == "sources.yaml":
-				shared = append(shared, p.Sources...)
-				r.problems = slices.DeleteFunc(r.problems, func(x document.Problem) bool { return strings.Contains(x.Message, "a pack lacks") })
-			default:
-				if other := l.files[p.Pack]; other != nil && p.Pack != "" {
-					r.problem(nil, "pack", fmt.Sprintf("%s is already the name of %s", p.Pack, other.file), "")
-				}
-				l.files[p.Pack] = r
-				l.packs = append(l.packs, p)
-			}
-			return nil
+			files = append(files, &packFile{name: name, data: data})
+			return err
 		})
 		if err != nil {
 			return nil, nil, err
 		}
 	}
+	inParallel(len(files), func(_, i int) { f := files[i]; f.pack, f.reader, f.err = readPack(f.name, f.data) })
+	for _, f := range files {
+		if f.err != nil {
+			return nil, nil, f.err
+		}
+		readers = append(readers, f.reader)
+		switch p := f.pack; {
+		case p == nil:
+		case path.Base(f.name) == "sources.yaml":
+			shared = append(shared, p.Sources...)
+			f.reader.problems = slices.DeleteFunc(f.reader.problems, func(x document.Problem) bool { return strings.Contains(x.Message, "a pack lacks") })
+		default:
+			if other := l.files[p.Pack]; other != nil && p.Pack != "" {
+				f.reader.problem(nil, "pack", fmt.Sprintf("%s is already the name of %s", p.Pack, other.file), "")
+			}
+			l.files[p.Pack] = f.reader
+			l.packs = append(l.packs, p)
+		}
+	}
 	return shared, readers, nil
+}
+
+// inParallel does n pieces of work on all cores; do is told which worker it is.
+func inParallel(n int, do func(worker, i int)) {
+	jobs := make(chan int)
+	var wg sync.WaitGroup
+	for w := range min(runtime.GOMAXPROCS(0), max(1, n)) {
+		wg.Go(func() {
+			for i := range jobs {
+				do(w, i)
+			}
+		})
+	}
+	for i := range n {
+		jobs <- i
+	}
+	close(jobs)
+	wg.Wait()
 }
 
 // readLimited reads a file, but no more than a pack may be.
@@ -136,23 +162,15 @@ func (l *Library) compile(shared Named[Source]) (document.Problems, error) {
 		compilers[i] = l.compiler(v, p, shared)
 		compilers[i].figures()
 	}
-	jobs := make(chan int)
-	var wg sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), max(1, len(l.packs))) {
-		own := v.Clone()
-		wg.Go(func() {
-			for i := range jobs {
-				c := compilers[i]
-				c.vocabulary = own
-				results[i] = result{c.packRules(), c.problems}
-			}
-		})
+	clones := make([]*vocabulary.Vocabulary, runtime.GOMAXPROCS(0))
+	for i := range clones {
+		clones[i] = v.Clone()
 	}
-	for i := range l.packs {
-		jobs <- i
-	}
-	close(jobs)
-	wg.Wait()
+	inParallel(len(l.packs), func(worker, i int) {
+		c := compilers[i]
+		c.vocabulary = clones[worker]
+		results[i] = result{c.packRules(), c.problems}
+	})
 	var problems document.Problems
 	for i := range results {
 		problems = append(problems, results[i].problems...)
@@ -210,7 +228,16 @@ func (c *compiler) limit(e *Entry[Limit]) {
 		c.problemAt(e.Place, path, "a limit needs a because", "")
 	}
 	c.reasons(e.Value.Because, path+".because", nil)
-	v, err := constant(e.Value.Is)
+	want := quantity.None
+	if e.Value.Of != "" {
+		_, d, ok := vocabulary.ColumnType(e.Value.Of)
+		if !ok {
+			c.problemAt(e.Place, path+".of", e.Value.Of+" is no dimension", "")
+			return
+		}
+		want = d
+	}
+	v, err := constant(e.Value.Is, want)
 	if err != nil {
 		c.problem(e.Value.Is.node, path, err.Error(), "")
 		return

@@ -34,6 +34,8 @@ type Pack struct {
 type Limit struct {
 	// The value: a number or a quantity such as 58 psi.
 	Is Scalar `yaml:"is" json:"is" jsonschema:"required"`
+	// Dimension, where the unit leaves it open: temperature_difference for 10 degC.
+	Of string `yaml:"of" json:"of,omitempty"`
 	// Why this value.
 	Because []Reason `yaml:"because" json:"because" jsonschema:"required"`
 	place   schema.Place

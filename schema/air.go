@@ -37,7 +37,7 @@ type Injectors struct {
 	// How many.
 	Count Fact[int] `json:"count" range:"1..16" example:"2"`
 	// Flow of one injector held open, by volume, at the test pressure.
-	StaticFlow Fact[q.Flow] `json:"static_flow" range:"20 cc/min..5000 cc/min" example:"600 cc/min"`
+	StaticFlow Fact[q.Flow] `json:"static_flow" range:"20 cc/min..5000 cc/min" example:"600 cc/min" excludes:"static_mass_flow"`
 	// The same by mass, when the label gives mass.
 	StaticMassFlow Fact[q.MassFlow] `json:"static_mass_flow" range:"1 lb/h..600 lb/h" example:"55 lb/h"`
 	// Pressure drop across the nozzle at which the static flow holds.

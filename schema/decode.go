@@ -92,6 +92,9 @@ func (d *decoder) part(n, at *yaml.Node, plan *typePlan, into reflect.Value, pat
 			continue
 		}
 		d.field(key, value, field, into.Field(field.index), path+"."+field.key)
+		if field.excludes != "" && d.mentions(n, field.excludes) {
+			d.add(key, path+"."+field.key, fmt.Sprintf("state %s or %s, not both: they are two ways to say one thing", field.key, field.excludes), "")
+		}
 	}
 }
 

@@ -36,6 +36,8 @@ type FieldInfo struct {
 	Dimension quantity.Dimension
 	Low, High string
 	Example   string
+	// Excludes is the key of another way to say the same.
+	Excludes string
 }
 
 // Types describes every type of part, Design first, the others in the order they are met.
@@ -64,7 +66,7 @@ func Types() []TypeInfo {
 }
 
 func (f *fieldPlan) info() FieldInfo {
-	info := FieldInfo{Key: f.key, Kind: f.kind}
+	info := FieldInfo{Key: f.key, Kind: f.kind, Excludes: f.excludes}
 	if f.part != nil {
 		info.Part = f.part.name
 	}

@@ -319,7 +319,7 @@ type Passage struct {
 	// Edge is deburred and painted.
 	EdgeFinished Fact[bool] `json:"edge_finished" example:"true"`
 	// Diameter of what passes.
-	BundleDiameter Fact[q.Length] `json:"bundle_diameter" range:"1 mm..150 mm" example:"16 mm"`
+	BundleDiameter Fact[q.Length] `json:"bundle_diameter" range:"1 mm..150 mm" example:"16 mm" excludes:"wires"`
 	// Wires that pass, when the diameter is not measured.
 	Wires List[PassingWire] `json:"wires"`
 	// Name of the largest connector that must pass; `nothing` states that none does.

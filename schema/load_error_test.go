@@ -139,3 +139,9 @@ func TestLoadCapsItsProblems(t *testing.T) {
 	require.Len(t, problems, document.MaxProblems+1)
 	assert.Equal(t, "150 more problems are not shown; mend these first", problems[document.MaxProblems].Message)
 }
+
+func TestTwoWaysToSayOneThing(t *testing.T) {
+	_, err := Load("d.yaml", []byte("plumbline: 1\npassages:\n  - bundle_diameter: 12 mm\n    wires: []\n"))
+	require.Error(t, err)
+	assert.Contains(t, err.Error(), "d.yaml:3:5: state bundle_diameter or wires, not both")
+}

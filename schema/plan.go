@@ -25,6 +25,8 @@ type fieldPlan struct {
 	kind  Kind
 	fact  *factPlan
 	part  *typePlan
+	// excludes is the key of another way to say the same; only one of the two may be stated.
+	excludes string
 }
 
 // factPlan is what a fact may hold, from its type and tags.
@@ -77,7 +79,7 @@ func (p planner) plan(t reflect.Type) *typePlan {
 }
 
 func (p planner) field(f reflect.StructField) *fieldPlan {
-	field := &fieldPlan{key: f.Tag.Get("json")}
+	field := &fieldPlan{key: f.Tag.Get("json"), excludes: f.Tag.Get("excludes")}
 	pointer := reflect.PointerTo(f.Type)
 	switch {
 	case pointer.Implements(setterType):

@@ -22,12 +22,17 @@ type randomDesign struct {
 
 func (r randomDesign) part(plan *typePlan, path string) *yaml.Node {
 	m := &yaml.Node{Kind: yaml.MappingNode}
+	taken := map[string]bool{}
 	for _, f := range plan.fields {
 		at := path + "." + f.key
+		if taken[f.key] {
+			continue
+		}
 		if rapid.IntRange(0, 3).Draw(r.t, at) != 0 || at == "design.plumbline" {
 			continue
 		}
 		m.Content = append(m.Content, text(f.key), r.field(f, at))
+		taken[f.excludes] = true
 	}
 	return m
 }

@@ -55,6 +55,9 @@ func (c *Command) check(args []string, f checkFlags) error {
 		return err
 	}
 	list, wrong := inputs(args)
+	if err := spare(f.output, list); err != nil {
+		return err
+	}
 	results := c.judgeAll(lib.Library, list, options)
 	code := exitClear
 	for _, err := range wrong {
@@ -118,6 +121,20 @@ func (c *Command) write(lib *library, reports []*engine.Report, f checkFlags) er
 	}
 	if err := os.WriteFile(f.output, b.Bytes(), 0o644); err != nil {
 		return inputError("%s cannot be written: %v", f.output, reason(err))
+	}
+	return nil
+}
+
+// spare refuses to write the report over a design.
+func spare(output string, list []input) error {
+	out, err := os.Stat(output)
+	if output == "" || err != nil {
+		return nil
+	}
+	for _, in := range list {
+		if info, err := os.Stat(in.path); err == nil && os.SameFile(out, info) {
+			return inputError("--output names the design %s; write the report elsewhere", in.name)
+		}
 	}
 	return nil
 }

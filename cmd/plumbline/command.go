@@ -7,6 +7,8 @@ import (
 	"time"
 
 	"github.com/spf13/cobra"
+
+	"plumbline/schema/document"
 )
 
 // Command is the program with everything it takes from its surroundings.
@@ -43,7 +45,7 @@ func (c *Command) root() *cobra.Command {
 		Long: "Plumbline reads a design, the description of one conversion, and says what is wrong with it, what is not known yet, " +
 			"what to do and why.\n\n" +
 			"Exit codes: 0 nothing blocks; 1 a finding blocks; 2 the input or the command line is wrong; 3 a pack is wrong or the program failed.",
-		Args:          cobra.NoArgs,
+		Args:          verbNamed,
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -61,6 +63,23 @@ func (c *Command) root() *cobra.Command {
 		root.AddCommand(verb)
 	}
 	return root
+}
+
+// verbNamed refuses an argument that is no verb and names the nearest one.
+func verbNamed(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	var names []string
+	for _, verb := range cmd.Commands() {
+		if !verb.Hidden {
+			names = append(names, verb.Name())
+		}
+	}
+	if near := document.Nearest(args[0], names); near != "" {
+		return fmt.Errorf("there is no verb %q; did you mean %s?", document.Cut(args[0]), near)
+	}
+	return fmt.Errorf("there is no verb %q", document.Cut(args[0]))
 }
 
 // verbs lists the verbs in the order they are needed on a job.

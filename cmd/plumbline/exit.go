@@ -48,7 +48,7 @@ func (c *Command) exit(err error) int {
 	}
 	var e *exitError
 	if !errors.As(err, &e) {
-		fmt.Fprintf(c.Stderr, "plumbline: %v\nplumbline help lists the verbs, plumbline help VERB the flags of one.\n", err)
+		fmt.Fprintf(c.Stderr, "plumbline: %s\nplumbline help lists the verbs, plumbline help VERB the flags of one.\n", visible(err.Error()))
 		return exitInput
 	}
 	var problems document.Problems
@@ -56,7 +56,7 @@ func (c *Command) exit(err error) int {
 	case errors.As(err, &problems):
 		c.showProblems(problems, nil)
 	case e.cause != nil:
-		fmt.Fprintf(c.Stderr, "plumbline: %v\n", e.cause)
+		fmt.Fprintf(c.Stderr, "plumbline: %s\n", visible(e.cause.Error()))
 	}
 	return e.code
 }

@@ -103,10 +103,9 @@ func (g *glossary) find(name string) []explanation {
 		}
 	}
 	if len(out) == 0 {
-		for _, path := range []string{name, "design." + name} {
-			if d := schema.Describe(path); d.Doc != "" {
-				return []explanation{fact(path, d)}
-			}
+		path := "design." + strings.TrimPrefix(name, "design.")
+		if d := schema.Describe(path); d.Doc != "" {
+			return []explanation{fact(path, d)}
 		}
 	}
 	return out

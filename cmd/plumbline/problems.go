@@ -34,18 +34,27 @@ func markedLine(line string, p document.Problem) string {
 	if text := []rune(p.Text); len(text) > 0 && strings.HasPrefix(string(runes[from:]), p.Text) {
 		to = from + len(text)
 	}
+	if to == from {
+		to += wordLength(runes[from:])
+	}
 	begin, end := 0, len(runes)
 	if end > widestLine {
 		begin = max(0, from-widestLine/3)
 		end = min(len(runes), begin+widestLine)
 		to = min(to, end)
 	}
-	out := string(runes[begin:from]) + ">>" + string(runes[from:to])
-	if to > from {
-		out += "<<"
-	}
-	out += string(runes[to:end])
+	out := string(runes[begin:from]) + ">>" + string(runes[from:to]) + "<<" + string(runes[to:end])
 	return strings.TrimSpace(visible(out))
+}
+
+// wordLength is how far the word that a text begins with reaches, a sign before it included.
+func wordLength(text []rune) int {
+	for i, r := range text {
+		if i > 0 && !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '_' && r != '-' {
+			return i
+		}
+	}
+	return len(text)
 }
 
 // visible replaces what could drive a terminal by question marks.

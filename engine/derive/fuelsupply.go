@@ -3,6 +3,7 @@ package derive
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"plumbline/engine/physics/circuit"
 	"plumbline/engine/physics/domain"
@@ -14,7 +15,7 @@ import (
 // solved together: voltage sets the pump's speed and so its flow, flow and
 // pressure set its current, current sets the voltage.
 type fuelSupply struct {
-	system  fluid.System // with the pump's curve at the voltage found
+	system  *fluid.Prepared // with the pump's curve at the voltage found
 	state   fluid.State
 	voltage float64
 	current float64
@@ -24,7 +25,7 @@ type fuelSupply struct {
 
 const (
 	supplySteps     = 60
-	supplyTolerance = 1e-9 // V
+	supplyTolerance = 1e-11 // V
 )
 
 // fuelSupplyAt solves the fuel supply at a point. A failure is kept, not raised,
@@ -34,7 +35,7 @@ func fuelSupplyAt(c *Calc, p Point) *fuelSupply {
 		s := &fuelSupply{}
 		w := wiringAt(c, p)
 		base := pumpCurve(c)
-		s.system = fuelSystem(c, p)
+		system := fuelSystem(c, p)
 		// Read on after something is missing, so that all questions come at once.
 		i := pumpCircuit(c)
 		var parts *networkParts
@@ -48,61 +49,86 @@ func fuelSupplyAt(c *Calc, p Point) *fuelSupply {
 		if c.Lacks() {
 			return s
 		}
-		s.solve(base, parts)
+		if s.system, s.failure = fluid.Prepare(system); s.failure == nil {
+			s.failure = s.solve(base, parts)
+		}
 		return s
 	})
 }
 
-// solve repeats fuel path and network until the pump's voltage no longer moves.
-// Each step shrinks the error by wire resistance times the slope of current on
-// voltage, a few hundredths.
-func (s *fuelSupply) solve(base fluid.Curve, parts *networkParts) {
-	s.voltage = math.Min(parts.supply, fluid.MaxSpeedRatio*base.Voltage())
-	change := math.Inf(1)
-	for range supplySteps {
-		if s.system.Pump, s.failure = base.AtVoltage(s.voltage); s.failure != nil {
-			return
-		}
-		if s.state, s.failure = fluid.Solve(s.system); s.failure != nil {
-			return
-		}
-		if s.current, s.failure = s.system.Pump.Current(s.state.PumpRise); s.failure != nil {
-			return
-		}
-		if change <= supplyTolerance {
-			return
-		}
-		var volts float64
-		if s.power, volts, s.failure = parts.withPump(s.current); s.failure != nil {
-			return
-		}
-		change, s.voltage = math.Abs(volts-s.voltage), volts
+// solve seeks the voltage at which what the network leaves the pump is what the
+// pump was given. Repeating fuel path and network shrinks the error by wire
+// resistance times the slope of current on voltage, a few hundredths a step;
+// the secant through the last two steps does so faster where it is near that.
+func (s *fuelSupply) solve(base fluid.Curve, parts *networkParts) error {
+	if err := s.pumpAt(base, math.Min(parts.supply, fluid.MaxSpeedRatio*base.Voltage())); err != nil {
+		return err
 	}
-	s.failure = &domain.NotConverged{Method: "fuel pump and its circuit", Iterations: supplySteps, Low: 0, High: parts.supply,
-		Last: s.voltage, Residual: change, Reason: fmt.Sprintf("the voltage still moves at %.4g A", s.current)}
+	network, err := parts.withPump()
+	if err != nil {
+		return err
+	}
+	var voltageBefore, excessBefore, excess float64
+	for step := range supplySteps {
+		volts, err := network.Voltage(s.current)
+		if err != nil {
+			return err
+		}
+		if volts <= 0 {
+			return fmt.Errorf("nothing is left of %.4g V at the fuel pump at %.4g A: its circuit has too much resistance", parts.supply, s.current)
+		}
+		excess = volts - s.voltage
+		if step > 0 && math.Abs(excess) <= supplyTolerance {
+			s.power, err = network.Solve(s.current)
+			return err
+		}
+		move := excess
+		if step > 0 {
+			if slope := (excess - excessBefore) / (s.voltage - voltageBefore); slope > -2 && slope < -0.5 {
+				move = -excess / slope
+			}
+		}
+		voltageBefore, excessBefore = s.voltage, excess
+		if err := s.pumpAt(base, s.voltage+move); err != nil {
+			return err
+		}
+	}
+	return &domain.NotConverged{Method: "fuel pump and its circuit", Iterations: supplySteps, Low: 0, High: parts.supply,
+		Last: s.voltage, Residual: math.Abs(excess), Reason: fmt.Sprintf("the voltage still moves at %.4g A", s.current)}
 }
 
-// withPump solves the island with the pump drawing a current.
-func (n *networkParts) withPump(amps float64) (*circuit.Solution, float64, error) {
-	pump := circuit.ConstantCurrentLoad(loadName(n.pump), feedEnd(n.pump), loadEnd(n.pump), amps, 0)
-	solution, err := n.solve(pump)
+// pumpAt works out the fuel path and the pump's current at a voltage.
+func (s *fuelSupply) pumpAt(base fluid.Curve, volts float64) error {
+	s.voltage = volts
+	pump, err := base.AtVoltage(volts)
 	if err != nil {
-		return nil, 0, err
+		return err
 	}
-	b, err := solution.Branch(pump.Name)
-	if err != nil {
-		return nil, 0, err
+	if s.state, err = s.system.Solve(pump); err != nil {
+		return err
 	}
-	if b.Volts <= 0 {
-		return nil, 0, fmt.Errorf("nothing is left of %.4g V at the fuel pump at %.4g A: its circuit has too much resistance", n.supply, amps)
-	}
-	return solution, b.Volts, nil
+	s.current, err = pump.Current(s.state.PumpRise)
+	return err
 }
 
-// solve solves the island on a supply of fixed voltage.
-func (n *networkParts) solve(more ...circuit.Element) (*circuit.Solution, error) {
-	elements := append([]circuit.Element{circuit.Battery("battery", batteryPositive, batteryNegative, n.supply, 0)}, n.elements...)
-	net, err := circuit.NewNetwork(batteryNegative, append(elements, more...)...)
+// withPump prepares the island for the current of its pump.
+func (n *networkParts) withPump() (*circuit.Varied, error) {
+	net, err := n.network(circuit.ConstantCurrentLoad(loadName(n.pump), feedEnd(n.pump), loadEnd(n.pump), 0, 0))
+	if err != nil {
+		return nil, err
+	}
+	return net.Vary(loadName(n.pump))
+}
+
+// network is the island on a supply of fixed voltage.
+func (n *networkParts) network(more ...circuit.Element) (*circuit.Network, error) {
+	battery := circuit.Battery("battery", batteryPositive, batteryNegative, n.supply, 0)
+	return circuit.NewNetwork(batteryNegative, slices.Concat([]circuit.Element{battery}, n.elements, more)...)
+}
+
+// solve solves an island without the pump.
+func (n *networkParts) solve() (*circuit.Solution, error) {
+	net, err := n.network()
 	if err != nil {
 		return nil, err
 	}

@@ -92,13 +92,26 @@ func parts(r *engine.Report) []*part {
 	return out
 }
 
-// worst orders findings: those that block first, then by outcome and danger.
+// worst orders findings as a job sheet does: what is wrong, what stops the job unjudged, what is doubtful, what can
+// wait; within each the worst danger first.
 func worst(a, b *engine.Finding) int {
 	return cmp.Or(
-		cmp.Compare(blockRank(a), blockRank(b)),
-		a.Outcome.Rank()-b.Outcome.Rank(),
+		urgency(a)-urgency(b),
 		engine.DangerRank(a.Danger)-engine.DangerRank(b.Danger),
+		blockRank(a)-blockRank(b),
 	)
+}
+
+func urgency(f *engine.Finding) int {
+	switch {
+	case f.Outcome == engine.Fail && f.Conceded == nil:
+		return 0
+	case f.Outcome == engine.Open && f.Blocks:
+		return 1
+	case f.Outcome == engine.Fail || f.Outcome == engine.Warn:
+		return 2
+	}
+	return 2 + f.Outcome.Rank()
 }
 
 func blockRank(f *engine.Finding) int {

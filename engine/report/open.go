@@ -9,36 +9,80 @@ import (
 	"plumbline/engine"
 )
 
-// stopping prints open findings that stop the job, briefly each: the answers are below, under the questions.
-func (s *sheet) stopping(list []*entry) {
-	for _, e := range list {
-		text := "Cannot be judged yet: " + sentence(e.Title)
-		if severe(e.Danger) {
-			text = dangerWords(e.Danger) + ": cannot be judged yet: " + sentence(e.Title)
-		}
-		s.Blank()
-		s.Marked(indent, inner, outcomeWord(engine.Open), styleOpen, text)
-		s.Para(inner, inner+2, where(e.Finding))
-		if len(e.same) > 0 {
-			s.Para(inner, inner+2, fmt.Sprintf("The same for %s.", count(len(e.same), "other part", "other parts")))
-		}
-		all := append([]*engine.Finding{e.Finding}, e.same...)
-		if facts := missing(all); len(facts) > 0 {
-			s.Para(inner, inner+2, "Find out: "+factNames(facts, 8)+".")
-		}
-		s.unreachable(all)
-		s.Para(inner, inner+2, "Rule "+e.Rule+"; stops the job.")
-	}
-}
+// mostStopping is how many causes of a part are told one by one when the job is stopped by what is not known.
+const mostStopping = 5
 
-// waiting prints the open findings that do not stop the job yet as one entry:
-// a half-known design has many, and the questions below say what to ask.
-func (s *sheet) waiting(list []*engine.Finding) {
+// stopping prints the open findings that stop the job: the worst one by one,
+// joined when they wait for the same facts, the others as a sum.
+func (s *sheet) stopping(list []*engine.Finding) {
 	if len(list) == 0 {
 		return
 	}
-	text := count(len(list), "point", "points") + " cannot be judged yet"
-	var grave []string
+	verb := "points stop"
+	if len(list) == 1 {
+		verb = "point stops"
+	}
+	s.Blank()
+	s.Marked(indent, inner, outcomeWord(engine.Open), styleOpen,
+		fmt.Sprintf("%d %s the job until judged%s.", len(list), verb, graveWords(list)))
+	var rest []*engine.Finding
+	told := 0
+	for _, cause := range byMissing(list) {
+		if !s.verbose && told == mostStopping {
+			rest = append(rest, cause...)
+			continue
+		}
+		told++
+		s.Para(inner, inner+2, causeWords(cause))
+	}
+	if len(rest) > 0 {
+		s.Para(inner, inner+2, fmt.Sprintf("And %d more%s. Find out: %s.", len(rest), graveWords(rest), factNames(missing(rest), 8)))
+	}
+	s.unreachable(list)
+}
+
+// byMissing joins findings of one rule, and those that wait for the same facts, in order.
+func byMissing(list []*engine.Finding) [][]*engine.Finding {
+	at := map[string]int{}
+	var out [][]*engine.Finding
+	for _, f := range list {
+		facts := strings.Join(f.Missing, " ")
+		i, ok := at["rule "+f.Rule]
+		if !ok {
+			i, ok = at["facts "+facts]
+		}
+		if !ok {
+			i = len(out)
+			out = append(out, nil)
+		}
+		at["rule "+f.Rule], at["facts "+facts] = i, i
+		out[i] = append(out[i], f)
+	}
+	return out
+}
+
+// causeWords say what cannot be judged for want of the same facts.
+func causeWords(cause []*engine.Finding) string {
+	var titles, rules []string
+	for _, f := range cause {
+		title := strings.TrimSuffix(clean(f.Title), ".")
+		if !slices.Contains(titles, title) {
+			titles, rules = append(titles, title), append(rules, f.Rule)
+		}
+	}
+	text := capital(strings.Join(titles, "; ")) + "?"
+	if severe(cause[0].Danger) {
+		text = dangerWords(cause[0].Danger) + ": " + text
+	}
+	if facts := missing(cause); len(facts) > 0 {
+		text += " Find out: " + factNames(facts, 6) + "."
+	}
+	return text + " Rule " + strings.Join(rules, ", ") + "."
+}
+
+// graveWords count the findings with a danger to people.
+func graveWords(list []*engine.Finding) string {
+	text := ""
 	for _, d := range []string{"fire", "loss_of_control", "burn"} {
 		n := 0
 		for _, f := range list {
@@ -47,12 +91,19 @@ func (s *sheet) waiting(list []*engine.Finding) {
 			}
 		}
 		if n > 0 {
-			grave = append(grave, fmt.Sprintf("%d with a %s", n, strings.ToLower(dangerWords(d))))
+			text += fmt.Sprintf(", %d with a %s", n, strings.ToLower(dangerWords(d)))
 		}
 	}
-	if len(grave) > 0 {
-		text += ", " + strings.Join(grave, ", ")
+	return text
+}
+
+// waiting prints the open findings that do not stop the job yet as one entry:
+// a half-known design has many, and the questions below say what to ask.
+func (s *sheet) waiting(list []*engine.Finding) {
+	if len(list) == 0 {
+		return
 	}
+	text := count(len(list), "point", "points") + " cannot be judged yet" + graveWords(list)
 	s.Blank()
 	s.Marked(indent, inner, outcomeWord(engine.Open), styleOpen, text+".")
 	if facts := missing(list); len(facts) > 0 {

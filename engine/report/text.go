@@ -76,35 +76,46 @@ func (s *sheet) print() {
 
 // heading says in one line what to do, in a second one which design it is about.
 func (s *sheet) heading(list []*part) {
-	now, later := 0, 0
+	now, later, open := 0, 0, 0
 	for _, p := range list {
-		for _, e := range entries(p.with(engine.Fail, engine.Open)) {
+		for _, e := range entries(p.with(engine.Fail)) {
 			switch {
 			case e.blocks():
 				now++
-			case e.Outcome == engine.Fail && e.Conceded == nil:
+			case e.Conceded == nil:
 				later++
 			}
 		}
+		for _, f := range p.with(engine.Open) {
+			if f.Blocks {
+				open++
+			}
+		}
 	}
-	line, style := "Nothing stops this job", styleBold
-	if now == 1 {
-		line, style = "1 thing stops this job", styleFail
-	} else if now > 1 {
-		line, style = fmt.Sprintf("%d things stop this job", now), styleFail
+	lead, style := "Nothing stops this job", styleBold
+	if now+open > 0 {
+		style = styleFail
 	}
-	rest := "; no question is open."
-	if n := len(s.report.Asked); n == 1 {
-		rest = "; 1 question is open."
-	} else if n > 1 {
-		rest = fmt.Sprintf("; %d questions are open.", n)
+	switch {
+	case now > 0 && open > 0:
+		lead = count(now, "thing stops", "things stop") + " this job, " + count(open, "point stops", "points stop") + " it until judged"
+	case now > 0:
+		lead = count(now, "thing stops", "things stop") + " this job"
+	case open > 0:
+		lead = count(open, "point stops", "points stop") + " this job until judged"
+	case later > 0:
+		lead += " yet"
 	}
-	if later > 0 && now > 0 {
-		line += fmt.Sprintf(" now and %d more will later", later)
-	} else if later > 0 {
-		line += fmt.Sprintf(" yet; %s it later", count(later, "thing will stop", "things will stop"))
+	var rest []string
+	if later > 0 {
+		rest = append(rest, count(later, "thing", "things")+" will stop it later")
 	}
-	s.Marked(0, 0, line+rest, style, "")
+	if n := len(s.report.Asked); n > 0 {
+		rest = append(rest, count(n, "question is", "questions are")+" open")
+	} else {
+		rest = append(rest, "no question is open")
+	}
+	s.Marked(0, 0, lead+".", style, capital(strings.Join(rest, "; "))+".")
 	where := clean(s.report.File)
 	if s.report.Title != "" {
 		where = clean(s.report.Title) + ", " + where
@@ -133,7 +144,7 @@ func (s *sheet) part(p *part) {
 	for _, e := range wrong {
 		s.entry(e)
 	}
-	s.stopping(entries(stopping))
+	s.stopping(stopping)
 	for _, e := range doubtful {
 		s.entry(e)
 	}

@@ -57,7 +57,7 @@ func Functions() []Function {
 				cel.Overload("size_of_change_double", []*types.Type{types.DoubleType}, types.DoubleType, cel.UnaryBinding(magnitude))),
 		},
 		{
-			Name: "rise", Signature: "rise(from, to) -> temperature difference", Example: "rise(degC(20), degC(80)) > K(59)",
+			Name: "rise", Signature: "rise(from, to) -> temperature difference", Example: "rise(degC(20), degC(80)) > delta_K(59)",
 			Doc: "how much warmer the second temperature is than the first; temperatures themselves cannot be added",
 			option: cel.Function("rise", cel.Overload("rise_temperature",
 				[]*types.Type{QuantityType(quantity.DimTemperature), QuantityType(quantity.DimTemperature)},
@@ -80,6 +80,18 @@ func Functions() []Function {
 			option: cel.Function("times",
 				product("times_v_a", quantity.DimVoltage, quantity.DimCurrent, quantity.DimPower),
 				product("times_a_ohm", quantity.DimCurrent, quantity.DimResistance, quantity.DimVoltage)),
+		},
+		{
+			Name: "lasts", Signature: "lasts(volume, flow) -> time", Example: "lasts(L(1), L_per_h(120)) > s(29)",
+			Doc: "how long a volume lasts at a flow",
+			option: cel.Function("lasts", cel.Overload("lasts_volume_flow",
+				[]*types.Type{QuantityType(quantity.DimVolume), QuantityType(quantity.DimFlow)},
+				QuantityType(quantity.DimTime), cel.BinaryBinding(func(v, q ref.Val) ref.Val {
+					if q.(Quantity).Of.SI() == 0 {
+						return types.NewErr("nothing flows")
+					}
+					return newQuantity(v.(Quantity).Of.SI()/q.(Quantity).Of.SI(), quantity.DimTime)
+				}))),
 		},
 		{
 			Name: "date", Signature: "date('2006-01-02') -> day", Example: "date('1968-01-01') < date('1970-01-01')",

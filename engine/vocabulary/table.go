@@ -26,6 +26,19 @@ func TypeOf(v ref.Val) *types.Type {
 // Value turns a quantity into a constant; a ratio becomes a plain number.
 func Value(v quantity.Value) ref.Val { return native(v) }
 
+// DimensionOf is the dimension of a checked type; None when it is no quantity.
+func DimensionOf(t *types.Type) quantity.Dimension {
+	if t.TypeName() != "quantity" || len(t.Parameters()) != 1 {
+		return quantity.None
+	}
+	for _, d := range quantity.Dimensions() {
+		if d.Name() == t.Parameters()[0].TypeName() {
+			return d
+		}
+	}
+	return quantity.None
+}
+
 // ColumnType is the CEL type of a table column: a dimension's name, number,
 // text or truth.
 func ColumnType(name string) (*types.Type, quantity.Dimension, bool) {

@@ -120,3 +120,13 @@ func BenchmarkExtend(b *testing.B) {
 		_, _ = v.Compile("run.bore > mm(3)", []Variable{{Name: "run", Type: types.NewObjectType("plumbline.Run")}})
 	}
 }
+
+// Every function's example holds as written, so the documentation is true.
+func TestExamplesHold(t *testing.T) {
+	v, err := New()
+	require.NoError(t, err)
+	for _, f := range Functions() {
+		assert.NotEmpty(t, f.Doc, f.Name)
+		assert.Equal(t, types.True, evaluate(t, v, schema.Empty(), f.Example), "%s: %s", f.Name, f.Example)
+	}
+}

@@ -109,7 +109,7 @@ func (e Element) IsLoad() bool {
 }
 
 // linear says whether the element's current is a linear function of its voltage.
-func (e Element) linear() bool {
+func (e *Element) linear() bool {
 	switch e.Kind {
 	case KindResistor, KindVoltageSource, KindCurrentSource, KindResistive:
 		return true
@@ -118,12 +118,12 @@ func (e Element) linear() bool {
 }
 
 // conducts says whether the element ties the voltages of its nodes together.
-func (e Element) conducts() bool {
+func (e *Element) conducts() bool {
 	return e.Kind != KindCurrentSource && !(e.Kind == KindConstantCurrent && e.Knee == 0)
 }
 
 // current returns the current of a non-linear element at a voltage and its slope.
-func (e Element) current(v float64) (amps, slope float64, err error) {
+func (e *Element) current(v float64) (amps, slope float64, err error) {
 	switch e.Kind {
 	case KindConstantCurrent:
 		if math.Abs(v) < e.Knee {
@@ -151,13 +151,13 @@ func (e Element) current(v float64) (amps, slope float64, err error) {
 	return 0, 0, fmt.Errorf("%s %q has no current-voltage curve", e.Kind, e.Name)
 }
 
-func (e Element) motorCurrent(v float64) (amps, slope float64, err error) {
+func (e *Element) motorCurrent(v float64) (amps, slope float64, err error) {
 	at := func(v float64) float64 { return e.Curve(math.Min(math.Max(v, e.Low), e.High)) }
 	const step = 1e-5
 	amps = at(v)
 	slope = (at(v+step) - at(v-step)) / (2 * step)
-	if err := domain.Check(fmt.Sprintf("current of motor %q at %g V", e.Name, v), amps, -maxAmps, maxAmps, "A"); err != nil {
-		return 0, 0, err
+	if domain.Check("current", amps, -maxAmps, maxAmps, "A") != nil {
+		return 0, 0, domain.Check(fmt.Sprintf("current of motor %q at %g V", e.Name, v), amps, -maxAmps, maxAmps, "A")
 	}
 	if math.IsNaN(slope) || math.IsInf(slope, 0) {
 		slope = 0
@@ -166,36 +166,42 @@ func (e Element) motorCurrent(v float64) (amps, slope float64, err error) {
 }
 
 // validate checks the element's own values.
-func (e Element) validate() error {
+func (e *Element) validate() error {
 	if e.Name == "" {
 		return fmt.Errorf("%s between %q and %q has no name: give each element its own name", e.Kind, e.From, e.To)
 	}
 	if e.From == "" || e.To == "" {
 		return fmt.Errorf("%s %q has an unnamed end: name both nodes", e.Kind, e.Name)
 	}
-	of := func(what string) string { return fmt.Sprintf("%s of %s %q", what, e.Kind, e.Name) }
-	ohms := func(low float64) error { return domain.Check(of("resistance"), e.Ohms, low, maxOhms, "ohm") }
+	// The name of a value is put together only for an error, as every network checks all of its elements.
+	check := func(what string, v, low, high float64, unit string) error {
+		if domain.Check(what, v, low, high, unit) == nil {
+			return nil
+		}
+		return domain.Check(fmt.Sprintf("%s of %s %q", what, e.Kind, e.Name), v, low, high, unit)
+	}
+	ohms := func(low float64) error { return check("resistance", e.Ohms, low, maxOhms, "ohm") }
 	switch e.Kind {
 	case KindResistor:
 		return ohms(0)
 	case KindResistive:
 		return ohms(negligible)
 	case KindVoltageSource:
-		return domain.First(domain.Check(of("voltage"), e.Volts, -maxVolts, maxVolts, "V"), ohms(0))
+		return domain.First(check("voltage", e.Volts, -maxVolts, maxVolts, "V"), ohms(0))
 	case KindCurrentSource:
-		return domain.Check(of("current"), e.Amps, -maxAmps, maxAmps, "A")
+		return check("current", e.Amps, -maxAmps, maxAmps, "A")
 	case KindRegulatedSource:
-		return domain.First(domain.Check(of("voltage"), e.Volts, 1, maxVolts, "V"), ohms(1e-4), checkAmps(of("current limit"), e.Amps))
+		return domain.First(check("voltage", e.Volts, 1, maxVolts, "V"), ohms(1e-4), check("current limit", e.Amps, 0, maxAmps, "A"))
 	case KindConstantCurrent:
-		return domain.First(checkAmps(of("current"), e.Amps), domain.Check(of("knee voltage"), e.Knee, 0, maxVolts, "V"))
+		return domain.First(check("current", e.Amps, 0, maxAmps, "A"), check("knee voltage", e.Knee, 0, maxVolts, "V"))
 	case KindConstantPower:
-		return domain.First(domain.Check(of("power"), e.Watts, 0, maxWatts, "W"), domain.Check(of("knee voltage"), e.Knee, 0.1, maxVolts, "V"))
+		return domain.First(check("power", e.Watts, 0, maxWatts, "W"), check("knee voltage", e.Knee, 0.1, maxVolts, "V"))
 	case KindMotor:
 		if e.Curve == nil {
 			return fmt.Errorf("motor %q has no curve: give its current by voltage", e.Name)
 		}
-		return domain.First(domain.Check(of("upper voltage"), e.High, -maxVolts, maxVolts, "V"),
-			domain.Check(of("lower voltage"), e.Low, -maxVolts, e.High, "V"))
+		return domain.First(check("upper voltage", e.High, -maxVolts, maxVolts, "V"),
+			check("lower voltage", e.Low, -maxVolts, e.High, "V"))
 	}
 	return fmt.Errorf("element %q has the unknown kind %q: make elements with the constructors", e.Name, string(e.Kind))
 }

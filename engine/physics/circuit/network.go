@@ -10,6 +10,7 @@ type Network struct {
 	elements  []Element
 	nodes     []string       // reference first, then as first named
 	index     map[string]int // of nodes
+	ends      [][2]int       // nodes From and To of each element
 	byName    map[string]int // of elements
 }
 
@@ -19,12 +20,15 @@ func NewNetwork(reference string, elements ...Element) (*Network, error) {
 	n := &Network{
 		reference: reference,
 		elements:  append([]Element(nil), elements...),
-		nodes:     []string{reference},
-		index:     map[string]int{reference: 0},
-		byName:    map[string]int{},
+		nodes:     append(make([]string, 0, len(elements)+1), reference),
+		index:     make(map[string]int, len(elements)+1),
+		byName:    make(map[string]int, len(elements)),
+		ends:      make([][2]int, len(elements)),
 	}
+	n.index[reference] = 0
 	touched := false
-	for i, e := range n.elements {
+	for i := range n.elements {
+		e := &n.elements[i]
 		if err := e.validate(); err != nil {
 			return nil, err
 		}
@@ -32,12 +36,15 @@ func NewNetwork(reference string, elements ...Element) (*Network, error) {
 			return nil, fmt.Errorf("two elements are named %q: give each its own name", e.Name)
 		}
 		n.byName[e.Name] = i
-		for _, node := range []string{e.From, e.To} {
+		for end, node := range [2]string{e.From, e.To} {
 			touched = touched || node == reference
-			if _, known := n.index[node]; !known {
-				n.index[node] = len(n.nodes)
+			at, known := n.index[node]
+			if !known {
+				at = len(n.nodes)
+				n.index[node] = at
 				n.nodes = append(n.nodes, node)
 			}
+			n.ends[i][end] = at
 		}
 	}
 	if !touched {

@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/mat"
-
 	"plumbline/engine/physics/domain"
 )
 
@@ -28,143 +26,166 @@ type loadProblem struct {
 	elements []Element
 	g        []float64
 	open     []float64
-	d        *mat.Dense
+	d        []float64 // row by row
 
 	hold   float64   // conductance that holds each voltage at its anchor while the network settles in time
 	anchor []float64 // nil when it does not
 }
 
 func (t *tableau) loadProblem() (*loadProblem, error) {
-	p := &loadProblem{g: t.parallel}
-	for _, i := range t.curved {
-		p.elements = append(p.elements, t.net.elements[i])
-	}
 	x, err := t.solve(make([]float64, len(t.curved)))
 	if err != nil {
 		return nil, err
 	}
-	p.open = t.across(x)
-	p.d, err = t.response()
-	return p, err
+	p := t.loads(t.response(t.curved))
+	for k, i := range t.curved {
+		p.open[k] = t.across(x, i)
+	}
+	return p, nil
 }
 
-// sources returns s(v) and its slope.
-func (p *loadProblem) sources(v []float64, share float64) (s, slope []float64, err error) {
-	s, slope = make([]float64, len(v)), make([]float64, len(v))
-	for k, e := range p.elements {
-		amps, g, err := e.current(v[k])
-		if err != nil {
-			return nil, nil, err
-		}
-		s[k], slope[k] = share*amps-p.g[k]*v[k], share*g-p.g[k]
-		if p.anchor != nil {
-			s[k], slope[k] = s[k]+p.hold*(v[k]-p.anchor[k]), slope[k]+p.hold
-		}
+// loads is the problem with a response, without the open voltages.
+func (t *tableau) loads(response []float64) *loadProblem {
+	p := &loadProblem{g: t.parallel, d: response, open: make([]float64, len(t.curved)), elements: make([]Element, len(t.curved))}
+	for k, i := range t.curved {
+		p.elements[k] = t.net.elements[i]
+	}
+	return p
+}
+
+// source returns s(v) of one element and its slope.
+func (p *loadProblem) source(k int, v, share float64) (s, slope float64, err error) {
+	amps, g, err := p.elements[k].current(v)
+	if err != nil {
+		return 0, 0, err
+	}
+	s, slope = share*amps-p.g[k]*v, share*g-p.g[k]
+	if p.anchor != nil {
+		s, slope = s+p.hold*(v-p.anchor[k]), slope+p.hold
 	}
 	return s, slope, nil
 }
 
-// residual returns F(v), its norm and the slope of s.
-func (p *loadProblem) residual(v []float64, share float64) (f *mat.VecDense, norm float64, slope []float64, err error) {
-	s, slope, err := p.sources(v, share)
-	if err != nil {
-		return nil, 0, nil, err
-	}
-	f = mat.NewVecDense(len(v), nil)
-	f.MulVec(p.d, mat.NewVecDense(len(s), s))
+// sources returns s(v).
+func (p *loadProblem) sources(v []float64) ([]float64, error) {
+	s := make([]float64, len(v))
 	for k := range v {
-		f.SetVec(k, v[k]-p.open[k]-f.AtVec(k))
+		var err error
+		if s[k], _, err = p.source(k, v[k], 1); err != nil {
+			return nil, err
+		}
 	}
-	return f, mat.Norm(f, math.Inf(1)), slope, nil
+	return s, nil
+}
+
+// trial is a set of voltages with what Newton's method wants to know of it: F, its norm and the slope of s.
+type trial struct {
+	v, f, slope []float64
+	norm        float64
+}
+
+func newTrial(m int) *trial {
+	room := make([]float64, 3*m)
+	return &trial{v: room[:m:m], f: room[m : 2*m : 2*m], slope: room[2*m:]}
+}
+
+// evaluate fills in the trial of t.v.
+func (p *loadProblem) evaluate(t *trial, share float64) error {
+	m := len(t.v)
+	for k := range t.v {
+		t.f[k] = t.v[k] - p.open[k]
+	}
+	for k := range t.v {
+		s, slope, err := p.source(k, t.v[k], share)
+		if err != nil {
+			return err
+		}
+		t.slope[k] = slope
+		for r := range t.f {
+			t.f[r] -= p.d[r*m+k] * s
+		}
+	}
+	t.norm = largestOf(t.f)
+	return nil
 }
 
 // newton runs damped Newton steps from v: each step is halved until the residual falls.
 func (p *loadProblem) newton(start []float64, share float64) ([]float64, error) {
-	v := append([]float64(nil), start...)
-	f, norm, slope, err := p.residual(v, share)
-	if err != nil {
+	m := len(start)
+	now, next, move, jacobian := newTrial(m), newTrial(m), make([]float64, m), make([]float64, m*m)
+	copy(now.v, start)
+	if err := p.evaluate(now, share); err != nil {
 		return nil, err
 	}
 	for step := 0; step < newtonSteps; step++ {
-		if p.tolerance(v) > newtonTolerance*runaway {
-			return nil, p.stuck(v, f, step, "the voltage runs away")
+		tolerance := p.tolerance(now.v)
+		if tolerance > newtonTolerance*runaway {
+			return nil, p.stuck(now, step, "the voltage runs away")
 		}
-		if norm <= p.tolerance(v) {
-			return v, nil
+		if now.norm <= tolerance {
+			return now.v, nil
 		}
-		move, ok := p.step(f, slope)
-		if !ok {
-			return nil, p.stuck(v, f, step, "the slope is singular")
+		if !p.step(now, jacobian, move) {
+			return nil, p.stuck(now, step, "the slope is singular")
 		}
 		// Where a load's curve is steep, rounding keeps the residual up while the voltage is settled.
-		if mat.Norm(move, math.Inf(1)) <= p.tolerance(v) {
-			return v, nil
+		if largestOf(move) <= tolerance {
+			return now.v, nil
 		}
 		lowered := false
 		for cut, half := 1.0, 0; half < newtonHalvings; cut, half = cut/2, half+1 {
-			next := make([]float64, len(v))
-			for k := range v {
-				next[k] = v[k] - cut*move.AtVec(k)
+			for k := range move {
+				next.v[k] = now.v[k] - cut*move[k]
 			}
-			nf, nn, ns, err := p.residual(next, share)
-			if err != nil {
+			if err := p.evaluate(next, share); err != nil {
 				return nil, err
 			}
-			if nn < norm*(1-1e-4*cut) {
-				v, f, norm, slope, lowered = next, nf, nn, ns, true
+			if next.norm < now.norm*(1-1e-4*cut) {
+				now, next, lowered = next, now, true
 				break
 			}
 		}
 		if !lowered {
-			return nil, p.stuck(v, f, step, "no step lowers the residual")
+			return nil, p.stuck(now, step, "no step lowers the residual")
 		}
 	}
-	return nil, p.stuck(v, f, newtonSteps, "too many steps")
+	return nil, p.stuck(now, newtonSteps, "too many steps")
 }
 
-// step solves (1 - D diag(slope)) move = f.
-func (p *loadProblem) step(f *mat.VecDense, slope []float64) (*mat.VecDense, bool) {
-	m := f.Len()
-	jacobian := mat.NewDense(m, m, nil)
-	for r := 0; r < m; r++ {
-		for c := 0; c < m; c++ {
-			jacobian.Set(r, c, -p.d.At(r, c)*slope[c])
+// step solves (1 - D diag(slope)) move = F. It is false when there is no finite solution.
+func (p *loadProblem) step(t *trial, jacobian, move []float64) bool {
+	m := len(move)
+	for r := range m {
+		for c := range m {
+			jacobian[r*m+c] = -p.d[r*m+c] * t.slope[c]
 		}
-		jacobian.Set(r, r, 1+jacobian.At(r, r))
+		jacobian[r*m+r]++
 	}
-	move := mat.NewVecDense(m, nil)
-	err := move.SolveVec(jacobian, f)
-	if condition, poor := err.(mat.Condition); err != nil && (!poor || math.IsInf(float64(condition), 1)) {
-		return nil, false
+	f, regular := factorize(m, jacobian)
+	if !regular {
+		return false
 	}
-	for k := 0; k < m; k++ {
-		if x := move.AtVec(k); math.IsNaN(x) || math.IsInf(x, 0) {
-			return nil, false
-		}
-	}
-	return move, true
+	copy(move, t.f)
+	f.solve(move)
+	return finite(move)
 }
 
 func (p *loadProblem) tolerance(v []float64) float64 {
-	scale := 1.0
-	for k := range v {
-		scale = math.Max(scale, math.Max(math.Abs(v[k]), math.Abs(p.open[k])))
-	}
-	return newtonTolerance * scale
+	return newtonTolerance * max(1, largestOf(v), largestOf(p.open))
 }
 
 // stuck reports the load whose voltage is furthest from settled.
-func (p *loadProblem) stuck(v []float64, f *mat.VecDense, steps int, reason string) error {
+func (p *loadProblem) stuck(t *trial, steps int, reason string) error {
 	worst := 0
-	for k := range v {
-		if math.Abs(f.AtVec(k)) > math.Abs(f.AtVec(worst)) {
+	for k, f := range t.f {
+		if math.Abs(f) > math.Abs(t.f[worst]) {
 			worst = k
 		}
 	}
 	e := p.elements[worst]
 	return fmt.Errorf("voltage of %s %q is not settled: %w", e.Kind, e.Name, &domain.NotConverged{
-		Method: "network solution", Iterations: steps, Low: 0, High: p.open[worst], Last: v[worst],
-		Residual: f.AtVec(worst), Reason: reason + "; the supply may be too weak for this load",
+		Method: "network solution", Iterations: steps, Low: 0, High: p.open[worst], Last: t.v[worst],
+		Residual: t.f[worst], Reason: reason + "; the supply may be too weak for this load",
 	})
 }
 

@@ -1,13 +1,9 @@
 package circuit
 
-import (
-	"math"
-
-	"gonum.org/v1/gonum/mat"
-)
+import "math"
 
 // state returns the unknowns of the tableau with the non-linear elements at their solution.
-func (t *tableau) state() (*mat.VecDense, error) {
+func (t *tableau) state() ([]float64, error) {
 	if t.fixed == nil {
 		return nil, nil
 	}
@@ -22,7 +18,7 @@ func (t *tableau) state() (*mat.VecDense, error) {
 	if err != nil {
 		return nil, err
 	}
-	s, _, err := p.sources(v, 1)
+	s, err := p.sources(v)
 	if err != nil {
 		return nil, err
 	}
@@ -47,10 +43,11 @@ const (
 
 // polish solves the tableau anew with each non-linear element as the tangent of its curve. Where a curve
 // is steep and the network round it is not stiff, this sheds the rounding the fixed g leaves.
-func (t *tableau) polish(x *mat.VecDense) (*mat.VecDense, error) {
+func (t *tableau) polish(x []float64) ([]float64, error) {
 	slopes, s := make([]float64, len(t.curved)), make([]float64, len(t.curved))
-	for k, v := range t.across(x) {
-		amps, slope, err := t.net.elements[t.curved[k]].current(v)
+	for k, i := range t.curved {
+		v := t.across(x, i)
+		amps, slope, err := t.net.elements[i].current(v)
 		if err != nil {
 			return nil, err
 		}
@@ -65,19 +62,19 @@ func (t *tableau) polish(x *mat.VecDense) (*mat.VecDense, error) {
 
 // offCurve returns how far the worst non-linear element's current is off its curve, over the largest
 // current of all elements.
-func (t *tableau) offCurve(x *mat.VecDense) float64 {
+func (t *tableau) offCurve(x []float64) float64 {
 	worst, largest := 0.0, 1e-9
 	for _, b := range t.branch {
 		if b >= 0 {
-			largest = math.Max(largest, math.Abs(x.AtVec(b)))
+			largest = math.Max(largest, math.Abs(x[b]))
 		}
 	}
-	for k, v := range t.across(x) {
-		amps, _, err := t.net.elements[t.curved[k]].current(v)
+	for _, i := range t.curved {
+		amps, _, err := t.net.elements[i].current(t.across(x, i))
 		if err != nil {
 			return math.Inf(1)
 		}
-		worst = math.Max(worst, math.Abs(amps-x.AtVec(t.branch[t.curved[k]])))
+		worst = math.Max(worst, math.Abs(amps-x[t.branch[i]]))
 	}
 	return worst / largest
 }

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/mat"
-
 	"plumbline/engine/physics/domain"
 )
 
@@ -67,20 +65,26 @@ func (n *Network) Solve() (*Solution, error) {
 	if err != nil {
 		return nil, err
 	}
+	return t.solution()
+}
+
+// solution works out the state of the network and checks it.
+func (t *tableau) solution() (*Solution, error) {
 	x, err := t.state()
 	if err != nil {
 		return nil, err
 	}
+	n := t.net
 	s := &Solution{net: n, volts: make([]float64, len(n.nodes)), branches: make([]Branch, len(n.elements))}
 	for i := range n.nodes {
 		s.volts[i] = t.voltage(x, i)
 	}
-	for i, e := range n.elements {
-		b := Branch{Element: e, Volts: s.volts[n.index[e.From]] - s.volts[n.index[e.To]]}
+	for i := range n.elements {
+		b := &s.branches[i]
+		b.Element, b.Volts = n.elements[i], s.volts[n.ends[i][0]]-s.volts[n.ends[i][1]]
 		if t.branch[i] >= 0 {
-			b.Amps = x.AtVec(t.branch[i])
+			b.Amps = x[t.branch[i]]
 		}
-		s.branches[i] = b
 	}
 	if err := s.shareShorts(t.root); err != nil {
 		return nil, err
@@ -102,8 +106,8 @@ func (s *Solution) balance() {
 		if b.Watts < 0 {
 			s.Delivered -= b.Watts
 		}
-		sums[s.net.index[b.Element.From]] += b.Amps
-		sums[s.net.index[b.Element.To]] -= b.Amps
+		sums[s.net.ends[i][0]] += b.Amps
+		sums[s.net.ends[i][1]] -= b.Amps
 		if b.Element.Knee > 0 && math.Abs(b.Volts) < b.Element.Knee*(1-1e-9) {
 			s.Starved = append(s.Starved, b.Element.Name)
 		}
@@ -116,14 +120,15 @@ func (s *Solution) balance() {
 // check refuses a solution that breaks Kirchhoff's law or leaves the range of a curve.
 func (s *Solution) check() error {
 	largest := 0.0
-	for _, b := range s.branches {
-		largest = math.Max(largest, math.Abs(b.Amps))
+	for i := range s.branches {
+		largest = math.Max(largest, math.Abs(s.branches[i].Amps))
 	}
 	if s.CurrentResidual > 1e-9*math.Max(largest, 1e-9) {
 		return &domain.NotConverged{Method: "network solution", Iterations: 1, High: largest, Last: largest,
 			Residual: s.CurrentResidual, Reason: "currents at a node do not add up; the resistances lie too far apart"}
 	}
-	for _, b := range s.branches {
+	for i := range s.branches {
+		b := &s.branches[i]
 		if !b.Element.linear() {
 			amps, slope, err := b.Element.current(b.Volts)
 			if err != nil {
@@ -161,14 +166,14 @@ func (s *Solution) shareShorts(root sets) error {
 	if size == 0 {
 		return nil
 	}
-	laplacian, brought := mat.NewSymDense(size, nil), mat.NewVecDense(size, nil)
+	laplacian, brought := make([]float64, size*size), make([]float64, size)
 	add := func(a, b int, v float64) {
 		if a >= 0 && b >= 0 {
-			laplacian.SetSym(a, b, laplacian.At(a, b)+v)
+			laplacian[a*size+b] += v
 		}
 	}
-	for i, e := range n.elements {
-		from, to := row[n.index[e.From]], row[n.index[e.To]]
+	for i := range n.elements {
+		e, from, to := &n.elements[i], row[n.ends[i][0]], row[n.ends[i][1]]
 		if e.isShort() {
 			if e.From == e.To {
 				continue
@@ -176,32 +181,30 @@ func (s *Solution) shareShorts(root sets) error {
 			add(from, from, 1)
 			add(to, to, 1)
 			add(from, to, -1)
+			add(to, from, -1)
 			continue
 		}
 		if from >= 0 {
-			brought.SetVec(from, brought.AtVec(from)-s.branches[i].Amps)
+			brought[from] -= s.branches[i].Amps
 		}
 		if to >= 0 {
-			brought.SetVec(to, brought.AtVec(to)+s.branches[i].Amps)
+			brought[to] += s.branches[i].Amps
 		}
 	}
-	var factor mat.Cholesky
-	if !factor.Factorize(laplacian) {
+	f, regular := factorize(size, laplacian)
+	if !regular {
 		return fmt.Errorf("singular: the resistors of 0 ohm cannot be solved; give them a small resistance")
 	}
-	potential := mat.NewVecDense(size, nil)
-	if err := factor.SolveVecTo(potential, brought); err != nil {
-		return fmt.Errorf("singular: the resistors of 0 ohm cannot be solved: %w", err)
-	}
-	at := func(node string) float64 {
-		if r := row[n.index[node]]; r >= 0 {
-			return potential.AtVec(r)
+	f.solve(brought)
+	at := func(node int) float64 {
+		if r := row[node]; r >= 0 {
+			return brought[r]
 		}
 		return 0
 	}
-	for i, e := range n.elements {
-		if e.isShort() {
-			s.branches[i].Amps = at(e.From) - at(e.To)
+	for i := range n.elements {
+		if n.elements[i].isShort() {
+			s.branches[i].Amps = at(n.ends[i][0]) - at(n.ends[i][1])
 		}
 	}
 	return nil

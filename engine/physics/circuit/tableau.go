@@ -3,8 +3,7 @@ package circuit
 import (
 	"fmt"
 	"math"
-
-	"gonum.org/v1/gonum/mat"
+	"slices"
 )
 
 // tableau is the linear part of a network. Its unknowns are the voltages of the nodes, merged across
@@ -16,13 +15,14 @@ import (
 type tableau struct {
 	net      *Network
 	root     sets
-	column   []int // of a node's voltage, -1 for the reference
-	branch   []int // of an element's current, -1 for a short
-	lu       mat.LU
-	system   *mat.Dense
-	fixed    *mat.VecDense // right-hand side with all s = 0
-	curved   []int         // non-linear elements
-	parallel []float64     // g of each of them
+	column   []int     // of a node's voltage, -1 for the reference
+	branch   []int     // of an element's current, -1 for a short
+	size     int       // number of unknowns
+	system   []float64 // row by row
+	factors  *factors
+	fixed    []float64 // right-hand side with all s = 0
+	curved   []int     // non-linear elements
+	parallel []float64 // g of each of them
 }
 
 // newTableau sets up and factors the tableau, with the given g of the non-linear elements or, if nil, one
@@ -40,7 +40,8 @@ func newTableau(n *Network, parallel []float64) (*tableau, error) {
 	for i := range n.nodes {
 		t.column[i] = t.column[t.root.find(i)]
 	}
-	for i, e := range n.elements {
+	for i := range n.elements {
+		e := &n.elements[i]
 		t.branch[i] = -1
 		if !e.isShort() {
 			t.branch[i] = size
@@ -60,18 +61,17 @@ func newTableau(n *Network, parallel []float64) (*tableau, error) {
 	if size == 0 {
 		return t, nil
 	}
-	t.system, t.fixed = mat.NewDense(size, size, nil), mat.NewVecDense(size, nil)
-	for i, e := range n.elements {
-		if t.branch[i] < 0 {
-			continue
+	t.size, t.system, t.fixed = size, make([]float64, size*size), make([]float64, size)
+	for i := range n.elements {
+		if t.branch[i] >= 0 {
+			t.stamp(i, &n.elements[i])
 		}
-		t.stamp(i, e)
 	}
 	for k, i := range t.curved {
 		t.stampCurve(i, t.parallel[k])
 	}
-	t.lu.Factorize(t.system)
-	if math.IsInf(t.lu.Cond(), 1) {
+	var regular bool
+	if t.factors, regular = factorize(size, slices.Clone(t.system)); !regular {
 		return nil, fmt.Errorf("singular: the network has no single solution; look for sources without internal resistance and parts joined at one end only")
 	}
 	return t, nil
@@ -79,7 +79,7 @@ func newTableau(n *Network, parallel []float64) (*tableau, error) {
 
 // stamp enters one element: its current into the current law of its nodes, and its own equation
 // V - R I = E (scaled by R where that is large) or I - g V = s.
-func (t *tableau) stamp(i int, e Element) {
+func (t *tableau) stamp(i int, e *Element) {
 	from, to, current := t.places(i)
 	t.add(from, current, 1)
 	t.add(to, current, -1)
@@ -90,11 +90,11 @@ func (t *tableau) stamp(i int, e Element) {
 		t.add(current, to, -1/scale)
 		t.add(current, current, -e.Ohms/scale)
 		if e.Kind == KindVoltageSource {
-			t.fixed.SetVec(current, e.Volts/scale)
+			t.fixed[current] = e.Volts / scale
 		}
 	case e.linear():
 		t.add(current, current, 1)
-		t.fixed.SetVec(current, e.Amps)
+		t.fixed[current] = e.Amps
 	}
 }
 
@@ -107,19 +107,18 @@ func (t *tableau) stampCurve(i int, g float64) {
 }
 
 func (t *tableau) places(i int) (from, to, current int) {
-	e := t.net.elements[i]
-	return t.column[t.net.index[e.From]], t.column[t.net.index[e.To]], t.branch[i]
+	return t.column[t.net.ends[i][0]], t.column[t.net.ends[i][1]], t.branch[i]
 }
 
 func (t *tableau) add(row, column int, v float64) {
 	if row >= 0 && column >= 0 {
-		t.system.Set(row, column, t.system.At(row, column)+v)
+		t.system[row*t.size+column] += v
 	}
 }
 
 // parallelConductance returns the g that stands for a non-linear element in the linear part: near its
 // working slope, so that a node fed only through it is settled. The solution does not depend on it.
-func (e Element) parallelConductance() (float64, error) {
+func (e *Element) parallelConductance() (float64, error) {
 	var g float64
 	switch e.Kind {
 	case KindConstantCurrent:
@@ -142,77 +141,60 @@ func (e Element) parallelConductance() (float64, error) {
 	return math.Min(math.Max(g, 1e-6), 1e3), nil
 }
 
-// solve returns the unknowns for given source currents of the non-linear elements, refined once.
-func (t *tableau) solve(s []float64) (*mat.VecDense, error) {
-	rhs := mat.VecDenseCopyOf(t.fixed)
+// solve returns the unknowns for given source currents of the non-linear elements, refined once. A poor
+// condition alone is no fault here, as the rows mix volts and amperes: the residuals are checked at the end.
+func (t *tableau) solve(s []float64) ([]float64, error) {
+	rhs := slices.Clone(t.fixed)
 	for k, i := range t.curved {
-		rhs.SetVec(t.branch[i], s[k])
+		rhs[t.branch[i]] = s[k]
 	}
-	x := mat.NewVecDense(rhs.Len(), nil)
-	if err := t.backSubstitute(x, rhs); err != nil {
-		return nil, err
-	}
-	var residual mat.VecDense
-	residual.MulVec(t.system, x)
-	residual.SubVec(rhs, &residual)
-	correction := mat.NewVecDense(rhs.Len(), nil)
-	if err := t.backSubstitute(correction, &residual); err != nil {
-		return nil, err
-	}
-	x.AddVec(x, correction)
-	for i := 0; i < x.Len(); i++ {
-		if v := x.AtVec(i); math.IsNaN(v) || math.IsInf(v, 0) {
-			return nil, fmt.Errorf("singular: the network has no finite solution; look for parts joined at one end only")
+	x := slices.Clone(rhs)
+	t.factors.solve(x)
+	// rhs becomes what x leaves over, and then the correction.
+	for r := range rhs {
+		sum := 0.0
+		for c, v := range t.system[r*t.size : (r+1)*t.size] {
+			if v != 0 {
+				sum += v * x[c]
+			}
 		}
+		rhs[r] -= sum
+	}
+	t.factors.solve(rhs)
+	for r := range x {
+		x[r] += rhs[r]
+	}
+	if !finite(x) {
+		return nil, fmt.Errorf("singular: the network has no finite solution; look for parts joined at one end only")
 	}
 	return x, nil
 }
 
-// response returns how the voltage of each non-linear element changes with the source current s of
-// each of them: row k, column j is dV(k)/ds(j).
-func (t *tableau) response() (*mat.Dense, error) {
-	m := len(t.curved)
-	d := mat.NewDense(m, m, nil)
-	size := t.fixed.Len()
-	for j, i := range t.curved {
-		rhs, x := mat.NewVecDense(size, nil), mat.NewVecDense(size, nil)
-		rhs.SetVec(t.branch[i], 1)
-		if err := t.backSubstitute(x, rhs); err != nil {
-			return nil, err
-		}
-		for k, v := range t.across(x) {
-			d.Set(k, j, v)
+// response returns how the voltage of each of the given elements changes with the source current of each
+// of them: row k, column j is dV(k)/ds(j).
+func (t *tableau) response(elements []int) []float64 {
+	m := len(elements)
+	d, x := make([]float64, m*m), make([]float64, t.size)
+	for j, i := range elements {
+		clear(x)
+		x[t.branch[i]] = 1
+		t.factors.solve(x)
+		for k, of := range elements {
+			d[k*m+j] = t.across(x, of)
 		}
 	}
-	return d, nil
+	return d
 }
 
-// backSubstitute solves the factored system. A poor condition number alone is no fault here, as the
-// rows mix volts and amperes: the residuals are checked at the end.
-func (t *tableau) backSubstitute(x, rhs *mat.VecDense) error {
-	err := t.lu.SolveVecTo(x, false, rhs)
-	if condition, poor := err.(mat.Condition); poor && !math.IsInf(float64(condition), 1) {
-		return nil
-	}
-	if err != nil {
-		return fmt.Errorf("singular: the network has no single solution: %w", err)
-	}
-	return nil
+// across returns the voltage of an element.
+func (t *tableau) across(x []float64, element int) float64 {
+	from, to := t.net.ends[element][0], t.net.ends[element][1]
+	return t.voltage(x, from) - t.voltage(x, to)
 }
 
-// across returns the voltages of the non-linear elements.
-func (t *tableau) across(x *mat.VecDense) []float64 {
-	v := make([]float64, len(t.curved))
-	for k, i := range t.curved {
-		e := t.net.elements[i]
-		v[k] = t.voltage(x, t.net.index[e.From]) - t.voltage(x, t.net.index[e.To])
-	}
-	return v
-}
-
-func (t *tableau) voltage(x *mat.VecDense, node int) float64 {
+func (t *tableau) voltage(x []float64, node int) float64 {
 	if t.column[node] < 0 {
 		return 0
 	}
-	return x.AtVec(t.column[node])
+	return x[t.column[node]]
 }

@@ -38,14 +38,14 @@ func (s sets) join(a, b int) bool {
 }
 
 // isShort says whether the element makes one node of two.
-func (e Element) isShort() bool { return e.Kind == KindResistor && e.Ohms < negligible }
+func (e *Element) isShort() bool { return e.Kind == KindResistor && e.Ohms < negligible }
 
 // merged returns the nodes united by resistors of no resistance.
 func (n *Network) merged() sets {
 	s := newSets(len(n.nodes))
-	for _, e := range n.elements {
-		if e.isShort() {
-			s.join(n.index[e.From], n.index[e.To])
+	for i := range n.elements {
+		if n.elements[i].isShort() {
+			s.join(n.ends[i][0], n.ends[i][1])
 		}
 	}
 	return s
@@ -54,10 +54,10 @@ func (n *Network) merged() sets {
 // checkTopology refuses nodes whose voltage nothing settles and loops of ideal sources.
 func (n *Network) checkTopology() error {
 	any, tied := newSets(len(n.nodes)), newSets(len(n.nodes))
-	for _, e := range n.elements {
-		from, to := n.index[e.From], n.index[e.To]
+	for i := range n.elements {
+		from, to := n.ends[i][0], n.ends[i][1]
 		any.join(from, to)
-		if e.conducts() {
+		if n.elements[i].conducts() {
 			tied.join(from, to)
 		}
 	}
@@ -79,11 +79,12 @@ func (n *Network) checkTopology() error {
 			strings.Join(driven, ", "), n.reference)
 	}
 	ideal := n.merged()
-	for _, e := range n.elements {
+	for i := range n.elements {
+		e := &n.elements[i]
 		if e.Kind != KindVoltageSource || e.Ohms >= negligible {
 			continue
 		}
-		if !ideal.join(n.index[e.From], n.index[e.To]) {
+		if !ideal.join(n.ends[i][0], n.ends[i][1]) {
 			return fmt.Errorf("singular: voltage source %q has no internal resistance and is shorted, or parallel to another such source; give it its internal resistance", e.Name)
 		}
 	}

@@ -16,9 +16,17 @@ import (
 // Errors: *domain.RangeError if the answer lies outside the points of the curve.
 func FlowAtSetting(s System) (float64, error) {
 	s.Demand = 0
-	if err := s.check(); err != nil {
+	if err := checkPump(s.Pump); err != nil {
 		return 0, err
 	}
+	p, err := Prepare(s)
+	if err != nil {
+		return 0, err
+	}
+	return p.flowAtSetting()
+}
+
+func (s *Prepared) flowAtSetting() (float64, error) {
 	low, high := s.Pump.PressureRange()
 	leastFlow, _ := s.Pump.FlowRange()
 	needed := func(flow float64) (float64, error) {
@@ -26,7 +34,7 @@ func FlowAtSetting(s System) (float64, error) {
 		if err != nil || s.Layout != DeadHead {
 			return b.rise, err
 		}
-		return s.Regulator.Setting + s.Regulator.Reference + b.suction.Total + b.feed.Total, nil
+		return s.Regulator.Setting + s.Regulator.Reference + b.suction.total + b.feed.total, nil
 	}
 	surplus := func(rise float64) (float64, error) {
 		flow, err := s.Pump.Flow(rise)
@@ -55,7 +63,7 @@ func FlowAtSetting(s System) (float64, error) {
 		if atLow < 0 {
 			return 0, outsideCurve(low+atLow, low, high)
 		}
-		if rise, err = root.Brent(surplus, low, high, pressureTolerance); err != nil {
+		if rise, err = root.Between(surplus, low, atLow, high, atHigh, pressureTolerance); err != nil {
 			return 0, fmt.Errorf("fuel supply balance: %w", err)
 		}
 	}
@@ -67,7 +75,7 @@ func FlowAtSetting(s System) (float64, error) {
 
 // flowAtRelief is the flow that the relief pressure drives through the lines at
 // the setting.
-func (s System) flowAtRelief(needed func(flow float64) (float64, error)) (float64, error) {
+func (s *Prepared) flowAtRelief(needed func(flow float64) (float64, error)) (float64, error) {
 	low, _ := s.Pump.PressureRange()
 	excess := func(flow float64) (float64, error) {
 		need, err := needed(flow)

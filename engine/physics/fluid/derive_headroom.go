@@ -1,7 +1,5 @@
 package fluid
 
-import "fmt"
-
 // NeededRise returns the pressure rise, Pa, a pump must make to hold the
 // regulator's setting at the throttle body while it gives just the demand:
 //
@@ -11,19 +9,23 @@ import "fmt"
 // The pump of s is not read. Domain as Solve. Source: balance of pressures along
 // the fuel path.
 func (s System) NeededRise() (float64, error) {
-	if s.Layout != DeadHead {
-		b, err := s.at(s.Demand, s.Demand)
+	if err := s.Regulator.check(); err != nil {
+		return 0, err
+	}
+	p, err := s.lines()
+	if err != nil {
+		return 0, err
+	}
+	return p.NeededRise()
+}
+
+// NeededRise is that of the system.
+func (s *Prepared) NeededRise() (float64, error) {
+	b, err := s.at(s.Demand, s.Demand)
+	if err != nil || s.Layout != DeadHead {
 		return b.rise, err
 	}
-	suction, err := LineLoss(s.Suction, s.Demand, s.Liquid)
-	if err != nil {
-		return 0, fmt.Errorf("suction line: %w", err)
-	}
-	feed, err := LineLoss(s.Feed, s.Demand, s.Liquid)
-	if err != nil {
-		return 0, fmt.Errorf("feed line: %w", err)
-	}
-	return s.Regulator.Setting + s.Regulator.Reference + suction.Total + feed.Total, nil
+	return s.Regulator.Setting + s.Regulator.Reference + b.suction.total + b.feed.total, nil
 }
 
 // HighestPressure returns the highest pressure rise among the points of the

@@ -89,7 +89,8 @@ func LineLoss(elements []Element, flow float64, liquid Liquid) (LineDrop, error)
 		return LineDrop{}, err
 	}
 	drop := LineDrop{Elements: make([]ElementLoss, 0, len(elements))}
-	for i, element := range elements {
+	for i := range elements {
+		element := &elements[i]
 		loss, err := element.loss(flow, liquid)
 		if err != nil {
 			name := element.Name
@@ -106,7 +107,7 @@ func LineLoss(elements []Element, flow float64, liquid Liquid) (LineDrop, error)
 	return drop, nil
 }
 
-func (e Element) loss(flow float64, liquid Liquid) (ElementLoss, error) {
+func (e *Element) loss(flow float64, liquid Liquid) (ElementLoss, error) {
 	loss := ElementLoss{Name: e.Name, Kind: e.Kind}
 	var err error
 	switch e.Kind {
@@ -129,7 +130,7 @@ func (e Element) loss(flow float64, liquid Liquid) (ElementLoss, error) {
 
 // pipe uses Hagen-Poiseuille below Re = 1, where it equals Churchill, so that
 // the loss goes to zero with the flow.
-func (e Element) pipe(loss *ElementLoss, flow float64, liquid Liquid) error {
+func (e *Element) pipe(loss *ElementLoss, flow float64, liquid Liquid) error {
 	multiplier := e.FrictionMultiplier
 	if multiplier == 0 {
 		multiplier = 1
@@ -169,7 +170,7 @@ func (e Element) pipe(loss *ElementLoss, flow float64, liquid Liquid) error {
 }
 
 // fitting multiplies out K V^2 so that the laminar term stays finite at rest.
-func (e Element) fitting(loss *ElementLoss, flow float64, liquid Liquid) error {
+func (e *Element) fitting(loss *ElementLoss, flow float64, liquid Liquid) error {
 	count := float64(e.Count)
 	if e.Count == 0 {
 		count = 1
@@ -194,7 +195,7 @@ func (e Element) fitting(loss *ElementLoss, flow float64, liquid Liquid) error {
 	return nil
 }
 
-func (e Element) boreChange(loss *ElementLoss, flow float64, liquid Liquid) error {
+func (e *Element) boreChange(loss *ElementLoss, flow float64, liquid Liquid) error {
 	small := math.Min(e.Bore, e.BoreAfter)
 	var err error
 	if e.Bore <= e.BoreAfter {
@@ -205,14 +206,14 @@ func (e Element) boreChange(loss *ElementLoss, flow float64, liquid Liquid) erro
 	if err != nil {
 		return err
 	}
-	if err := (Element{Bore: small}).motion(loss, flow, liquid); err != nil {
+	if err := (&Element{Bore: small}).motion(loss, flow, liquid); err != nil {
 		return err
 	}
 	loss.Friction, err = MinorLoss(loss.K, liquid.Density, loss.Velocity)
 	return err
 }
 
-func (e Element) motion(loss *ElementLoss, flow float64, liquid Liquid) error {
+func (e *Element) motion(loss *ElementLoss, flow float64, liquid Liquid) error {
 	var err error
 	if loss.Velocity, err = Velocity(flow, e.Bore); err != nil {
 		return err

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"gonum.org/v1/gonum/interp"
-
 	"plumbline/engine/physics/domain"
 )
 
@@ -139,7 +137,7 @@ func (c Curve) FlowRange() (low, high float64) {
 // Flow returns the flow, m3/s, at a pressure rise in Pa, by straight lines
 // between the points. Error: *domain.RangeError outside them.
 func (c Curve) Flow(pressure float64) (float64, error) {
-	return c.read("pump pressure", pressure, func(p CurvePoint) float64 { return p.Flow })
+	return c.read("pump pressure", pressure, func(p *CurvePoint) float64 { return p.Flow })
 }
 
 // Current returns the current, A, at a pressure rise in Pa. Error:
@@ -148,7 +146,7 @@ func (c Curve) Current(pressure float64) (float64, error) {
 	if c.points[0].Current == 0 {
 		return 0, fmt.Errorf("pump curve: no current stated: give the current at each point")
 	}
-	return c.read("pump pressure", pressure, func(p CurvePoint) float64 { return p.Current })
+	return c.read("pump pressure", pressure, func(p *CurvePoint) float64 { return p.Current })
 }
 
 // PressureAt returns the highest pressure rise, Pa, at which the pump still
@@ -170,19 +168,23 @@ func (c Curve) PressureAt(flow float64) (float64, error) {
 	return c.points[0].Pressure, nil
 }
 
-func (c Curve) read(quantity string, pressure float64, value func(CurvePoint) float64) (float64, error) {
+func (c Curve) read(quantity string, pressure float64, value func(*CurvePoint) float64) (float64, error) {
 	low, high := c.PressureRange()
 	if err := domain.Check(quantity, pressure, low, high, "Pa"); err != nil {
 		return 0, err
 	}
-	xs := make([]float64, len(c.points))
-	ys := make([]float64, len(c.points))
-	for i, p := range c.points {
-		xs[i], ys[i] = p.Pressure, value(p)
+	// The slack of the check at the ends is held at the end points.
+	i := 1
+	for i < len(c.points)-1 && pressure >= c.points[i].Pressure {
+		i++
 	}
-	var line interp.PiecewiseLinear
-	if err := line.Fit(xs, ys); err != nil {
-		return 0, fmt.Errorf("pump curve: %w", err)
+	a, b := &c.points[i-1], &c.points[i]
+	switch {
+	case pressure <= a.Pressure:
+		return value(a), nil
+	case pressure >= b.Pressure:
+		return value(b), nil
 	}
-	return line.Predict(pressure), nil
+	low, high = value(a), value(b)
+	return low + (high-low)/(b.Pressure-a.Pressure)*(pressure-a.Pressure), nil
 }

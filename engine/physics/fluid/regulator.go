@@ -62,6 +62,11 @@ func (r Regulator) Hold(outlet, flow, density float64) (pressure float64, contro
 	if err := domain.First(r.check(), domain.CheckFinite("regulator outlet pressure", outlet, "Pa")); err != nil {
 		return 0, false, err
 	}
+	return r.hold(outlet, flow, density)
+}
+
+// hold is Hold for a regulator and a pressure already checked.
+func (r *Regulator) hold(outlet, flow, density float64) (pressure float64, controls bool, err error) {
 	seat := 0.0
 	if r.WideOpenFlow != 0 {
 		if seat, err = SquareLawLoss(r.WideOpen, r.WideOpenFlow, r.WideOpenDensity, flow, density); err != nil {

@@ -1,8 +1,8 @@
 package fluid
 
 import (
+	"errors"
 	"fmt"
-	"slices"
 
 	"plumbline/engine/physics/domain"
 	"plumbline/engine/physics/root"
@@ -25,9 +25,30 @@ const pressureTolerance = 1e-6
 // the pump curve. Starved in the returned State is then still right if true:
 // the pump is known to starve, its pressure is not.
 func Solve(s System) (State, error) {
-	if err := s.check(); err != nil {
+	if err := checkPump(s.Pump); err != nil {
 		return State{}, err
 	}
+	p, err := Prepare(s)
+	if err != nil {
+		return State{}, err
+	}
+	return p.Solve(s.Pump)
+}
+
+func checkPump(pump Curve) error {
+	if len(pump.points) == 0 {
+		return errors.New("fuel supply: no pump curve: make one with NewCurve")
+	}
+	return nil
+}
+
+// Solve is the function Solve for the system with this pump, which becomes its
+// Pump.
+func (s *Prepared) Solve(pump Curve) (State, error) {
+	if err := checkPump(pump); err != nil {
+		return State{}, err
+	}
+	s.Pump = pump
 	if s.Layout == DeadHead {
 		return s.solveDeadHead()
 	}
@@ -35,7 +56,7 @@ func Solve(s System) (State, error) {
 }
 
 // solveBypass balances the layouts in which the regulator spills.
-func (s System) solveBypass() (State, error) {
+func (s *Prepared) solveBypass() (State, error) {
 	low, high := s.Pump.PressureRange()
 	leastFlow, mostFlow := s.Pump.FlowRange()
 	closed, err := s.at(s.Demand, s.Demand)
@@ -83,7 +104,7 @@ func (s System) solveBypass() (State, error) {
 	}
 	rise := top
 	if atTop < 0 {
-		if rise, err = root.Brent(surplus, low, top, pressureTolerance); err != nil {
+		if rise, err = root.Between(surplus, low, atLow, top, atTop, pressureTolerance); err != nil {
 			return State{}, fmt.Errorf("fuel supply balance: %w", err)
 		}
 	}
@@ -97,17 +118,22 @@ func (s System) solveBypass() (State, error) {
 		return State{}, err
 	}
 	if b.throttleBody < 0 {
-		return s.shortFed(b, rise, flow, s.Feed, b.outlet)
+		return s.shortFed(b, rise, flow, false, b.outlet)
 	}
 	return s.state(b, rise, flow, s.Demand), nil
 }
 
 // shortFed is the state where a pressure held at the pump, Pa, drives less than
-// the demand through elements into an open end; the rest of the flow is spilled.
-func (s System) shortFed(b balance, rise, flow float64, elements []Element, held float64) (State, error) {
+// the demand through the feed, and the suction line too where it says so, into
+// an open end; the rest of the flow is spilled.
+func (s *Prepared) shortFed(b balance, rise, flow float64, suction bool, held float64) (State, error) {
 	excess := func(q float64) (float64, error) {
-		drop, err := LineLoss(elements, q, s.Liquid)
-		return drop.Total - held, err
+		loss, err := s.feed.at(q)
+		if err != nil || !suction {
+			return loss.total - held, err
+		}
+		before, err := s.suction.at(q)
+		return before.total + loss.total - held, err
 	}
 	engine := 0.0
 	still, err := excess(0)
@@ -119,38 +145,36 @@ func (s System) shortFed(b balance, rise, flow float64, elements []Element, held
 			return State{Starved: true}, fmt.Errorf("fuel supply balance: %w", err)
 		}
 	}
-	feed, err := LineLoss(s.Feed, engine, s.Liquid)
+	feed, err := s.feed.at(engine)
 	if err != nil {
-		return State{Starved: true}, fmt.Errorf("feed line: %w", err)
+		return State{Starved: true}, err
 	}
 	state := s.state(b, rise, flow, engine)
-	state.ThrottleBodyPressure, state.FeedLoss = 0, feed.Friction
+	state.ThrottleBodyPressure, state.FeedLoss = 0, feed.friction
 	state.Starved, state.Controlled = true, false
 	return state, nil
 }
 
 // starved finds the state of a pump that cannot hold the setting: the regulator
 // is shut and all flow goes to the engine.
-func (s System) starved() (State, error) {
+func (s *Prepared) starved() (State, error) {
 	low, high := s.Pump.PressureRange()
-	lost := func(flow float64) (suction, feed LineDrop, err error) {
-		if suction, err = LineLoss(s.Suction, flow, s.Liquid); err != nil {
-			return suction, feed, fmt.Errorf("suction line: %w", err)
+	lost := func(flow float64) (suction, feed drop, err error) {
+		if suction, err = s.suction.at(flow); err != nil {
+			return suction, feed, err
 		}
-		if feed, err = LineLoss(s.Feed, flow, s.Liquid); err != nil {
-			return suction, feed, fmt.Errorf("feed line: %w", err)
-		}
-		return suction, feed, nil
+		feed, err = s.feed.at(flow)
+		return suction, feed, err
 	}
 	fill := func(rise, flow float64) (State, error) {
 		suction, feed, err := lost(flow)
 		if err != nil {
 			return State{Starved: true}, err
 		}
-		outlet := rise - suction.Total
+		outlet := rise - suction.total
 		return State{
-			ThrottleBodyPressure: outlet - feed.Total, PumpOutletPressure: outlet, PumpRise: rise,
-			PumpFlow: flow, EngineFlow: flow, SuctionLoss: suction.Friction, FeedLoss: feed.Friction, Starved: true,
+			ThrottleBodyPressure: outlet - feed.total, PumpOutletPressure: outlet, PumpRise: rise,
+			PumpFlow: flow, EngineFlow: flow, SuctionLoss: suction.friction, FeedLoss: feed.friction, Starved: true,
 		}, nil
 	}
 	if _, mostFlow := s.Pump.FlowRange(); mostFlow >= s.Demand {
@@ -171,7 +195,7 @@ func (s System) starved() (State, error) {
 			return 0, err
 		}
 		suction, feed, err := lost(flow)
-		return suction.Total + feed.Total - rise, err
+		return suction.total + feed.total - rise, err
 	}
 	atLow, err := surplus(low)
 	if err != nil {
@@ -187,7 +211,7 @@ func (s System) starved() (State, error) {
 	if atHigh > 0 {
 		return State{Starved: true}, outsideCurve(high+atHigh, low, high)
 	}
-	rise, err := root.Brent(surplus, low, high, pressureTolerance)
+	rise, err := root.Between(surplus, low, atLow, high, atHigh, pressureTolerance)
 	if err != nil {
 		return State{Starved: true}, fmt.Errorf("fuel supply balance: %w", err)
 	}
@@ -202,7 +226,7 @@ func (s System) starved() (State, error) {
 
 // solveDeadHead gives the pump exactly the demand, unless its relief valve
 // opens first, and lets the reducing regulator cut what arrives to its setting.
-func (s System) solveDeadHead() (State, error) {
+func (s *Prepared) solveDeadHead() (State, error) {
 	low, high := s.Pump.PressureRange()
 	leastFlow, mostFlow := s.Pump.FlowRange()
 	b, err := s.at(s.Demand, s.Demand)
@@ -211,7 +235,7 @@ func (s System) solveDeadHead() (State, error) {
 	}
 	setting := s.Regulator.Setting + s.Regulator.Reference
 	if mostFlow < s.Demand {
-		needed := setting + b.suction.Total + b.feed.Total
+		needed := setting + b.suction.total + b.feed.total
 		if needed < low {
 			return State{}, outsideCurve(needed, low, high)
 		}
@@ -241,14 +265,14 @@ func (s System) solveDeadHead() (State, error) {
 	}
 
 	// The relief valve spills at the pump, so only the demand passes the lines.
-	arrives := rise - b.suction.Total - b.feed.Total
+	arrives := rise - b.suction.total - b.feed.total
 	if arrives < 0 && relief {
-		state, err := s.shortFed(b, rise, flow, slices.Concat(s.Suction, s.Feed), rise)
+		state, err := s.shortFed(b, rise, flow, true, rise)
 		if err != nil {
 			return state, err
 		}
-		suction, err := LineLoss(s.Suction, state.EngineFlow, s.Liquid)
-		state.PumpOutletPressure, state.SuctionLoss = rise-suction.Total, suction.Friction
+		suction, err := s.suction.at(state.EngineFlow)
+		state.PumpOutletPressure, state.SuctionLoss = rise-suction.total, suction.friction
 		state.ReliefOpen = true
 		return state, err
 	}
@@ -257,7 +281,7 @@ func (s System) solveDeadHead() (State, error) {
 	}
 	state := s.state(b, rise, flow, s.Demand)
 	state.ThrottleBodyPressure = min(arrives, setting)
-	state.PumpOutletPressure = rise - b.suction.Total
+	state.PumpOutletPressure = rise - b.suction.total
 	state.ReliefOpen = relief
 	state.Controlled = arrives >= setting
 	state.Starved = !state.Controlled

@@ -60,10 +60,8 @@ type State struct {
 	ReliefOpen bool
 }
 
-func (s System) check() error {
-	if len(s.Pump.points) == 0 {
-		return fmt.Errorf("fuel supply: no pump curve: make one with NewCurve")
-	}
+// check checks everything but the pump and the lines.
+func (s *System) check() error {
 	switch s.Layout {
 	case ReturnStyle, InTank, DeadHead:
 	default:
@@ -81,51 +79,86 @@ func (s System) check() error {
 	)
 }
 
+// Prepared is a System with its lines worked out, to be solved with the pump at
+// one voltage after another. Make it with Prepare. It is not safe for concurrent
+// use.
+type Prepared struct {
+	System
+	suction, feed, back path
+}
+
+// Prepare checks a system and works out its lines; its Pump is not read.
+func Prepare(s System) (*Prepared, error) {
+	if err := s.check(); err != nil {
+		return nil, err
+	}
+	return s.lines()
+}
+
+// lines works out the lines of a system.
+func (s *System) lines() (*Prepared, error) {
+	p := &Prepared{System: *s}
+	var err error
+	if p.suction, err = newPath("suction line", s.Suction, s.Liquid); err != nil {
+		return nil, err
+	}
+	if p.feed, err = newPath("feed line", s.Feed, s.Liquid); err != nil {
+		return nil, err
+	}
+	if p.back, err = newPath("return line", s.Return, s.Liquid); err != nil {
+		return nil, err
+	}
+	return p, nil
+}
+
 // balance is everything that follows from a pump flow.
 type balance struct {
 	throttleBody, outlet, rise float64
-	suction, feed              LineDrop
+	suction, feed              drop
 	backPressure               float64
 	controlled                 bool
 }
 
 // at computes the balance with the pump giving flow, of which demand goes to
 // the engine and the rest back.
-func (s System) at(flow, demand float64) (balance, error) {
+func (s *Prepared) at(flow, demand float64) (balance, error) {
 	var b balance
 	var err error
-	if b.suction, err = LineLoss(s.Suction, flow, s.Liquid); err != nil {
-		return b, fmt.Errorf("suction line: %w", err)
+	if b.suction, err = s.suction.at(flow); err != nil {
+		return b, err
 	}
 	carried := flow
 	if s.Layout != ReturnStyle {
 		carried = demand
 	}
-	if b.feed, err = LineLoss(s.Feed, carried, s.Liquid); err != nil {
-		return b, fmt.Errorf("feed line: %w", err)
+	if b.feed, err = s.feed.at(carried); err != nil {
+		return b, err
 	}
 	spill := max(flow-demand, 0)
-	back, err := LineLoss(s.Return, spill, s.Liquid)
+	back, err := s.back.at(spill)
 	if err != nil {
-		return b, fmt.Errorf("return line: %w", err)
+		return b, err
 	}
-	b.backPressure = back.Total
-	held, controlled, err := s.Regulator.Hold(back.Total, spill, s.Liquid.Density)
+	if err = domain.CheckFinite("regulator outlet pressure", back.total, "Pa"); err != nil {
+		return b, err
+	}
+	b.backPressure = back.total
+	held, controlled, err := s.Regulator.hold(back.total, spill, s.Liquid.Density)
 	if err != nil {
 		return b, err
 	}
 	b.controlled = controlled
 	if s.Layout == ReturnStyle {
-		b.throttleBody, b.outlet = held, held+b.feed.Total
+		b.throttleBody, b.outlet = held, held+b.feed.total
 	} else {
-		b.throttleBody, b.outlet = held-b.feed.Total, held
+		b.throttleBody, b.outlet = held-b.feed.total, held
 	}
-	b.rise = b.outlet + b.suction.Total
+	b.rise = b.outlet + b.suction.total
 	return b, nil
 }
 
 // state fills a State from a balance at a pump rise and flow.
-func (s System) state(b balance, rise, flow, demand float64) State {
+func (s *Prepared) state(b balance, rise, flow, demand float64) State {
 	return State{
 		ThrottleBodyPressure: b.throttleBody,
 		PumpOutletPressure:   b.outlet,
@@ -134,8 +167,8 @@ func (s System) state(b balance, rise, flow, demand float64) State {
 		EngineFlow:           demand,
 		ReturnFlow:           max(flow-demand, 0),
 		ReturnBackPressure:   b.backPressure,
-		SuctionLoss:          b.suction.Friction,
-		FeedLoss:             b.feed.Friction,
+		SuctionLoss:          b.suction.friction,
+		FeedLoss:             b.feed.friction,
 		Controlled:           b.controlled,
 	}
 }

@@ -29,35 +29,52 @@ type Func func(x float64) (float64, error)
 // Source: R. P. Brent, Algorithms for Minimization without Derivatives (1973),
 // chapter 4.
 func Brent(f Func, low, high, tolerance float64) (float64, error) {
-	if err := domain.First(
+	if err := checkBracket(low, high, tolerance); err != nil {
+		return 0, err
+	}
+	atLow, err := evaluate(f, low, low, high)
+	if err != nil {
+		return 0, err
+	}
+	atHigh, err := evaluate(f, high, low, high)
+	if err != nil {
+		return 0, err
+	}
+	return Between(f, low, atLow, high, atHigh, tolerance)
+}
+
+func checkBracket(low, high, tolerance float64) error {
+	return domain.First(
 		domain.CheckFinite("bracket low end", low, ""),
 		domain.CheckFinite("bracket high end", high, ""),
 		domain.CheckNotNegative("tolerance", tolerance, ""),
 		domain.Check("bracket low end", low, math.Inf(-1), high, ""),
+	)
+}
+
+// evaluate returns f(x), which must be finite.
+func evaluate(f Func, x, low, high float64) (float64, error) {
+	y, err := f(x)
+	if err != nil {
+		return 0, err
+	}
+	if math.IsNaN(y) || math.IsInf(y, 0) {
+		return 0, &domain.NotConverged{Method: "Brent root search", Low: low, High: high, Last: x,
+			Residual: y, Reason: "the function is not finite"}
+	}
+	return y, nil
+}
+
+// Between is Brent where f(low) and f(high) are known already, both finite.
+func Between(f Func, low, atLow, high, atHigh, tolerance float64) (float64, error) {
+	if err := domain.First(
+		domain.CheckFinite("value at the bracket's low end", atLow, ""),
+		domain.CheckFinite("value at the bracket's high end", atHigh, ""),
+		checkBracket(low, high, tolerance),
 	); err != nil {
 		return 0, err
 	}
-	evaluate := func(x float64) (float64, error) {
-		y, err := f(x)
-		if err != nil {
-			return 0, err
-		}
-		if math.IsNaN(y) || math.IsInf(y, 0) {
-			return 0, &domain.NotConverged{Method: "Brent root search", Low: low, High: high, Last: x,
-				Residual: y, Reason: "the function is not finite"}
-		}
-		return y, nil
-	}
-
-	a, b := low, high
-	fa, err := evaluate(a)
-	if err != nil {
-		return 0, err
-	}
-	fb, err := evaluate(b)
-	if err != nil {
-		return 0, err
-	}
+	a, fa, b, fb := low, atLow, high, atHigh
 	if fa == 0 {
 		return a, nil
 	}
@@ -93,7 +110,8 @@ func Brent(f Func, low, high, tolerance float64) (float64, error) {
 		} else {
 			b += math.Copysign(limit, half)
 		}
-		if fb, err = evaluate(b); err != nil {
+		var err error
+		if fb, err = evaluate(f, b, low, high); err != nil {
 			return 0, err
 		}
 		if math.Signbit(fb) == math.Signbit(fc) {

@@ -1,0 +1,172 @@
+package engine_test
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"plumbline/engine"
+	"plumbline/rules"
+	"plumbline/schema"
+)
+
+const designsFolder = "../designs"
+
+// library loads the rules the program ships with.
+func library(t testing.TB) *engine.Library {
+	t.Helper()
+	lib, err := engine.Load(rules.Files())
+	require.NoError(t, err)
+	return lib
+}
+
+// designText reads a design of the designs folder.
+func designText(t testing.TB, name string) []byte {
+	t.Helper()
+	text, err := os.ReadFile(filepath.Join(designsFolder, name))
+	require.NoError(t, err)
+	return text
+}
+
+// judged judges a design given as text.
+func judged(t testing.TB, lib *engine.Library, name string, text []byte) *engine.Report {
+	t.Helper()
+	design, err := schema.Load(name, text)
+	require.NoError(t, err)
+	return lib.Judge(design, engine.Options{})
+}
+
+// having lists the findings of one of the outcomes.
+func having(r *engine.Report, outcomes ...engine.Outcome) []engine.Finding {
+	var out []engine.Finding
+	for _, f := range r.Findings {
+		if slices.Contains(outcomes, f.Outcome) {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// lines writes findings for the message of a failed test.
+func lines(found []engine.Finding) string {
+	var b strings.Builder
+	for _, f := range found {
+		fmt.Fprintf(&b, "\n%s %s on %s %s: %s %v %v", f.Outcome, f.Rule, f.Subject, f.SubjectName, f.Text, f.Missing, f.Unreachable)
+	}
+	return b.String()
+}
+
+// An experienced installer would sign these off: no rule may complain, and as every fact that matters is stated
+// none may stay open.
+func TestCleanDesigns(t *testing.T) {
+	lib := library(t)
+	names := []string{"demo/six-return.yaml", "demo/v8-in-tank.yaml"}
+	good, err := filepath.Glob(filepath.Join(designsFolder, "good", "*.yaml"))
+	require.NoError(t, err)
+	require.GreaterOrEqual(t, len(good), 4)
+	for _, file := range good {
+		names = append(names, "good/"+filepath.Base(file))
+	}
+	for _, name := range names {
+		t.Run(name, func(t *testing.T) {
+			report := judged(t, lib, name, designText(t, name))
+			bad := having(report, engine.Fail, engine.Warn)
+			assert.Empty(t, bad, lines(bad))
+			open := having(report, engine.Open)
+			assert.Empty(t, open, lines(open))
+			assert.Empty(t, report.Asked)
+			assert.Zero(t, report.Blocking())
+		})
+	}
+}
+
+// fault is one mistake of a design and the findings it is known by.
+type fault struct {
+	// note is how the line of the design that holds it begins.
+	note string
+	// rules are the rules that must find it.
+	rules []string
+	// subject is the part they must find it on, when the rule judges several.
+	subject string
+}
+
+func TestFaultyDesign(t *testing.T) {
+	const name = "demo/four-faulty.yaml"
+	faults := []fault{
+		{"the old vent pipe", []string{"fuel/tank.breathes"}, ""},
+		{"pumps on with", []string{"fuel/delivery.stops-with-engine"}, ""},
+		{"carburettor hose at injection pressure", []string{"fuel/hose.injection-grade"}, "engine hose"},
+		{"the carburettor regulator was left", []string{"fuel/regulator.old-one-removed"}, ""},
+		{"one spring, and", []string{"throttle/control.two-springs"}, ""},
+		{"hangs below the pipe", []string{"sensors/oxygen.not-hanging"}, "front pipe"},
+		{"the old ported drilling", []string{"air/vacuum.pressure-port"}, ""},
+		{"the box puts some 400 V", []string{"sensors/speed.no-discharge-coil"}, ""},
+		{"weights free while", []string{"ignition/modes.advance-locked"}, ""},
+		{"copper wire beside", []string{"ignition/interference.suppressed-wires"}, ""},
+		{"rain runs down", []string{"body/controller.connectors-not-up"}, ""},
+		{"taken from the coil", []string{"electrical/power.key-feed-source"}, ""},
+		{"40 A on a wire", []string{"electrical/fusing.fuse-within-wire"}, "fuel pump"},
+		{"30 in of bare wire", []string{"electrical/fusing.fuse-near-source"}, "controller power"},
+		{"the fuel line carries", []string{"body/clearances.not-on-fuel-line"}, ""},
+		{"two live ends", []string{"body/routing.unused-wires"}, ""},
+		{"the controller's plug", []string{"body/passages.hole-large-enough"}, "firewall, harness"},
+		{"wire on a bare edge", []string{"body/passages.edge-lined"}, "floor, pump wire"},
+	}
+	text := designText(t, name)
+	assert.Equal(t, len(faults), strings.Count(string(text), "# fault: "), "every planted fault has a row here and a note in the file")
+	report := judged(t, library(t), name, text)
+	found := having(report, engine.Fail, engine.Warn)
+
+	wanted := map[string]bool{}
+	for _, f := range faults {
+		assert.Contains(t, string(text), "# fault: "+f.note)
+		for _, rule := range f.rules {
+			wanted[rule] = true
+			assert.True(t, slices.ContainsFunc(found, func(x engine.Finding) bool {
+				return x.Rule == rule && (f.subject == "" || x.SubjectName == f.subject)
+			}), "%s is not found by %s", f.note, rule)
+		}
+	}
+	for _, f := range found {
+		assert.True(t, wanted[f.Rule], "no fault was planted for this: %s", lines([]engine.Finding{f}))
+	}
+	assert.Positive(t, report.Blocking())
+	for _, f := range having(report, engine.Open) {
+		assert.False(t, f.Blocks, "the design is complete for its stage: %s", lines([]engine.Finding{f}))
+	}
+}
+
+func TestCounterDesign(t *testing.T) {
+	const name = "demo/counter-half-known.yaml"
+	report := judged(t, library(t), name, designText(t, name))
+
+	fails := having(report, engine.Fail)
+	require.Len(t, fails, 1, lines(fails))
+	assert.Equal(t, "fuel/hose.injection-grade", fails[0].Rule)
+	assert.Equal(t, "hose from the parts box", fails[0].SubjectName)
+	assert.Equal(t, "fire", fails[0].Danger)
+	assert.NotZero(t, fails[0].Place.Line)
+
+	assert.Empty(t, having(report, engine.Warn))
+	assert.GreaterOrEqual(t, report.Count(engine.Pass), 5, "what is known is judged")
+	assert.Greater(t, report.Count(engine.Open), report.Count(engine.Pass), "most is not known yet")
+
+	require.NotEmpty(t, report.Asked)
+	severe := func(q engine.Question) bool { return q.Danger == "fire" || q.Danger == "loss_of_control" }
+	harmless := slices.IndexFunc(report.Asked, func(q engine.Question) bool { return !severe(q) })
+	require.Positive(t, harmless, "questions behind a fire or loss of control come first")
+	assert.False(t, slices.ContainsFunc(report.Asked[harmless:], severe))
+	for i, q := range report.Asked {
+		assert.NotEmpty(t, q.Ask, q.Path)
+		assert.NotEmpty(t, q.Rules, q.Path)
+		if i > 0 && i != harmless {
+			assert.LessOrEqual(t, len(q.Rules), len(report.Asked[i-1].Rules), "%s: what settles more comes first", q.Path)
+		}
+	}
+}
