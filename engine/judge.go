@@ -88,12 +88,25 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	report.Findings = append(report.Findings, j.concede(report.Findings)...)
 	for i := range report.Findings {
 		f := &report.Findings[i]
-		f.Blocks = f.Conceded == nil && (f.Outcome == Fail || f.Outcome == Open) && StageRank(report.Stage) >= StageRank(f.Due)
+		f.Blocks = f.Conceded == nil && blocks(f.Outcome, StageRank(report.Stage), StageRank(f.Due))
 	}
 	report.Findings = sorted(report.Findings)
 	report.Asked = questions(d, report.Findings)
 	report.Assumed = l.assumptionsUsed(report.Findings, values.Assumptions, o.Units)
 	return report
+}
+
+// blocks says whether a finding stops the job: a fail once the job has come to
+// the stage the rule is due at, an open one too, but never while it is only
+// planned: a planned design may leave questions.
+func blocks(o Outcome, stage, due int) bool {
+	switch o {
+	case Fail:
+		return stage >= due
+	case Open:
+		return stage >= max(due, StageRank("ordered"))
+	}
+	return false
 }
 
 // sorted orders findings by way of pointers: a finding is large to move about.
