@@ -2,7 +2,9 @@ package engine_test
 
 import (
 	"os"
+	"path/filepath"
 	"runtime"
+	"strings"
 	"testing"
 
 	"plumbline/engine"
@@ -68,4 +70,192 @@ func BenchmarkJudgeParallel(b *testing.B) {
 			lib.Judge(d, engine.Options{})
 		}
 	})
+}
+
+// tenByHand are ten rules of the library written out in Go, for comparison.
+// Each returns the outcome of its rule on a design that states what it reads.
+func tenByHand() map[string]func(d *schema.Design) engine.Outcome {
+	judge := func(ok bool, broken engine.Outcome) engine.Outcome {
+		if ok {
+			return engine.Pass
+		}
+		return broken
+	}
+	return map[string]func(d *schema.Design) engine.Outcome{
+		"fuel/delivery.stops-with-engine": func(d *schema.Design) engine.Outcome {
+			v, ok := d.Pump.StopControl.Get()
+			if !ok {
+				return engine.Open
+			}
+			return judge(v == "controller_speed_signal" || v == "oil_pressure_switch", engine.Fail)
+		},
+		"fuel/delivery.pump-ethanol": func(d *schema.Design) engine.Outcome {
+			v, ok := d.Pump.EthanolRating.Get()
+			w, ok2 := d.Fuel.Ethanol.Get()
+			if !ok || !ok2 {
+				return engine.Open
+			}
+			return judge(v.SI() >= w.SI(), engine.Fail)
+		},
+		"fuel/delivery.inertia-switch": func(d *schema.Design) engine.Outcome {
+			switch d.Pump.InertiaSwitch.Presence() {
+			case schema.Present:
+				return engine.Pass
+			case schema.Absent:
+				return engine.Warn
+			}
+			return engine.Open
+		},
+		"throttle/control.full-opening": func(d *schema.Design) engine.Outcome {
+			v, ok := d.ThrottleControl.OpeningAtFloor.Get()
+			if !ok {
+				return engine.Open
+			}
+			return judge(v.SI() >= 0.95, engine.Warn)
+		},
+		"throttle/control.pedal-stop": func(d *schema.Design) engine.Outcome {
+			l, ok := d.ThrottleControl.Linkage.Get()
+			if ok && l != "cable" && l != "rod" {
+				return engine.NotApplicable
+			}
+			v, ok2 := d.ThrottleControl.PedalStop.Get()
+			if !ok || !ok2 {
+				return engine.Open
+			}
+			return judge(v, engine.Warn)
+		},
+		"fuel/delivery.pump-submersible": func(d *schema.Design) engine.Outcome {
+			p, ok := d.Pump.Place.Get()
+			if ok && p != "in_tank" && p != "in_surge_tank" {
+				return engine.NotApplicable
+			}
+			v, ok2 := d.Pump.RatedSubmersible.Get()
+			if !ok || !ok2 {
+				return engine.Open
+			}
+			return judge(v, engine.Fail)
+		},
+		"electrical/fusing.fuse-dry": func(d *schema.Design) engine.Outcome {
+			return worst(d.Circuits.Items, func(c *schema.Circuit) engine.Outcome {
+				if c.Fuse.Presence() == schema.Absent {
+					return engine.NotApplicable
+				}
+				v, ok := c.Fuse.Part.Place.Get()
+				if !ok {
+					return engine.Open
+				}
+				return judge(v != "engine_bay_open", engine.Warn)
+			})
+		},
+		"electrical/fusing.fuse-fitted": func(d *schema.Design) engine.Outcome {
+			return worst(d.Circuits.Items, func(c *schema.Circuit) engine.Outcome {
+				if v, ok := c.Source.Get(); !ok {
+					return engine.Open
+				} else if v == "other_circuit" {
+					return engine.NotApplicable
+				}
+				return judge(c.Fuse.Presence() == schema.Present, engine.Fail)
+			})
+		},
+		"fuel/hose.feed-hose-marked": func(d *schema.Design) engine.Outcome {
+			return worst(d.Feed.Runs.Items, func(r *schema.Run) engine.Outcome {
+				k, ok := r.Kind.Get()
+				m, ok2 := r.Material.Get()
+				if ok && k != "hose" || ok2 && m == "ptfe_braided" {
+					return engine.NotApplicable
+				}
+				v, ok3 := r.Mark.Get()
+				if !ok || !ok2 || !ok3 {
+					return engine.Open
+				}
+				return judge(v != "unmarked" && v != "sae_j30_r13", engine.Fail)
+			})
+		},
+		"throttle/control.harness-off-linkage": func(d *schema.Design) engine.Outcome {
+			v, ok := d.ThrottleControl.HarnessClearance.Get()
+			if !ok {
+				return engine.Open
+			}
+			return judge(v.SI() >= 0.0127, engine.Fail)
+		},
+	}
+}
+
+func worst[T any](items []T, judge func(*T) engine.Outcome) engine.Outcome {
+	out := engine.NotApplicable
+	for i := range items {
+		if o := judge(&items[i]); o.Rank() < out.Rank() {
+			out = o
+		}
+	}
+	return out
+}
+
+// Ten rules written in Go give what the same rules as data give, on every
+// demo and good design; so the comparison of their speed is fair.
+func TestTenRulesByHandAgree(t *testing.T) {
+	lib, err := engine.Load(rules.Files())
+	if err != nil {
+		t.Fatal(err)
+	}
+	files, err := filepath.Glob("../designs/*/*.yaml")
+	if err != nil || len(files) < 4 {
+		t.Fatal("no designs", err)
+	}
+	for _, file := range files {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		d, err := schema.Load(file, data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := map[string]engine.Outcome{}
+		for _, f := range lib.Judge(d, engine.Options{}).Findings {
+			if have, ok := got[f.Rule]; !ok || f.Outcome.Rank() < have.Rank() {
+				got[f.Rule] = f.Outcome
+			}
+		}
+		for rule, byHand := range tenByHand() {
+			if d.Circuits.Known() || !strings.HasPrefix(rule, "electrical/") {
+				if want := byHand(d); got[rule] != want {
+					t.Errorf("%s: %s is %q, by hand %q", file, rule, got[rule], want)
+				}
+			}
+		}
+	}
+}
+
+// The ten rules as data, without the derived values they do not read.
+func BenchmarkTenRulesAsData(b *testing.B) {
+	lib := benchLibrary(b)
+	var names []string
+	for name := range tenByHand() {
+		names = append(names, name)
+	}
+	ten := lib.Only(names...)
+	name, data := benchDesign(b)
+	d, err := schema.Load(name, data)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		ten.Judge(d, engine.Options{})
+	}
+}
+
+// The same ten rules by hand.
+func BenchmarkTenRulesByHand(b *testing.B) {
+	name, data := benchDesign(b)
+	d, err := schema.Load(name, data)
+	if err != nil {
+		b.Fatal(err)
+	}
+	ten := tenByHand()
+	for b.Loop() {
+		for _, rule := range ten {
+			rule(d)
+		}
+	}
 }

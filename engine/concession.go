@@ -11,15 +11,15 @@ var unconcedable = []string{"fire", "loss_of_control"}
 
 // concede marks findings covered by a concession and returns a finding for
 // every concession that is expired, forbidden or matches nothing.
-func (j *judging) concede(findings []Finding) []Finding {
-	var out []Finding
+func (j *judging) concede(findings []*Finding) []*Finding {
+	var out []*Finding
 	for i := range j.design.Concessions.Items {
 		c := &j.design.Concessions.Items[i]
 		rule, _ := c.Rule.Get()
 		subject, _ := c.Subject.Get()
 		until, hasUntil := c.Until.Get()
 		bad := func(text, mend string) {
-			out = append(out, Finding{
+			out = append(out, &Finding{
 				Rule: "design/concessions.valid", Title: "every concession holds", Part: "Concessions", Outcome: Fail, Danger: "none", Due: "planned",
 				Subject: c.Path(), SubjectName: rule, Place: c.Place(), Text: text, Remedy: mend,
 				Because: []Ground{{Standing: "standard", Text: "ISO 9000, concession: a permission is limited in scope and time"}},
@@ -36,8 +36,7 @@ func (j *judging) concede(findings []Finding) []Finding {
 			continue
 		}
 		matched, refused := false, false
-		for k := range findings {
-			f := &findings[k]
+		for _, f := range findings {
 			if f.Rule != rule || subject != "" && f.Subject != subject || f.Outcome != Fail && f.Outcome != Warn && f.Outcome != Open {
 				continue
 			}

@@ -9,6 +9,7 @@ import (
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
+	"github.com/google/cel-go/common/types/traits"
 
 	"plumbline/engine/derive"
 	"plumbline/engine/vocabulary"
@@ -63,6 +64,7 @@ type judging struct {
 	regions []string
 	// texts are the derived values already written out.
 	texts map[string]string
+	found []*Finding
 }
 
 // Judge applies every rule to a design. What cannot be judged is open, never an error.
@@ -82,15 +84,18 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	report.Title, _ = d.Title.Get()
 	for _, r := range rules {
 		if j.inRegion(r.pack) {
-			report.Findings = append(report.Findings, j.rule(r)...)
+			j.rule(r)
 		}
 	}
-	report.Findings = append(report.Findings, j.concede(report.Findings)...)
-	for i := range report.Findings {
-		f := &report.Findings[i]
+	j.found = append(j.found, j.concede(j.found)...)
+	for _, f := range j.found {
 		f.Blocks = f.Conceded == nil && blocks(f.Outcome, StageRank(report.Stage), StageRank(f.Due))
 	}
-	report.Findings = sorted(report.Findings)
+	slices.SortStableFunc(j.found, compareFindings)
+	report.Findings = make([]Finding, len(j.found))
+	for i, f := range j.found {
+		report.Findings[i] = *f
+	}
 	report.Asked = questions(d, report.Findings)
 	report.Assumed = l.assumptionsUsed(report.Findings, values.Assumptions, o.Units)
 	return report
@@ -107,20 +112,6 @@ func blocks(o Outcome, stage, due int) bool {
 		return stage >= max(due, StageRank("ordered"))
 	}
 	return false
-}
-
-// sorted orders findings by way of pointers: a finding is large to move about.
-func sorted(findings []Finding) []Finding {
-	order := make([]*Finding, len(findings))
-	for i := range findings {
-		order[i] = &findings[i]
-	}
-	slices.SortStableFunc(order, compareFindings)
-	out := make([]Finding, len(findings))
-	for i, f := range order {
-		out[i] = *f
-	}
-	return out
 }
 
 // compareFindings puts the worst first: outcome, danger, then names.
@@ -163,36 +154,31 @@ func (j *judging) inRegion(p *Pack) bool {
 }
 
 // rule applies one rule to its subjects.
-func (j *judging) rule(r *compiled) []Finding {
-	j.names.fixed, j.names.own = r.names, map[string]ref.Val{}
+func (j *judging) rule(r *compiled) {
+	j.names.fixed, j.names.own = r.names, nil
 	if r.each == nil {
-		return []Finding{j.subject(r, r.decl.About, nil)}
+		j.subject(r, r.decl.About, nil)
+		return
 	}
 	j.scope.Start()
 	list := r.each.Eval(&j.names)
-	items, ok := list.(interface {
-		Size() ref.Val
-		Get(ref.Val) ref.Val
-	})
+	items, ok := list.(traits.Lister)
 	if !ok {
-		f := j.begin(r, listPath(r))
-		j.unsettled(&f, list)
-		return []Finding{f}
+		j.unsettled(j.begin(r, listPath(r)), list)
+		return
 	}
 	n, _ := items.Size().(types.Int)
 	if n == 0 {
 		f := j.begin(r, listPath(r))
 		f.Outcome, f.Absent = NotApplicable, listPath(r)
 		f.Text = "There is nothing of this kind in the design."
-		return []Finding{f}
+		return
 	}
-	var out []Finding
 	for i := range n {
 		item := items.Get(i)
 		j.names.own = map[string]ref.Val{r.eachVar: item}
-		out = append(out, j.subject(r, vocabulary.PathOf(item), item))
+		j.subject(r, vocabulary.PathOf(item), item)
 	}
-	return out
 }
 
 // listPath is the list a rule judges, as written in its each.
@@ -203,25 +189,33 @@ func listPath(r *compiled) string {
 	return "design"
 }
 
-func (j *judging) begin(r *compiled, subject string) Finding {
-	return Finding{
+// begin makes a finding and notes it among those found.
+func (j *judging) begin(r *compiled, subject string) *Finding {
+	f := &Finding{
 		Rule: r.id, Title: r.decl.Title, Part: r.pack.Part, Danger: r.decl.Danger, Due: r.decl.Due,
 		Subject: subject, Because: r.grounds, Place: j.design.PlaceOf(subject),
 	}
+	j.found = append(j.found, f)
+	return f
 }
 
 // subject judges one subject of a rule.
-func (j *judging) subject(r *compiled, path string, item ref.Val) Finding {
+func (j *judging) subject(r *compiled, path string, item ref.Val) {
 	j.scope.Start()
 	f := j.begin(r, path)
 	f.SubjectName = vocabulary.NameOf(item)
+	if j.names.own == nil && len(r.lets) > 0 {
+		j.names.own = map[string]ref.Val{}
+	}
 	for _, l := range r.lets {
 		j.names.own[l.name] = l.prog.Eval(&j.names)
 	}
-	j.outcome(r, &f)
+	j.outcome(r, f)
 	reads := j.scope.Reads()
 	f.Assumed = reads.Assumed
-	j.readings(&f, reads)
+	if f.Outcome != NotApplicable {
+		j.readings(f, reads)
+	}
 	if f.Outcome == Fail || f.Outcome == Warn || f.Outcome == Pass && f.Measured != nil {
 		f.Text = j.fill(r.say)
 	}
@@ -231,7 +225,6 @@ func (j *judging) subject(r *compiled, path string, item ref.Val) Finding {
 	if f.Text == "" {
 		f.Text = f.Title
 	}
-	return f
 }
 
 // outcome decides between pass, warn, fail, open and not applicable.

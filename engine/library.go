@@ -35,6 +35,13 @@ type Library struct {
 // Packs lists the packs in order of their names.
 func (l *Library) Packs() []*Pack { return l.packs }
 
+// Only returns a library of the named rules alone.
+func (l *Library) Only(rules ...string) *Library {
+	out := *l
+	out.rules = slices.DeleteFunc(slices.Clone(l.rules), func(r *compiled) bool { return !slices.Contains(rules, r.id) })
+	return &out
+}
+
 // maxPackFiles bounds a rules folder; the library has some thirty.
 const maxPackFiles = 500
 
@@ -87,6 +94,9 @@ func (l *Library) read(folders []fs.FS) (shared Named[Source], readers []*reader
 				return fmt.Errorf("more than %d rule files", maxPackFiles)
 			}
 			data, err := readLimited(folder, name)
+			if _, lean := folder.(judgingOnly); lean {
+				data = withoutCases(data)
+			}
 			files = append(files, &packFile{name: name, data: data})
 			return err
 		})

@@ -50,7 +50,7 @@ func (c *Command) check(args []string, f checkFlags) error {
 	if err != nil {
 		return err
 	}
-	lib, err := c.load(f.rules)
+	lib, err := c.loadToJudge(f.rules)
 	if err != nil {
 		return err
 	}

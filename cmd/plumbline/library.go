@@ -29,7 +29,16 @@ func rulesFlag(cmd *cobra.Command, dirs *[]string) {
 
 // load loads the built-in library and local packs.
 func (c *Command) load(dirs []string) (*library, error) {
-	folders := []fs.FS{c.Rules}
+	return c.loadFolders(c.Rules, dirs)
+}
+
+// loadToJudge is load without the cases of the built-in rules.
+func (c *Command) loadToJudge(dirs []string) (*library, error) {
+	return c.loadFolders(engine.JudgingOnly(c.Rules), dirs)
+}
+
+func (c *Command) loadFolders(builtIn fs.FS, dirs []string) (*library, error) {
+	folders := []fs.FS{builtIn}
 	for _, dir := range dirs {
 		folder, err := mount(dir)
 		if err != nil {

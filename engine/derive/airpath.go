@@ -30,7 +30,7 @@ func airEntries() []Entry {
 					return mass / density
 				}
 				e := &c.Design().Engine
-				swept, n, ve := SI(c, e.Displacement), revolutions(c), SI(c, e.VolumetricEfficiency)
+				swept, n, ve := SI(c, &e.Displacement), revolutions(c), SI(c, &e.VolumetricEfficiency)
 				if c.Lacks() {
 					return nil
 				}
@@ -63,7 +63,7 @@ func airEntries() []Entry {
 			Needs:   needs("design.intake.cleaner_area", "at.<point>.air_flow"),
 			Sources: sources(white),
 			Compute: func(c *Calc) any {
-				area, flow := SI(c, c.Design().Intake.CleanerArea), c.Value("air_flow")
+				area, flow := SI(c, &c.Design().Intake.CleanerArea), c.Value("air_flow")
 				if c.Lacks() {
 					return nil
 				}
@@ -91,7 +91,7 @@ const seaLevelDensity = air.SeaLevelPressure / (air.GasConstant * air.SeaLevelTe
 
 // outside is the standard atmosphere at the highest road.
 func outside(c *Calc) air.Atmosphere {
-	altitude := SI(c, c.Design().Climate.Altitude)
+	altitude := SI(c, &c.Design().Climate.Altitude)
 	if c.Lacks() {
 		return air.Atmosphere{}
 	}
@@ -106,7 +106,7 @@ func throttleDrop(c *Calc) any {
 		return manifoldVacuum(c)
 	}
 	t := &c.Design().ThrottleBody
-	rated, depression, flow := SI(c, t.AirRating), SI(c, t.AirRatingDepression), c.Value("air_flow")
+	rated, depression, flow := SI(c, &t.AirRating), SI(c, &t.AirRatingDepression), c.Value("air_flow")
 	if c.Lacks() {
 		return nil
 	}
@@ -118,11 +118,11 @@ func manifoldVacuum(c *Calc) float64 {
 	e := &c.Design().Engine
 	switch c.point {
 	case Idle:
-		return SI(c, e.IdleVacuum)
+		return SI(c, &e.IdleVacuum)
 	case Cruise:
-		return SI(c, e.CruiseVacuum)
+		return SI(c, &e.CruiseVacuum)
 	case FullLoad:
-		if kind := word(c, e.Aspiration); kind != "natural" && kind != "" {
+		if kind := word(c, &e.Aspiration); kind != "natural" && kind != "" {
 			c.unreachable("manifold pressure of a %s engine at full load is not modelled", kind)
 		}
 		return c.ValueAt(FullLoad, "throttle_drop") + c.ValueAt(FullLoad, "cleaner_drop")

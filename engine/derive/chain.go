@@ -117,7 +117,7 @@ func (r *Result) text() string {
 	if !r.Known() {
 		return "unknown"
 	}
-	return valueText(r.value)
+	return valueText(r.Value())
 }
 
 // valueText writes a value for a reader, numbers with four figures.

@@ -27,7 +27,7 @@ func chargingEntries() []Entry {
 					return nil
 				}
 				circuits := Items(c, &c.Design().Circuits)
-				sum := SI(c, c.Design().Alternator.OtherLoad)
+				sum := SI(c, &c.Design().Alternator.OtherLoad)
 				for i := range circuits {
 					if runsAt(c, &circuits[i].Load.RunsAt, c.point) {
 						sum += c.ValueOn(&circuits[i], NoPoint, "nominal_current")
@@ -45,9 +45,9 @@ func chargingEntries() []Entry {
 				case Cranking:
 					return 0.0
 				case Idle:
-					return SI(c, c.Design().Alternator.IdleOutput)
+					return SI(c, &c.Design().Alternator.IdleOutput)
 				}
-				return SI(c, c.Design().Alternator.CruiseOutput)
+				return SI(c, &c.Design().Alternator.CruiseOutput)
 			}},
 		{Name: "charging_balance", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "current left for the battery; negative when the battery must help",
@@ -69,10 +69,10 @@ func chargingEntries() []Entry {
 // pump always comes from its curve, so that no other fact can change it.
 func nominalCurrent(c *Calc) any {
 	load := &Part[schema.Circuit](c).Load
-	if word(c, load.Kind) != "fuel_pump" {
-		return SI(c, load.Current)
+	if word(c, &load.Kind) != "fuel_pump" {
+		return SI(c, &load.Current)
 	}
-	curve, setting := pumpCurve(c), SI(c, c.Design().Regulator.Setting)
+	curve, setting := pumpCurve(c), SI(c, &c.Design().Regulator.Setting)
 	if c.Lacks() {
 		return nil
 	}
@@ -83,9 +83,9 @@ func nominalCurrent(c *Calc) any {
 func batteryVoltage(c *Calc) any {
 	d := c.Design()
 	if c.point == Cranking {
-		return sagged(c, SI(c, d.Battery.StarterCurrent))
+		return sagged(c, SI(c, &d.Battery.StarterCurrent))
 	}
-	regulated, balance := SI(c, d.Alternator.RegulatedVoltage), c.Value("charging_balance")
+	regulated, balance := SI(c, &d.Alternator.RegulatedVoltage), c.Value("charging_balance")
 	if c.Lacks() {
 		return nil
 	}
@@ -103,7 +103,7 @@ func batteryVoltage(c *Calc) any {
 // sagged is the voltage of a battery that gives a current.
 func sagged(c *Calc, amps float64) any {
 	b := &c.Design().Battery
-	rest, cca := SI(c, b.RestVoltage), SI(c, b.ColdCranking)
+	rest, cca := SI(c, &b.RestVoltage), SI(c, &b.ColdCranking)
 	if c.Lacks() {
 		return nil
 	}

@@ -42,26 +42,27 @@ func speed(c *Calc) float64 {
 	e := &c.Design().Engine
 	switch c.point {
 	case Cranking:
-		return SI(c, e.CrankingSpeed)
+		return SI(c, &e.CrankingSpeed)
 	case Idle:
-		return SI(c, e.IdleSpeed)
+		return SI(c, &e.IdleSpeed)
 	case Cruise:
-		return SI(c, e.CruiseSpeed)
+		return SI(c, &e.CruiseSpeed)
 	}
-	return SI(c, e.PowerSpeed)
+	return SI(c, &e.PowerSpeed)
 }
 
 // revolutions is the engine speed of the operating point in rev/s.
 func revolutions(c *Calc) float64 { return speed(c) / (2 * math.Pi) }
 
 // word reads a fact with listed spellings.
-func word(c *Calc, f schema.Fact[schema.Word]) string { return string(Get(c, f)) }
+func word(c *Calc, f *schema.Fact[schema.Word]) string { return string(Get(c, f)) }
 
 // runsAt reports whether a list of operating points holds the one asked for.
 func runsAt(c *Calc, l *schema.List[schema.Fact[schema.Word]], p Point) bool {
 	runs := false
-	for _, f := range Items(c, l) {
-		if word(c, f) == p.String() {
+	items := Items(c, l)
+	for i := range items {
+		if word(c, &items[i]) == p.String() {
 			runs = true
 		}
 	}

@@ -19,7 +19,7 @@ func demandEntries() []Entry {
 			Sources: sources(heywood),
 			Compute: func(c *Calc) any {
 				if c.point == Idle {
-					return SI(c, c.Design().Engine.IdleFuel)
+					return SI(c, &c.Design().Engine.IdleFuel)
 				}
 				mass := c.Value("fuel_mass_demand")
 				density := c.ValueOn(&c.Design().Fuel, NoPoint, "hot_density")
@@ -35,11 +35,11 @@ func fuelMassDemand(c *Calc) any {
 	e := &c.Design().Engine
 	switch c.point {
 	case FullLoad:
-		return SI(c, e.Power) * SI(c, e.SpecificConsumption)
+		return SI(c, &e.Power) * SI(c, &e.SpecificConsumption)
 	case Cruise:
-		return SI(c, e.CruisePower) * SI(c, e.SpecificConsumption)
+		return SI(c, &e.CruisePower) * SI(c, &e.SpecificConsumption)
 	case Idle:
-		return SI(c, e.IdleFuel) * c.ValueOn(&c.Design().Fuel, NoPoint, "hot_density")
+		return SI(c, &e.IdleFuel) * c.ValueOn(&c.Design().Fuel, NoPoint, "hot_density")
 	}
 	c.notCranking("fuel demand")
 	return nil

@@ -29,9 +29,9 @@ func deviationEntries() []Entry {
 				var measured float64
 				switch c.point {
 				case Idle:
-					measured = SI(c, m.IdlePressure)
+					measured = SI(c, &m.IdlePressure)
 				case FullLoad:
-					measured = SI(c, m.FullLoadPressure)
+					measured = SI(c, &m.FullLoadPressure)
 				default:
 					c.unreachable("fuel pressure is measured at idle and full load, not at %s", c.point)
 				}
@@ -42,19 +42,19 @@ func deviationEntries() []Entry {
 				return measured/computed - 1
 			}},
 		difference("pump_voltage_deviation", "voltage at the pump", quantity.DimVoltage, "design.measured.pump_voltage", "pump_voltage",
-			func(c *Calc) float64 { return SI(c, c.Design().Measured.PumpVoltage) }),
+			func(c *Calc) float64 { return SI(c, &c.Design().Measured.PumpVoltage) }),
 		difference("pump_current_deviation", "pump current", quantity.DimCurrent, "design.measured.pump_current", "pump_current",
-			func(c *Calc) float64 { return SI(c, c.Design().Measured.PumpCurrent) }),
+			func(c *Calc) float64 { return SI(c, &c.Design().Measured.PumpCurrent) }),
 		difference("controller_ground_deviation", "controller ground offset", quantity.DimVoltage, "design.measured.controller_ground_drop", "controller_ground_offset",
-			func(c *Calc) float64 { return SI(c, c.Design().Measured.ControllerGroundDrop) }),
+			func(c *Calc) float64 { return SI(c, &c.Design().Measured.ControllerGroundDrop) }),
 		difference("battery_voltage_deviation", "battery voltage", quantity.DimVoltage, "design.measured.idle_battery_voltage", "battery_voltage",
-			func(c *Calc) float64 { return SI(c, c.Design().Measured.IdleBatteryVoltage) }),
+			func(c *Calc) float64 { return SI(c, &c.Design().Measured.IdleBatteryVoltage) }),
 		{Name: "cranking_voltage_deviation", On: "Battery", Kind: Quantity, Dimension: quantity.DimVoltage,
 			Meaning: "measured less computed battery voltage while cranking",
 			Formula: "cranking voltage as measured - at.cranking.battery_voltage",
 			Needs:   needs("design.battery.cranking_voltage", "at.cranking.battery_voltage"), Sources: check,
 			Compute: func(c *Calc) any {
-				return SI(c, Part[schema.Battery](c).CrankingVoltage) - c.ValueAt(Cranking, "battery_voltage")
+				return SI(c, &Part[schema.Battery](c).CrankingVoltage) - c.ValueAt(Cranking, "battery_voltage")
 			}},
 		{Name: "key_on_pressure_deviation", On: "Measured", Kind: Quantity, Dimension: quantity.DimPressure,
 			Meaning: "manifold pressure reading with the engine stopped less the barometer",
@@ -62,7 +62,7 @@ func deviationEntries() []Entry {
 			Needs:   needs("design.measured.key_on_manifold_pressure", "design.measured.barometer"), Sources: check,
 			Compute: func(c *Calc) any {
 				m := Part[schema.Measured](c)
-				return SI(c, m.KeyOnManifoldPressure) - SI(c, m.Barometer)
+				return SI(c, &m.KeyOnManifoldPressure) - SI(c, &m.Barometer)
 			}},
 		{Name: "full_load_restriction", On: "Measured", Kind: Quantity, Dimension: quantity.DimPressure,
 			Meaning: "pressure lost between outside air and manifold at full load, as measured",
@@ -70,7 +70,7 @@ func deviationEntries() []Entry {
 			Needs:   needs("design.measured.barometer", "design.measured.full_load_manifold_pressure"), Sources: check,
 			Compute: func(c *Calc) any {
 				m := Part[schema.Measured](c)
-				return SI(c, m.Barometer) - SI(c, m.FullLoadManifoldPressure)
+				return SI(c, &m.Barometer) - SI(c, &m.FullLoadManifoldPressure)
 			}},
 	}
 }

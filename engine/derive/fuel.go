@@ -16,7 +16,7 @@ func fuelEntries() []Entry {
 			Needs:   needs("design.fuel.ethanol"),
 			Sources: sources(doe),
 			Compute: func(c *Calc) any {
-				ethanol := SI(c, Part[schema.Fuel](c).Ethanol)
+				ethanol := SI(c, &Part[schema.Fuel](c).Ethanol)
 				if c.Lacks() {
 					return nil
 				}
@@ -46,7 +46,7 @@ func fuelEntries() []Entry {
 			Needs:   needs("design.fuel.reid_vapour_pressure", "design.climate.hot_fuel"),
 			Sources: sources(standard("EPA AP-42 chapter 7.1", "figure 7.1-14b")),
 			Compute: func(c *Calc) any {
-				reid, kelvin := SI(c, Part[schema.Fuel](c).ReidVapourPressure), SI(c, c.Design().Climate.HotFuel)
+				reid, kelvin := SI(c, &Part[schema.Fuel](c).ReidVapourPressure), SI(c, &c.Design().Climate.HotFuel)
 				if c.Lacks() {
 					return nil
 				}
@@ -59,7 +59,7 @@ func fuelEntries() []Entry {
 			Sources: sources(doe, perry),
 			Compute: func(c *Calc) any {
 				f := Part[schema.Fuel](c)
-				stated, ethanol := SI(c, f.Density), SI(c, f.Ethanol)
+				stated, ethanol := SI(c, &f.Density), SI(c, &f.Ethanol)
 				if c.Lacks() {
 					return nil
 				}
@@ -70,7 +70,7 @@ func fuelEntries() []Entry {
 
 // blendAt evaluates a property of the blend at the temperature of the hot fuel.
 func blendAt(c *Calc, property func(gasoline, fraction, kelvin float64) (float64, error)) any {
-	ethanol, kelvin := SI(c, Part[schema.Fuel](c).Ethanol), SI(c, c.Design().Climate.HotFuel)
+	ethanol, kelvin := SI(c, &Part[schema.Fuel](c).Ethanol), SI(c, &c.Design().Climate.HotFuel)
 	if c.Lacks() {
 		return nil
 	}

@@ -10,8 +10,8 @@ import (
 // the whole line is carried by one pipe of no length before the runs.
 func lineElements(c *Calc, line *schema.Line) []fluid.Element {
 	runs := Items(c, &line.Runs)
-	rise := SI(c, line.Rise)
-	var elements []fluid.Element
+	rise := SI(c, &line.Rise)
+	elements := make([]fluid.Element, 0, len(runs)+1)
 	for i := range runs {
 		if e, ok := runElement(c, &runs[i]); ok {
 			elements = append(elements, e)
@@ -30,11 +30,11 @@ const heightBore = 0.01
 
 // runElement makes one run of a fuel path an element of the model.
 func runElement(c *Calc, r *schema.Run) (fluid.Element, bool) {
-	kind := word(c, r.Kind)
+	kind := word(c, &r.Kind)
 	name := r.Path()
 	switch kind {
 	case "hose", "tube":
-		bore, length, wall := SI(c, r.Bore), SI(c, r.Length), word(c, r.Material)
+		bore, length, wall := SI(c, &r.Bore), SI(c, &r.Length), word(c, &r.Material)
 		if wall == "" {
 			return fluid.Element{}, false
 		}
@@ -47,7 +47,7 @@ func runElement(c *Calc, r *schema.Run) (fluid.Element, bool) {
 	case "filter":
 		return filterElement(c, name, &r.Filter)
 	case "fitting":
-		bore, count, fitting := SI(c, r.Bore), Get(c, r.Count), word(c, r.Fitting)
+		bore, count, fitting := SI(c, &r.Bore), Get(c, &r.Count), word(c, &r.Fitting)
 		if fitting == "" {
 			return fluid.Element{}, false
 		}
@@ -64,7 +64,7 @@ func runElement(c *Calc, r *schema.Run) (fluid.Element, bool) {
 // filterElement makes a filter or strainer an element. Its rated drop is taken
 // to hold for the fuel itself.
 func filterElement(c *Calc, name string, f *schema.Filter) (fluid.Element, bool) {
-	drop, flow := SI(c, f.RatedDrop), SI(c, f.RatedFlow)
+	drop, flow := SI(c, &f.RatedDrop), SI(c, &f.RatedFlow)
 	density := c.ValueOn(&c.Design().Fuel, NoPoint, "hot_density")
 	return fluid.Element{Name: name, Kind: fluid.SquareLaw, RatedDrop: drop, RatedFlow: flow, RatedDensity: density}, true
 }
@@ -141,12 +141,12 @@ func runEntries() []Entry {
 			Sources: sources(handbook("continuity of flow in a round pipe", "any fluid mechanics text")),
 			Compute: func(c *Calc) any {
 				r := Part[schema.Run](c)
-				kind := word(c, r.Kind)
+				kind := word(c, &r.Kind)
 				if kind == "filter" {
 					c.notThere(r.Bore.Path())
 					return nil
 				}
-				bore, flow := SI(c, r.Bore), runFlow(c, r)
+				bore, flow := SI(c, &r.Bore), runFlow(c, r)
 				if c.Lacks() {
 					return nil
 				}

@@ -3,7 +3,6 @@ package derive
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"plumbline/engine/physics/circuit"
 	"plumbline/engine/physics/domain"
@@ -31,7 +30,7 @@ const (
 // fuelSupplyAt solves the fuel supply at a point. A failure is kept, not raised,
 // as a pump may be known to starve though its pressure is not.
 func fuelSupplyAt(c *Calc, p Point) *fuelSupply {
-	return Memo(c, "fuel supply", c.Design(), p, func(c *Calc) *fuelSupply {
+	return Memo(c, "fuel supply", 0, c.Design(), p, func(c *Calc) *fuelSupply {
 		s := &fuelSupply{}
 		w := wiringAt(c, p)
 		base := pumpCurve(c)
@@ -113,22 +112,16 @@ func (s *fuelSupply) pumpAt(base fluid.Curve, volts float64) error {
 
 // withPump prepares the island for the current of its pump.
 func (n *networkParts) withPump() (*circuit.Varied, error) {
-	net, err := n.network(circuit.ConstantCurrentLoad(loadName(n.pump), feedEnd(n.pump), loadEnd(n.pump), 0, 0))
+	net, err := circuit.NewNetwork(batteryNegative, n.elements...)
 	if err != nil {
 		return nil, err
 	}
-	return net.Vary(loadName(n.pump))
-}
-
-// network is the island on a supply of fixed voltage.
-func (n *networkParts) network(more ...circuit.Element) (*circuit.Network, error) {
-	battery := circuit.Battery("battery", batteryPositive, batteryNegative, n.supply, 0)
-	return circuit.NewNetwork(batteryNegative, slices.Concat([]circuit.Element{battery}, n.elements, more)...)
+	return net.Vary(n.pumpLoad)
 }
 
 // solve solves an island without the pump.
 func (n *networkParts) solve() (*circuit.Solution, error) {
-	net, err := n.network()
+	net, err := circuit.NewNetwork(batteryNegative, n.elements...)
 	if err != nil {
 		return nil, err
 	}
@@ -139,7 +132,7 @@ func (n *networkParts) solve() (*circuit.Solution, error) {
 func pumpCircuit(c *Calc) int {
 	circuits, found := Items(c, &c.Design().Circuits), -1
 	for i := range circuits {
-		if word(c, circuits[i].Load.Kind) != "fuel_pump" {
+		if word(c, &circuits[i].Load.Kind) != "fuel_pump" {
 			continue
 		}
 		if found >= 0 {
@@ -157,14 +150,14 @@ func pumpCircuit(c *Calc) int {
 // pumpCurve reads the pump's printed curve.
 func pumpCurve(c *Calc) fluid.Curve {
 	p := &c.Design().Pump
-	data := fluid.CurveData{Voltage: SI(c, p.CurveVoltage), Kind: fluid.PositiveDisplacement}
-	if word(c, p.Kind) == "turbine" {
+	data := fluid.CurveData{Voltage: SI(c, &p.CurveVoltage), Kind: fluid.PositiveDisplacement}
+	if word(c, &p.Kind) == "turbine" {
 		data.Kind = fluid.Turbine
 	}
 	points := Items(c, &p.Curve)
 	for i := range points {
 		data.Points = append(data.Points, fluid.CurvePoint{
-			Pressure: SI(c, points[i].Pressure), Flow: SI(c, points[i].Flow), Current: SI(c, points[i].Current)})
+			Pressure: SI(c, &points[i].Pressure), Flow: SI(c, &points[i].Flow), Current: SI(c, &points[i].Current)})
 	}
 	if c.Lacks() {
 		return fluid.Curve{}
@@ -176,7 +169,7 @@ func pumpCurve(c *Calc) fluid.Curve {
 
 // layout names where the regulator spills; empty while its style is unknown.
 func layout(c *Calc) fluid.Layout {
-	switch word(c, c.Design().Regulator.Style) {
+	switch word(c, &c.Design().Regulator.Style) {
 	case "in_tank":
 		return fluid.InTank
 	case "dead_head":
@@ -201,7 +194,7 @@ func fuelSystem(c *Calc, p Point) fluid.System {
 			c.unreachable("the regulator spills to the tank but the design has no return line")
 		}
 	case fluid.DeadHead:
-		s.Relief = SI(c, d.Pump.DeadHeadPressure)
+		s.Relief = SI(c, &d.Pump.DeadHeadPressure)
 	}
 	s.Regulator = regulator(c)
 	// Fuel the engine takes while cranking is neglected.
@@ -230,8 +223,8 @@ func suctionElements(c *Calc) []fluid.Element {
 // regulator reads the regulator with the pressure its spring chamber sees.
 func regulator(c *Calc) fluid.Regulator {
 	r := &c.Design().Regulator
-	out := fluid.Regulator{Kind: fluid.Diaphragm, Setting: SI(c, r.Setting)}
-	switch word(c, r.Construction) {
+	out := fluid.Regulator{Kind: fluid.Diaphragm, Setting: SI(c, &r.Setting)}
+	switch word(c, &r.Construction) {
 	case "outlet_spring":
 		out.Kind = fluid.OutletSpring
 	case "diaphragm":
@@ -242,7 +235,7 @@ func regulator(c *Calc) fluid.Regulator {
 
 // referencePressure is the gauge pressure in the regulator's spring chamber.
 func referencePressure(c *Calc) float64 {
-	switch reference := word(c, c.Design().Regulator.Reference); reference {
+	switch reference := word(c, &c.Design().Regulator.Reference); reference {
 	case "atmosphere", "unconnected", "":
 		return 0
 	case "air_cleaner":

@@ -11,7 +11,7 @@ import (
 func checkGround(c *Calc, ct *schema.Circuit, name string) {
 	grounds := Items(c, &c.Design().Grounds)
 	for i := range grounds {
-		if Get(c, grounds[i].Name) == name {
+		if Get(c, &grounds[i].Name) == name {
 			return
 		}
 	}
@@ -26,18 +26,18 @@ func groundElements(c *Calc, p Point, parts *networkParts) {
 	grounds := Items(c, &c.Design().Grounds)
 	names, entered, carried := map[string]bool{batteryNegative: true}, map[string]bool{}, map[string]bool{}
 	for i := range grounds {
-		names[Get(c, grounds[i].Name)] = true
+		names[Get(c, &grounds[i].Name)] = true
 	}
 	var order []string
 	for i := range grounds {
 		g := &grounds[i]
-		name, to := Get(c, g.Name), Get(c, g.To)
+		name, to := Get(c, &g.Name), Get(c, &g.To)
 		ohms := c.ValueOn(g, NoPoint, "resistance")
 		if !c.Lacks() && !names[to] {
 			c.unreachable("ground %q leads to %q, which is not among the grounds", name, to)
 		}
 		parts.elements = append(parts.elements, circuit.Resistor(groundName(i), pointNode(name), pointNode(to), ohms))
-		if p == Cranking && Get(c, g.CarriesStarter) {
+		if p == Cranking && Get(c, &g.CarriesStarter) {
 			if !entered[name] {
 				order = append(order, name)
 			}
@@ -54,7 +54,7 @@ func groundElements(c *Calc, p Point, parts *networkParts) {
 			starts = append(starts, name)
 		}
 	}
-	amps := SI(c, c.Design().Battery.StarterCurrent)
+	amps := SI(c, &c.Design().Battery.StarterCurrent)
 	switch {
 	case c.Lacks():
 	case len(starts) != 1:

@@ -20,7 +20,7 @@ func ignitionEntries() []Entry {
 			Needs:   needs("design.ignition.least_advance", "design.ignition.most_advance"), Sources: geometry,
 			Compute: func(c *Calc) any {
 				i := Part[schema.Ignition](c)
-				least, most := SI(c, i.LeastAdvance), SI(c, i.MostAdvance)
+				least, most := SI(c, &i.LeastAdvance), SI(c, &i.MostAdvance)
 				if c.Lacks() {
 					return nil
 				}
@@ -33,7 +33,7 @@ func ignitionEntries() []Entry {
 			Needs:   needs("design.ignition.rotor_radius", "design.ignition.rotor_width", "design.ignition.terminal_width"), Sources: geometry,
 			Compute: func(c *Calc) any {
 				i := Part[schema.Ignition](c)
-				radius, rotor, terminal := SI(c, i.RotorRadius), SI(c, i.RotorWidth), SI(c, i.TerminalWidth)
+				radius, rotor, terminal := SI(c, &i.RotorRadius), SI(c, &i.RotorWidth), SI(c, &i.TerminalWidth)
 				if c.Lacks() {
 					return nil
 				}
@@ -45,7 +45,7 @@ func ignitionEntries() []Entry {
 			Needs:   needs("design.engine.cylinders", "design.ignition.coil.count", "design.engine speed of the point"),
 			Sources: sources(handbook("four-stroke engine: one spark per cylinder in two revolutions", "")),
 			Compute: func(c *Calc) any {
-				n, cylinders, coils := revolutions(c), Get(c, c.Design().Engine.Cylinders), Get(c, Part[schema.Ignition](c).Coil.Count)
+				n, cylinders, coils := revolutions(c), Get(c, &c.Design().Engine.Cylinders), Get(c, &Part[schema.Ignition](c).Coil.Count)
 				if c.Lacks() {
 					return nil
 				}
@@ -64,7 +64,7 @@ func ignitionEntries() []Entry {
 			Formula: "inductance x coil current^2 / 2",
 			Needs:   needs("design.ignition.coil.inductance", "ignition.at.<point>.coil_current"), Sources: coil,
 			Compute: func(c *Calc) any {
-				henries, amps := SI(c, Part[schema.Ignition](c).Coil.Inductance), c.Value("coil_current")
+				henries, amps := SI(c, &Part[schema.Ignition](c).Coil.Inductance), c.Value("coil_current")
 				if c.Lacks() {
 					return nil
 				}
@@ -89,11 +89,11 @@ func ignitionEntries() []Entry {
 			Sources: sources(handbook("voltage divider", "any circuit text")),
 			Compute: func(c *Calc) any {
 				i := Part[schema.Ignition](c)
-				supply := SI(c, c.Design().Alternator.RegulatedVoltage)
+				supply := SI(c, &c.Design().Alternator.RegulatedVoltage)
 				if !Fitted(c, &i.Ballast) {
 					return supply
 				}
-				ballast, coil, dwell := SI(c, i.Ballast.Part.Resistance), SI(c, i.Coil.Resistance), SI(c, i.Coil.DwellFraction)
+				ballast, coil, dwell := SI(c, &i.Ballast.Part.Resistance), SI(c, &i.Coil.Resistance), SI(c, &i.Coil.DwellFraction)
 				if c.Lacks() {
 					return nil
 				}
@@ -105,21 +105,21 @@ func ignitionEntries() []Entry {
 // coilCurrent is the current at the end of the dwell and the one it settles at.
 func coilCurrent(c *Calc) (current, final float64) {
 	i := Part[schema.Ignition](c)
-	kind := word(c, i.Kind)
+	kind := word(c, &i.Kind)
 	if kind == "capacitive_discharge" {
 		c.unreachable("a capacitive discharge ignition does not store its energy in the coil")
 	}
 	volts, interval := c.ValueAt(c.point, "battery_voltage"), c.Value("firing_interval")
-	ohms, henries, dwell := SI(c, i.Coil.Resistance), SI(c, i.Coil.Inductance), SI(c, i.Coil.DwellFraction)
+	ohms, henries, dwell := SI(c, &i.Coil.Resistance), SI(c, &i.Coil.Inductance), SI(c, &i.Coil.DwellFraction)
 	if Fitted(c, &i.Ballast) {
-		bypassed := c.point == Cranking && Get(c, i.Ballast.Part.BypassedInStart)
+		bypassed := c.point == Cranking && Get(c, &i.Ballast.Part.BypassedInStart)
 		if !bypassed {
-			ohms += SI(c, i.Ballast.Part.Resistance)
+			ohms += SI(c, &i.Ballast.Part.Resistance)
 		}
 	}
 	limit := math.Inf(1)
 	if kind != "points" {
-		limit = SI(c, i.Coil.CurrentLimit)
+		limit = SI(c, &i.Coil.CurrentLimit)
 	}
 	if c.Lacks() {
 		return 0, 1

@@ -1,18 +1,25 @@
 package derive
 
-import "sync"
+import (
+	"slices"
+	"sync"
+)
 
 // Index holds all entries by part and name.
 type Index struct {
 	entries []*Entry
 	byName  map[string]map[string]*Entry
+	byPart  map[string][]*Entry
+	// slots counts the results that each family, the entries of one part, can
+	// have; that of family 0 is for entries of no index.
+	slots []int
 }
 
 // All returns the index of every derived value there is.
 func All() *Index { return all() }
 
 var all = sync.OnceValue(func() *Index {
-	x := &Index{byName: map[string]map[string]*Entry{}}
+	x := &Index{byName: map[string]map[string]*Entry{}, byPart: map[string][]*Entry{}, slots: []int{0}}
 	for _, family := range [][]Entry{
 		demandEntries(), fuelEntries(), airEntries(),
 		supplyEntries(), vapourEntries(), runEntries(),
@@ -21,11 +28,24 @@ var all = sync.OnceValue(func() *Index {
 	} {
 		for i := range family {
 			e := &family[i]
+			for _, p := range Points() {
+				e.at[p] = e.below(p)
+			}
 			if x.byName[e.On] == nil {
 				x.byName[e.On] = map[string]*Entry{}
+				x.slots = append(x.slots, 0)
+				e.family = len(x.slots) - 1
+			} else {
+				e.family = x.byPart[e.On][0].family
+			}
+			e.slot = x.slots[e.family]
+			x.slots[e.family]++
+			if e.PerPoint {
+				x.slots[e.family] += len(Points()) - 1
 			}
 			x.byName[e.On][e.Name] = e
 			x.entries = append(x.entries, e)
+			x.byPart[e.On] = append(x.byPart[e.On], e)
 		}
 	}
 	return x
@@ -35,15 +55,7 @@ var all = sync.OnceValue(func() *Index {
 func (x *Index) Entries() []*Entry { return x.entries }
 
 // Of lists the derived values of one schema type.
-func (x *Index) Of(on string) []*Entry {
-	var out []*Entry
-	for _, e := range x.entries {
-		if e.On == on {
-			out = append(out, e)
-		}
-	}
-	return out
-}
+func (x *Index) Of(on string) []*Entry { return slices.Clip(x.byPart[on]) }
 
 // Find returns one entry, or nil.
 func (x *Index) Find(on, name string) *Entry { return x.byName[on][name] }

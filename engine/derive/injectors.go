@@ -22,7 +22,7 @@ func injectorEntries() []Entry {
 			Needs:   needs("at.<point>.fuel_demand", "at.<point>.injector_flow", "design.throttle_body.injectors.count"),
 			Sources: sources(massBalance),
 			Compute: func(c *Calc) any {
-				demand, flow, count := c.Value("fuel_demand"), c.Value("injector_flow"), Get(c, c.Design().ThrottleBody.Injectors.Count)
+				demand, flow, count := c.Value("fuel_demand"), c.Value("injector_flow"), Get(c, &c.Design().ThrottleBody.Injectors.Count)
 				if c.Lacks() {
 					return nil
 				}
@@ -35,7 +35,7 @@ func injectorEntries() []Entry {
 				"design.throttle_body.injectors.pulses_per_revolution", "design.throttle_body.injectors.dead_time", "design.engine.idle_speed"),
 			Sources: sources(massBalance),
 			Compute: func(c *Calc) any {
-				dead := SI(c, c.Design().ThrottleBody.Injectors.DeadTime)
+				dead := SI(c, &c.Design().ThrottleBody.Injectors.DeadTime)
 				return pulse(c, dead)
 			}},
 		{Name: "injector_open_time", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimTime,
@@ -58,8 +58,8 @@ func injectorEntries() []Entry {
 // injectorFlow scales the rating, by volume or by mass, to the real pressure.
 func injectorFlow(c *Calc) any {
 	i := &c.Design().ThrottleBody.Injectors
-	volume, byVolume := Try(c, i.StaticFlow)
-	mass, byMass := Try(c, i.StaticMassFlow)
+	volume, byVolume := Try(c, &i.StaticFlow)
+	mass, byMass := Try(c, &i.StaticMassFlow)
 	rating := volume.SI()
 	switch {
 	case byVolume && byMass:
@@ -69,7 +69,7 @@ func injectorFlow(c *Calc) any {
 	case !byVolume:
 		c.Miss(i.StaticFlow.Path())
 	}
-	test, rail, location := SI(c, i.TestPressure), c.Value("throttle_body_pressure"), word(c, i.Location)
+	test, rail, location := SI(c, &i.TestPressure), c.Value("throttle_body_pressure"), word(c, &i.Location)
 	tip := air.SeaLevelPressure
 	if location == "below_throttle" {
 		tip -= manifoldVacuum(c)
@@ -88,8 +88,8 @@ func injectorFlow(c *Calc) any {
 // pulse is the length of one injection with a dead time.
 func pulse(c *Calc, dead float64) any {
 	i := &c.Design().ThrottleBody.Injectors
-	demand, flow, count := c.Value("fuel_demand"), c.Value("injector_flow"), Get(c, i.Count)
-	rate := SI(c, i.PulsesPerRevolution) * revolutions(c)
+	demand, flow, count := c.Value("fuel_demand"), c.Value("injector_flow"), Get(c, &i.Count)
+	rate := SI(c, &i.PulsesPerRevolution) * revolutions(c)
 	if c.Lacks() {
 		return nil
 	}
@@ -98,11 +98,11 @@ func pulse(c *Calc, dead float64) any {
 
 func regulatorFlowError(c *Calc) any {
 	d := c.Design()
-	setting, location, construction := SI(c, d.Regulator.Setting), word(c, d.ThrottleBody.Injectors.Location), word(c, d.Regulator.Construction)
+	setting, location, construction := SI(c, &d.Regulator.Setting), word(c, &d.ThrottleBody.Injectors.Location), word(c, &d.Regulator.Construction)
 	// A regulator with its spring at the outlet has no chamber to connect.
 	reference := "atmosphere"
 	if construction == "diaphragm" {
-		reference = word(c, d.Regulator.Reference)
+		reference = word(c, &d.Regulator.Reference)
 	}
 	if c.Lacks() {
 		return nil

@@ -1,7 +1,7 @@
 package derive
 
 import (
-	"fmt"
+	"strconv"
 
 	"plumbline/engine/physics/circuit"
 	"plumbline/schema"
@@ -33,7 +33,7 @@ type wiring struct {
 
 // wiringAt reads the structure of the supply at the point of the calculation.
 func wiringAt(c *Calc, p Point) *wiring {
-	return Memo(c, "wiring", c.Design(), p, func(c *Calc) *wiring {
+	return Memo(c, "wiring", 0, c.Design(), p, func(c *Calc) *wiring {
 		d := c.Design()
 		w := &wiring{circuits: Items(c, &d.Circuits)}
 		n := len(w.circuits)
@@ -47,7 +47,7 @@ func wiringAt(c *Calc, p Point) *wiring {
 			if !w.runs[i] {
 				continue
 			}
-			w.back[i] = Get(c, w.circuits[i].ReturnsTo)
+			w.back[i] = Get(c, &w.circuits[i].ReturnsTo)
 			for j, steps := i, 0; j >= 0; j, steps = parents.of(c, j), steps+1 {
 				if steps > n {
 					c.unreachable("circuit %s branches from itself", w.circuits[i].Path())
@@ -109,12 +109,12 @@ func parentsOf(c *Calc) parentage { return parentage{Items(c, &c.Design().Circui
 // it starts at the supply.
 func (p parentage) of(c *Calc, i int) int {
 	me := &p.circuits[i]
-	if word(c, me.Source) != "other_circuit" {
+	if word(c, &me.Source) != "other_circuit" {
 		return -1
 	}
-	name, found := Get(c, me.BranchOf), -1
+	name, found := Get(c, &me.BranchOf), -1
 	for j := range p.circuits {
-		if have := Get(c, p.circuits[j].Name); have != name || name == "" {
+		if have := Get(c, &p.circuits[j].Name); have != name || name == "" {
 			continue
 		}
 		if found >= 0 {
@@ -129,23 +129,27 @@ func (p parentage) of(c *Calc, i int) int {
 	return found
 }
 
-// networkParts are the facts of one island: its elements without the battery
-// and without the load of the fuel pump, whose current its curve gives.
+// networkParts are the facts of one island: its elements and the voltage of its
+// supply. The fuel pump, whose current its curve gives, draws nothing yet.
 type networkParts struct {
 	elements []circuit.Element
 	supply   float64
-	// pump is the index of the fuel pump's circuit, or -1.
-	pump int
+	// pump is the index of the fuel pump's circuit, or -1, and pumpLoad its
+	// element.
+	pump     int
+	pumpLoad string
 }
 
 // islandParts reads the facts of an island.
 func islandParts(c *Calc, p Point, island int) *networkParts {
-	return Memo(c, fmt.Sprintf("parts of island %d", island), c.Design(), p, func(c *Calc) *networkParts {
+	return Memo(c, "parts of island", island, c.Design(), p, func(c *Calc) *networkParts {
 		w, parts := wiringAt(c, p), &networkParts{pump: -1}
 		if c.Lacks() {
 			return parts
 		}
 		parts.supply = c.ValueAt(p, "battery_voltage")
+		parts.elements = append(make([]circuit.Element, 0, 3*len(w.circuits)+4),
+			circuit.Battery("battery", batteryPositive, batteryNegative, parts.supply, 0))
 		for i := range w.circuits {
 			if w.island[i] != island || !w.live(i) {
 				continue
@@ -170,29 +174,30 @@ func (w *wiring) live(i int) bool {
 }
 
 func circuitElements(c *Calc, w *wiring, i int, parts *networkParts) {
-	ct := &w.circuits[i]
+	ct, names := &w.circuits[i], *c.session.labelsOf(i)
 	from := batteryPositive
 	if w.parent[i] >= 0 {
-		from = feedEnd(w.parent[i])
+		from = c.session.labelsOf(w.parent[i]).feedEnd
 	}
-	parts.elements = append(parts.elements, circuit.Resistor(feedName(i), from, feedEnd(i), wireSum(c, &ct.FeedWires)))
+	parts.elements = append(parts.elements, circuit.Resistor(names.feed, from, names.feedEnd, wireSum(c, &ct.FeedWires)))
 	if !w.runs[i] {
 		return
 	}
 	back := pointNode(w.back[i])
-	parts.elements = append(parts.elements, circuit.Resistor(returnName(i), loadEnd(i), back, wireSum(c, &ct.ReturnWires)))
+	parts.elements = append(parts.elements, circuit.Resistor(names.back, names.loadEnd, back, wireSum(c, &ct.ReturnWires)))
 	if w.back[i] != batteryNegative {
 		checkGround(c, ct, w.back[i])
 	}
-	switch kind := word(c, ct.Load.Kind); kind {
+	switch kind := word(c, &ct.Load.Kind); kind {
 	case "":
 	case "fuel_pump":
 		if parts.pump >= 0 {
 			c.unreachable("%s and %s both supply a fuel pump: one is expected", w.circuits[parts.pump].Path(), ct.Path())
 		}
-		parts.pump = i
+		parts.pump, parts.pumpLoad = i, names.load
+		parts.elements = append(parts.elements, circuit.ConstantCurrentLoad(names.load, names.feedEnd, names.loadEnd, 0, 0))
 	default:
-		loadElement(c, ct, i, kind, parts)
+		loadElement(c, ct, names, kind, parts)
 	}
 }
 
@@ -202,19 +207,19 @@ const kneeShare = 0.5
 
 // loadElement adds a load. A motor's torque is set by what it drives, so its
 // current is held; so is that of a load stated as constant_current.
-func loadElement(c *Calc, ct *schema.Circuit, i int, kind string, parts *networkParts) {
-	amps, volts := SI(c, ct.Load.Current), SI(c, ct.Load.RatedVoltage)
+func loadElement(c *Calc, ct *schema.Circuit, names labels, kind string, parts *networkParts) {
+	amps, volts := SI(c, &ct.Load.Current), SI(c, &ct.Load.RatedVoltage)
 	if c.Lacks() || amps == 0 {
 		return
 	}
 	var e circuit.Element
 	switch kind {
 	case "resistive":
-		e = circuit.ResistiveLoad(loadName(i), feedEnd(i), loadEnd(i), volts, amps)
+		e = circuit.ResistiveLoad(names.load, names.feedEnd, names.loadEnd, volts, amps)
 	case "electronic":
-		e = circuit.ConstantPowerLoad(loadName(i), feedEnd(i), loadEnd(i), volts*amps, kneeShare*volts)
+		e = circuit.ConstantPowerLoad(names.load, names.feedEnd, names.loadEnd, volts*amps, kneeShare*volts)
 	default:
-		e = circuit.ConstantCurrentLoad(loadName(i), feedEnd(i), loadEnd(i), amps, kneeShare*volts)
+		e = circuit.ConstantCurrentLoad(names.load, names.feedEnd, names.loadEnd, amps, kneeShare*volts)
 	}
 	parts.elements = append(parts.elements, e)
 }
@@ -235,12 +240,20 @@ func circuitName(ct *schema.Circuit) string {
 	return ct.Path()
 }
 
-func feedName(i int) string   { return fmt.Sprintf("feed %d", i) }
-func feedEnd(i int) string    { return fmt.Sprintf("feed %d end", i) }
-func returnName(i int) string { return fmt.Sprintf("return %d", i) }
-func loadEnd(i int) string    { return fmt.Sprintf("load %d negative", i) }
-func loadName(i int) string   { return fmt.Sprintf("load %d", i) }
-func groundName(i int) string { return fmt.Sprintf("ground %d", i) }
+// labels are the names of a circuit's elements and nodes in a network.
+type labels struct{ feed, feedEnd, back, loadEnd, load string }
+
+// labelsOf names the elements and nodes of a circuit by its index.
+func (s *Session) labelsOf(circuit int) *labels {
+	for i := len(s.labels); i <= circuit; i++ {
+		n := strconv.Itoa(i)
+		s.labels = append(s.labels, labels{feed: "feed " + n, feedEnd: "feed " + n + " end", back: "return " + n,
+			loadEnd: "load " + n + " negative", load: "load " + n})
+	}
+	return &s.labels[circuit]
+}
+
+func groundName(i int) string { return "ground " + strconv.Itoa(i) }
 
 // pointNode is the node of a ground point.
 func pointNode(name string) string {

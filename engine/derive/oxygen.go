@@ -14,7 +14,7 @@ func oxygenEntries() []Entry {
 			Needs:   needs("oxygen_sensor.angle_from_top"),
 			Sources: sources(handbook("geometry", "")),
 			Compute: func(c *Calc) any {
-				angle := SI(c, Part[schema.OxygenSensor](c).AngleFromTop)
+				angle := SI(c, &Part[schema.OxygenSensor](c).AngleFromTop)
 				if c.Lacks() {
 					return nil
 				}
@@ -26,7 +26,7 @@ func oxygenEntries() []Entry {
 			Needs:   needs("oxygen_sensor.distance_to_open_end", "design.exhaust.pipe_bore"),
 			Sources: sources(practice("air drawn back at the open end is counted in pipe bores")),
 			Compute: func(c *Calc) any {
-				distance, bore := SI(c, Part[schema.OxygenSensor](c).DistanceToOpenEnd), SI(c, c.Design().Exhaust.PipeBore)
+				distance, bore := SI(c, &Part[schema.OxygenSensor](c).DistanceToOpenEnd), SI(c, &c.Design().Exhaust.PipeBore)
 				if c.Lacks() {
 					return nil
 				}
@@ -47,7 +47,7 @@ func transportDelay(c *Calc) any {
 		return nil
 	}
 	d, s := c.Design(), Part[schema.OxygenSensor](c)
-	bore, manifold, length := SI(c, d.Exhaust.PipeBore), SI(c, d.Exhaust.ManifoldVolume), SI(c, s.DistanceFromPort)
+	bore, manifold, length := SI(c, &d.Exhaust.PipeBore), SI(c, &d.Exhaust.ManifoldVolume), SI(c, &s.DistanceFromPort)
 	airMass, fuelMass := c.ValueAt(c.point, "air_mass_flow"), c.ValueAt(c.point, "fuel_mass_demand")
 	pressure, share := c.ValueAt(c.point, "barometer"), seenShare(c, s)
 	if c.Lacks() {
@@ -64,13 +64,13 @@ func transportDelay(c *Calc) any {
 
 // seenShare is the part of the engine's exhaust that passes the sensor.
 func seenShare(c *Calc, s *schema.OxygenSensor) float64 {
-	switch word(c, s.Sees) {
+	switch word(c, &s.Sees) {
 	case "one_bank":
-		if n := Get(c, c.Design().Engine.Banks); n > 0 {
+		if n := Get(c, &c.Design().Engine.Banks); n > 0 {
 			return 1 / float64(n)
 		}
 	case "one_cylinder":
-		if n := Get(c, c.Design().Engine.Cylinders); n > 0 {
+		if n := Get(c, &c.Design().Engine.Cylinders); n > 0 {
 			return 1 / float64(n)
 		}
 	}

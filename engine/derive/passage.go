@@ -40,7 +40,7 @@ func passageEntries() []Entry {
 			Needs:   needs("connector.width", "connector.height"), Sources: geometry,
 			Compute: func(c *Calc) any {
 				k := Part[schema.Connector](c)
-				width, height := SI(c, k.Width), SI(c, k.Height)
+				width, height := SI(c, &k.Width), SI(c, &k.Height)
 				if c.Lacks() {
 					return nil
 				}
@@ -52,7 +52,7 @@ func passageEntries() []Entry {
 			Needs:   needs("connector.cavities", "connector.wired", "connector.plugged"), Sources: sources(practice("count")),
 			Compute: func(c *Calc) any {
 				k := Part[schema.Connector](c)
-				return float64(Get(c, k.Cavities) - Get(c, k.Wired) - Get(c, k.Plugged))
+				return float64(Get(c, &k.Cavities) - Get(c, &k.Wired) - Get(c, &k.Plugged))
 			}},
 		{Name: "bend_needed", On: "Harness", Kind: Quantity, Dimension: quantity.DimLength,
 			Meaning: "least bend radius of the bundle",
@@ -60,7 +60,7 @@ func passageEntries() []Entry {
 			Needs:   needs("design.harness.bundle_diameter"),
 			Sources: sources(handbook("Army TM 1-1500-204-23-4", "wire bend radius")),
 			Compute: func(c *Calc) any {
-				diameter := SI(c, Part[schema.Harness](c).BundleDiameter)
+				diameter := SI(c, &Part[schema.Harness](c).BundleDiameter)
 				if c.Lacks() {
 					return nil
 				}
@@ -72,7 +72,7 @@ func passageEntries() []Entry {
 // bundleOf is the diameter stated, or that of the wires stated in its place.
 func bundleOf(c *Calc) any {
 	p := Part[schema.Passage](c)
-	diameter, measured := Try(c, p.BundleDiameter)
+	diameter, measured := Try(c, &p.BundleDiameter)
 	switch {
 	case measured && p.Wires.Known():
 		c.unreachable("state bundle_diameter or wires, not both")
@@ -86,7 +86,7 @@ func bundleOf(c *Calc) any {
 	items := Items(c, &p.Wires)
 	var wires []mechanics.Wires
 	for i := range items {
-		wires = append(wires, mechanics.Wires{Count: Get(c, items[i].Count), Diameter: SI(c, items[i].OutsideDiameter)})
+		wires = append(wires, mechanics.Wires{Count: Get(c, &items[i].Count), Diameter: SI(c, &items[i].OutsideDiameter)})
 	}
 	if c.Lacks() {
 		return nil
@@ -96,7 +96,7 @@ func bundleOf(c *Calc) any {
 
 // diagonalOf finds the connector a passage names.
 func diagonalOf(c *Calc, p *schema.Passage) any {
-	name := Get(c, p.LargestConnector)
+	name := Get(c, &p.LargestConnector)
 	if c.Lacks() {
 		return nil
 	}
@@ -105,7 +105,7 @@ func diagonalOf(c *Calc, p *schema.Passage) any {
 	}
 	connectors := Items(c, &c.Design().Connectors)
 	for i := range connectors {
-		if Get(c, connectors[i].Name) == name {
+		if Get(c, &connectors[i].Name) == name {
 			return c.ValueOn(&connectors[i], NoPoint, "diagonal")
 		}
 	}
@@ -117,10 +117,10 @@ func diagonalOf(c *Calc, p *schema.Passage) any {
 
 func holeNeeded(c *Calc) any {
 	p := Part[schema.Passage](c)
-	bundle, diagonal, lining := c.Value("bundle"), c.Value("connector_diagonal"), word(c, p.Lining)
+	bundle, diagonal, lining := c.Value("bundle"), c.Value("connector_diagonal"), word(c, &p.Lining)
 	wall := 0.0
 	if lining == "grommet" || lining == "split_grommet" {
-		wall = (SI(c, p.Hole) - SI(c, p.GrommetBore)) / 2
+		wall = (SI(c, &p.Hole) - SI(c, &p.GrommetBore)) / 2
 	}
 	if c.Lacks() {
 		return nil

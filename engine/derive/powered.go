@@ -1,8 +1,6 @@
 package derive
 
 import (
-	"fmt"
-
 	"plumbline/engine/physics/circuit"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -11,7 +9,7 @@ import (
 // island solves the network an island of circuits forms at a point; that of
 // the fuel pump comes with the solved fuel supply.
 func island(c *Calc, p Point, number int) *circuit.Solution {
-	return Memo(c, fmt.Sprintf("island %d", number), c.Design(), p, func(c *Calc) *circuit.Solution {
+	return Memo(c, "island", number, c.Design(), p, func(c *Calc) *circuit.Solution {
 		parts := islandParts(c, p, number)
 		if c.Lacks() {
 			return nil
@@ -54,11 +52,12 @@ func poweredAt(c *Calc, ct *schema.Circuit) powered {
 	if c.Lacks() {
 		return powered{}
 	}
-	positive := c.result(solution.Voltage(feedEnd(i)))
-	negative := c.result(solution.Voltage(loadEnd(i)))
+	names := c.session.labelsOf(i)
+	positive := c.result(solution.Voltage(names.feedEnd))
+	negative := c.result(solution.Voltage(names.loadEnd))
 	out := powered{supply: supply, load: positive - negative, feed: supply - positive, back: negative}
 	// A load of no current has no element.
-	if branch, err := solution.Branch(loadName(i)); err == nil {
+	if branch, err := solution.Branch(names.load); err == nil {
 		out.current = branch.Amps
 	}
 	return out
@@ -154,7 +153,7 @@ func offsetEntries() []Entry {
 func controllerValue(c *Calc, name string) any {
 	circuits, found := Items(c, &c.Design().Circuits), -1
 	for i := range circuits {
-		if word(c, circuits[i].Purpose) != "controller_power" {
+		if word(c, &circuits[i].Purpose) != "controller_power" {
 			continue
 		}
 		if found >= 0 {
@@ -173,7 +172,7 @@ func controllerValue(c *Calc, name string) any {
 }
 
 func sensorOffset(c *Calc) any {
-	place := word(c, c.Design().Sensors.SensorGround)
+	place := word(c, &c.Design().Sensors.SensorGround)
 	if c.Lacks() {
 		return nil
 	}
@@ -189,8 +188,8 @@ func sensorOffset(c *Calc) any {
 	grounds := Items(c, &c.Design().Grounds)
 	name := ""
 	for i := range grounds {
-		have := Get(c, grounds[i].Name)
-		if word(c, grounds[i].Point) != point || have == name {
+		have := Get(c, &grounds[i].Name)
+		if word(c, &grounds[i].Point) != point || have == name {
 			continue
 		}
 		if name != "" {

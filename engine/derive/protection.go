@@ -1,7 +1,6 @@
 package derive
 
 import (
-	"fmt"
 	"math"
 
 	"plumbline/engine/physics/circuit"
@@ -31,7 +30,7 @@ func protectionEntries() []Entry {
 			Sources: sources(law("33 CFR 183.455(c)", "for boats, borrowed")),
 			Compute: func(c *Calc) any {
 				return leastOver(c, func(w *schema.Wire) float64 {
-					size, class, kind := SI(c, w.Size), SI(c, w.InsulationRating), word(c, w.Conductor)
+					size, class, kind := SI(c, &w.Size), SI(c, &w.InsulationRating), word(c, &w.Conductor)
 					if c.Lacks() {
 						return 0
 					}
@@ -100,8 +99,8 @@ func descends(circuits []schema.Circuit, parent []int, i int, head *schema.Circu
 func faultCurrent(c *Calc) any {
 	d, me := c.Design(), Part[schema.Circuit](c)
 	circuits, parents := Items(c, &d.Circuits), parentsOf(c)
-	rest, cca := SI(c, d.Battery.RestVoltage), SI(c, d.Battery.ColdCranking)
-	back := Get(c, me.ReturnsTo)
+	rest, cca := SI(c, &d.Battery.RestVoltage), SI(c, &d.Battery.ColdCranking)
+	back := Get(c, &me.ReturnsTo)
 	elements := []circuit.Element{circuit.Resistor("return", "load negative", pointNode(back), wireSum(c, &me.ReturnWires))}
 
 	// Feed wires, from the load back to the battery.
@@ -114,9 +113,9 @@ func faultCurrent(c *Calc) any {
 		ohms, next := wireSum(c, &circuits[i].FeedWires), parents.of(c, i)
 		from := batteryPositive
 		if next >= 0 {
-			from = feedEnd(next)
+			from = c.session.labelsOf(next).feedEnd
 		}
-		elements = append(elements, circuit.Resistor(fmt.Sprintf("feed %d", steps), from, node, ohms))
+		elements = append(elements, circuit.Resistor(c.session.labelsOf(i).feed, from, node, ohms))
 		i, node = next, from
 	}
 	if back != batteryNegative && !c.Lacks() {
@@ -133,12 +132,7 @@ func faultCurrent(c *Calc) any {
 		return nil
 	}
 	elements = append(elements, circuit.Battery("battery", batteryPositive, batteryNegative, rest, internal))
-	net, err := circuit.NewNetwork(batteryNegative, elements...)
-	if err != nil {
-		c.Unreachable(err)
-		return nil
-	}
-	amps, _, err := net.FaultCurrent("load positive", "load negative", 0)
+	amps, _, err := circuit.ShortCircuit(batteryNegative, elements, "load positive", "load negative", 0)
 	return c.result(amps, err)
 }
 
@@ -158,14 +152,14 @@ func shortHeating(c *Calc) any {
 	if c.absent != "" {
 		return nil
 	}
-	rating, kind := SI(c, fuse.Rating), word(c, fuse.Kind)
+	rating, kind := SI(c, &fuse.Rating), word(c, &fuse.Kind)
 	fault := c.Value("fault_current")
 	wires := Items(c, &me.FeedWires)
 	type gauge struct{ size, class float64 }
 	var gauges []gauge
 	for i := range wires {
-		gauges = append(gauges, gauge{SI(c, wires[i].Size), SI(c, wires[i].InsulationRating)})
-		if word(c, wires[i].Conductor) == cladAluminium {
+		gauges = append(gauges, gauge{SI(c, &wires[i].Size), SI(c, &wires[i].InsulationRating)})
+		if word(c, &wires[i].Conductor) == cladAluminium {
 			c.unreachable("the heating of copper-clad aluminium wire is not modelled")
 		}
 	}

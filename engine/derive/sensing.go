@@ -45,11 +45,11 @@ func sensingEntries() []Entry {
 			Sources: sources(handbook("moment of a force on a lever", "any statics text")),
 			Compute: func(c *Calc) any {
 				t := Part[schema.ThrottleControl](c)
-				if word(c, t.Linkage) == "electric" {
+				if word(c, &t.Linkage) == "electric" {
 					c.notThere(t.SmallestLeverAngle.Path())
 					return nil
 				}
-				smallest, largest := SI(c, t.SmallestLeverAngle), SI(c, t.LargestLeverAngle)
+				smallest, largest := SI(c, &t.SmallestLeverAngle), SI(c, &t.LargestLeverAngle)
 				if c.Lacks() {
 					return nil
 				}
@@ -61,13 +61,13 @@ func sensingEntries() []Entry {
 // hose reads the sensor's hose; a sensor built into the throttle body has none.
 func hose(c *Calc) (length, radius float64) {
 	s := Part[schema.ManifoldPressureSensor](c)
-	if word(c, s.Port) == "built_in_below_throttle" {
+	if word(c, &s.Port) == "built_in_below_throttle" {
 		c.notThere(s.HoseLength.Path())
 		return 0, 0
 	}
-	length = SI(c, s.HoseLength)
+	length = SI(c, &s.HoseLength)
 	if c.entry.Name == "hose_lag" {
-		radius = SI(c, s.HoseBore) / 2
+		radius = SI(c, &s.HoseBore) / 2
 	}
 	return length, radius
 }

@@ -1,13 +1,10 @@
 package derive
 
 import (
-	"fmt"
-	"math"
 	"reflect"
 	"strings"
 
 	"plumbline/schema"
-	"plumbline/schema/quantity"
 )
 
 // Options are what a session may be told beside the design.
@@ -25,77 +22,35 @@ type Options struct {
 type Session struct {
 	design  *schema.Design
 	options Options
-	memo    map[memoKey]*Result
-	active  map[memoKey]bool
 	index   *Index
+	values  map[partKey][]*Result // by the slots of the part's entries
+	memos   map[memoKey]*Result
+	labels  []labels
+	// reads are those of the calculations under way, the innermost last, and
+	// calcs the calculations by depth.
+	reads []reading
+	calcs []*Calc
+	depth int
+	room  room
 }
 
+// partKey names a part; a part and its own first part share an address.
+type partKey struct {
+	on     uintptr
+	family int
+}
+
+// memoKey names what Memo keeps.
 type memoKey struct {
-	name  string
-	on    uintptr
-	point Point
-}
-
-// Result is what became of one derived value.
-type Result struct {
-	Entry *Entry
-	Name  string
-	Path  string
-	Point Point
-	value any
-	// Missing lists the facts that keep it unknown.
-	Missing []string
-	// Absent is the part that the design says is not there.
-	Absent string
-	// Reason says why the value is out of reach although no fact is missing.
-	Reason string
-	// Assumed lists the facts that were assumed.
-	Assumed []string
-	inputs  []Input
-	// shared are the memos it was read from; their inputs are its own.
-	shared []*Result
-}
-
-// Inputs are the facts and values it was computed from, each once.
-func (r *Result) Inputs() []Input {
-	var out []Input
-	listed, visited := map[string]bool{}, map[*Result]bool{}
-	var collect func(*Result)
-	collect = func(r *Result) {
-		if visited[r] {
-			return
-		}
-		visited[r] = true
-		for _, in := range r.inputs {
-			if !listed[in.Path] {
-				listed[in.Path] = true
-				out = append(out, in)
-			}
-		}
-		for _, memo := range r.shared {
-			collect(memo)
-		}
-	}
-	collect(r)
-	return out
-}
-
-// Known reports whether there is a value.
-func (r *Result) Known() bool {
-	return len(r.Missing) == 0 && r.Absent == "" && r.Reason == ""
-}
-
-// Value is a quantity.Value, float64, bool or string; nil when not known.
-func (r *Result) Value() any {
-	if !r.Known() {
-		return nil
-	}
-	return r.value
+	name   string
+	number int
+	on     uintptr
+	point  Point
 }
 
 // NewSession starts the evaluation of one design.
 func NewSession(d *schema.Design, o Options) *Session {
-	return &Session{design: d, options: o, memo: map[memoKey]*Result{}, active: map[memoKey]bool{}, index: All()}
+	return &Session{design: d, options: o, values: map[partKey][]*Result{}, memos: map[memoKey]*Result{}, index: All()}
 }
 
 // Design is the design under evaluation.
@@ -114,67 +69,71 @@ func (s *Session) Evaluate(e *Entry, part any, p Point) *Result {
 	} else if p == NoPoint {
 		return &Result{Entry: e, Name: e.Name, Reason: e.Name + " differs by operating point: ask for it at one"}
 	}
-	k := memoKey{name: e.Name, on: pointer(part), point: p}
-	if e.On != "Design" {
-		k.name = e.On + "." + e.Name
-	}
-	if r, ok := s.memo[k]; ok {
+	kept := s.slot(e, part, p)
+	if r := *kept; r != nil {
+		if r.computing {
+			return &Result{Entry: e, Name: e.Name, Path: r.Path, Point: p, Reason: r.Path + " depends on itself"}
+		}
 		return r
 	}
-	path := e.Path(partPath(part), p)
-	if v, ok := s.options.Overrides[path]; ok {
-		r := &Result{Entry: e, Name: e.Name, Path: path, Point: p, value: v}
-		s.memo[k] = r
+	r := s.room.result()
+	*r = Result{Entry: e, Name: e.Name, Path: s.path(e, part, p), Point: p, computing: true}
+	*kept = r
+	if v, ok := s.options.Overrides[r.Path]; ok {
+		r.value, r.computing = v, false
 		return r
 	}
-	r := &Result{Entry: e, Name: e.Name, Path: path, Point: p}
-	if !s.enter(k) {
-		r.Reason = path + " depends on itself"
-		return r
-	}
-	c := &Calc{session: s, entry: e, on: part, point: p}
+	c := s.begin(e, part, p)
 	v := e.Compute(c)
-	s.leave(k)
-	r.Missing, r.Absent, r.Reason, r.Assumed = c.missing, c.absent, c.reason, c.assumed
-	r.inputs, r.shared = c.inputs, c.shared
-	if !c.Lacks() {
-		r.value, r.Reason = e.checked(v)
+	s.end(c, r)
+	if r.Known() {
+		r.Reason = r.set(v)
 	}
-	s.memo[k] = r
 	return r
 }
 
-// checked turns what Compute returned into the entry's type; a value that is
-// not finite or not of the type is out of reach.
-func (e *Entry) checked(v any) (any, string) {
-	switch e.Kind {
-	case Quantity:
-		f, ok := v.(float64)
-		if !ok {
-			break
-		}
-		q, err := quantity.New(f, e.Dimension)
-		if err != nil {
-			return nil, e.Name + " came out as " + fmt.Sprint(f)
-		}
-		return q, ""
-	case Number:
-		if f, ok := v.(float64); ok {
-			if math.IsNaN(f) || math.IsInf(f, 0) {
-				return nil, e.Name + " came out as " + fmt.Sprint(f)
-			}
-			return f, ""
-		}
-	case Truth:
-		if b, ok := v.(bool); ok {
-			return b, ""
-		}
-	case Text:
-		if t, ok := v.(string); ok {
-			return t, ""
-		}
+// slot is where the result of an entry on a part at a point is kept. An entry
+// of no index has none and is computed anew each time.
+func (s *Session) slot(e *Entry, part any, p Point) **Result {
+	if e.family == 0 {
+		return new(*Result)
 	}
-	return nil, fmt.Sprintf("%s returned %T, which is not its type", e.Name, v)
+	k := partKey{on: pointer(part), family: e.family}
+	kept := s.values[k]
+	if kept == nil {
+		kept = make([]*Result, s.index.slots[e.family])
+		s.values[k] = kept
+	}
+	return &kept[e.slot+max(0, int(p-Cranking))]
+}
+
+// begin starts a calculation within those under way.
+func (s *Session) begin(e *Entry, part any, p Point) *Calc {
+	if s.depth == len(s.calcs) {
+		s.calcs = append(s.calcs, &Calc{})
+	}
+	c := s.calcs[s.depth]
+	s.depth++
+	*c = Calc{session: s, entry: e, on: part, point: p, base: len(s.reads)}
+	return c
+}
+
+// end gives a result what the innermost calculation read and lacked.
+func (s *Session) end(c *Calc, r *Result) {
+	r.Missing, r.Absent, r.Reason, r.Assumed = c.missing, c.absent, c.reason, c.assumed
+	r.reads = s.room.keep(s.reads[c.base:])
+	s.reads = s.reads[:c.base]
+	s.depth--
+	r.computing = false
+}
+
+// path is the path of a value of a part.
+func (s *Session) path(e *Entry, part any, p Point) string {
+	base := partPath(part)
+	if base == "" || base == "design" {
+		return e.Path(base, p)
+	}
+	return s.room.join(base, e.below(p))
 }
 
 func (s *Session) find(part any, name string, p Point) *Result {
@@ -185,16 +144,6 @@ func (s *Session) find(part any, name string, p Point) *Result {
 	}
 	return s.Evaluate(e, part, p)
 }
-
-func (s *Session) enter(k memoKey) bool {
-	if s.active[k] {
-		return false
-	}
-	s.active[k] = true
-	return true
-}
-
-func (s *Session) leave(k memoKey) { delete(s.active, k) }
 
 func (s *Session) assumption(path string) (any, bool) {
 	if len(s.options.Assumptions) == 0 {

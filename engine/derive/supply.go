@@ -135,7 +135,7 @@ func vapourEntries() []Entry {
 				}
 				surface, loss := c.Value("barometer"), c.Value("suction_loss")
 				density := c.ValueOn(&d.Fuel, NoPoint, "hot_density")
-				height := SI(c, d.Tank.PickupAboveBottom) - SI(c, d.Pump.InletAboveTankBottom)
+				height := SI(c, &d.Tank.PickupAboveBottom) - SI(c, &d.Pump.InletAboveTankBottom)
 				if c.Lacks() {
 					return nil
 				}

@@ -58,19 +58,35 @@ func walkParts(pointer reflect.Value, visit func(part any)) {
 	}
 }
 
-// everything evaluates all derived values of all parts at all points.
-func everything(s *Session) []*Result {
-	var out []*Result
-	parts(s.Design(), func(part any) {
+// ask is one derived value of one part at one point.
+type ask struct {
+	entry *Entry
+	part  any
+	point Point
+}
+
+// asks lists all derived values of all parts at all points.
+func asks(d *schema.Design) []ask {
+	var out []ask
+	parts(d, func(part any) {
 		for _, e := range All().Of(reflect.TypeOf(part).Elem().Name()) {
 			if !e.PerPoint {
-				out = append(out, s.Evaluate(e, part, NoPoint))
+				out = append(out, ask{e, part, NoPoint})
 				continue
 			}
 			for _, p := range Points() {
-				out = append(out, s.Evaluate(e, part, p))
+				out = append(out, ask{e, part, p})
 			}
 		}
 	})
+	return out
+}
+
+// everything evaluates all derived values of all parts at all points.
+func everything(s *Session) []*Result {
+	var out []*Result
+	for _, a := range asks(s.Design()) {
+		out = append(out, s.Evaluate(a.entry, a.part, a.point))
+	}
 	return out
 }

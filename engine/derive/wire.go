@@ -23,7 +23,7 @@ func wireEntries() []Entry {
 			Sources: copper,
 			Compute: func(c *Calc) any {
 				w := Part[schema.Wire](c)
-				size, length, ambient, kind := SI(c, w.Size), SI(c, w.Length), SI(c, w.Ambient), word(c, w.Conductor)
+				size, length, ambient, kind := SI(c, &w.Size), SI(c, &w.Length), SI(c, &w.Ambient), word(c, &w.Conductor)
 				if c.Lacks() {
 					return nil
 				}
@@ -42,8 +42,8 @@ func wireEntries() []Entry {
 				practice("square-root rule for the ambient; bundle factors below 50 V")),
 			Compute: func(c *Calc) any {
 				w := Part[schema.Wire](c)
-				size, class, ambient := SI(c, w.Size), SI(c, w.InsulationRating), SI(c, w.Ambient)
-				count, kind := Get(c, w.BundleCount), word(c, w.Conductor)
+				size, class, ambient := SI(c, &w.Size), SI(c, &w.InsulationRating), SI(c, &w.Ambient)
+				count, kind := Get(c, &w.BundleCount), word(c, &w.Conductor)
 				if c.Lacks() {
 					return nil
 				}
@@ -60,7 +60,7 @@ func wireEntries() []Entry {
 			Sources: copper,
 			Compute: func(c *Calc) any {
 				g := Part[schema.Ground](c)
-				size, length, joints := SI(c, g.Size), SI(c, g.Length), SI(c, g.JointResistance)
+				size, length, joints := SI(c, &g.Size), SI(c, &g.Length), SI(c, &g.JointResistance)
 				if c.Lacks() {
 					return nil
 				}
@@ -113,7 +113,7 @@ func circuitEntries() []Entry {
 			Needs:   needs("circuit.feed_wires", "wire.size"),
 			Sources: sources(practice("the thinnest wire of a circuit decides its fuse")),
 			Compute: func(c *Calc) any {
-				return leastOver(c, func(w *schema.Wire) float64 { return SI(c, w.Size) })
+				return leastOver(c, func(w *schema.Wire) float64 { return SI(c, &w.Size) })
 			}},
 		{Name: "ampacity", On: "Circuit", Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "current the weakest feed wire carries for ever",

@@ -52,7 +52,7 @@ func TestGolden(t *testing.T) {
 	}
 	all := map[string]map[string]goldenRow{}
 	var files []string
-	for _, g := range []string{"testdata/*.yaml", "../../designs/*/*.yaml"} {
+	for _, g := range []string{"/tmp/origmod/engine/derive/testdata/*.yaml", "/tmp/origmod/designs/*/*.yaml"} {
 		m, _ := filepath.Glob(g)
 		files = append(files, m...)
 	}

@@ -135,7 +135,7 @@ func (v *Vocabulary) Compile(text string, vars []Variable) (*Program, error) {
 	if p, ok := v.done[done]; ok {
 		return p, nil
 	}
-	tree, iss := env.Compile(text)
+	tree, iss := compile(env, text)
 	if iss != nil && iss.Err() != nil {
 		var out Faults
 		for _, e := range iss.Errors() {

@@ -119,6 +119,21 @@ type object struct {
 	maybe schema.Optional
 	// cells are the values of a table row; nil for parts.
 	cells map[string]ref.Val
+	// kids are the parts already opened, by the field's place in the struct.
+	kids map[int]*object
+}
+
+// kid opens the part in a field, once.
+func (o *object) kid(i int, open func() *object) ref.Val {
+	if k, ok := o.kids[i]; ok {
+		return k
+	}
+	if o.kids == nil {
+		o.kids = map[int]*object{}
+	}
+	k := open()
+	o.kids[i] = k
+	return k
 }
 
 func (o *object) ConvertToNative(t reflect.Type) (any, error) {

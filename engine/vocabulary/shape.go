@@ -130,13 +130,15 @@ func (b *builder) field(sf reflect.StructField, i int) *field {
 	case schema.Optional:
 		inner := b.part(sf.Type.Field(0).Type, true)
 		return &field{typ: types.NewObjectType(inner), get: func(o *object) ref.Val {
-			p := at(o)
-			m := p.Interface().(schema.Optional)
-			c := &object{shape: b.shapes[inner], part: p.Elem().Field(0), scope: o.scope, maybe: m}
-			if m.Presence() == schema.Absent {
-				c.absent = m.Path()
-			}
-			return c
+			return o.kid(i, func() *object {
+				p := at(o)
+				m := p.Interface().(schema.Optional)
+				c := &object{shape: b.shapes[inner], part: p.Elem().Field(0), scope: o.scope, maybe: m}
+				if m.Presence() == schema.Absent {
+					c.absent = m.Path()
+				}
+				return c
+			})
 		}}
 	case schema.Listing:
 		elem := sf.Type.Field(0).Type.Elem()
@@ -154,7 +156,9 @@ func (b *builder) field(sf reflect.StructField, i int) *field {
 	}
 	inner := b.part(sf.Type, false)
 	return &field{typ: types.NewObjectType(inner), get: func(o *object) ref.Val {
-		return &object{shape: b.shapes[inner], part: at(o).Elem(), scope: o.scope}
+		return o.kid(i, func() *object {
+			return &object{shape: b.shapes[inner], part: at(o).Elem(), scope: o.scope}
+		})
 	}}
 }
 
@@ -196,12 +200,16 @@ func (b *builder) derivedFields(s *shape, on string, guarded bool) {
 	at := &shape{name: s.name + "At", fields: map[string]*field{}}
 	for _, p := range derive.Points() {
 		b.fail2(at.add(&field{name: p.String(), typ: types.NewObjectType(point.name), get: func(o *object) ref.Val {
-			return &object{shape: point, part: o.part, scope: o.scope, point: p, absent: o.absent, maybe: o.maybe}
+			return o.kid(int(p), func() *object {
+				return &object{shape: point, part: o.part, scope: o.scope, point: p, absent: o.absent, maybe: o.maybe}
+			})
 		}}))
 	}
 	b.shapes[point.name], b.shapes[at.name] = point, at
 	b.fail2(s.add(&field{name: "at", typ: types.NewObjectType(at.name), get: func(o *object) ref.Val {
-		return &object{shape: at, part: o.part, scope: o.scope, absent: o.absent, maybe: o.maybe}
+		return o.kid(-1, func() *object {
+			return &object{shape: at, part: o.part, scope: o.scope, absent: o.absent, maybe: o.maybe}
+		})
 	}}))
 }
 

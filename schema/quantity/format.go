@@ -57,7 +57,7 @@ func (v Value) render(us bool, digits int) string {
 	if !ok {
 		panic("no unit " + choice.cel)
 	}
-	n, err := u.number(v.si)
+	n, err := u.shown(v.si, digits)
 	if err != nil {
 		panic(err)
 	}

@@ -23,6 +23,9 @@ type Unit struct {
 	offset *big.Rat // nil for none
 	toSI   func(number float64) (float64, error)
 	fromSI func(si float64) (float64, error)
+
+	// scale and shift are factor and offset rounded, for printing a few digits.
+	scale, shift float64
 }
 
 // Value returns n of this unit. n is taken as its shortest decimal, so Value(0.1) equals the parsed "0.1".
@@ -87,6 +90,16 @@ func (u Unit) number(si float64) (float64, error) {
 	return n, nil
 }
 
+// shown converts from SI for printing: exactly where more than six digits are
+// wanted, else in floating point, which is right to far more than six.
+func (u Unit) shown(si float64, digits int) (float64, error) {
+	if u.toSI != nil || digits > 6 {
+		return u.number(si)
+	}
+	// Twelve digits and no more, so that 58 psi does not print as 57.9.
+	return strconv.ParseFloat(strconv.FormatFloat(si/u.scale-u.shift, 'e', 11, 64), 64)
+}
+
 // spellings returns the symbol and the aliases.
 func (u Unit) spellings() []string { return append([]string{u.Symbol}, u.Aliases...) }
 
@@ -122,6 +135,12 @@ var units = sync.OnceValue(buildTable)
 func buildTable() *table {
 	t := &table{list: allUnits(), byCEL: map[string]int{}}
 	for i, u := range t.list {
+		if u.factor != nil {
+			t.list[i].scale, _ = u.factor.Float64()
+		}
+		if u.offset != nil {
+			t.list[i].shift, _ = u.offset.Float64()
+		}
 		if _, twice := t.byCEL[u.CEL]; twice {
 			panic("two units have the CEL name " + u.CEL)
 		}

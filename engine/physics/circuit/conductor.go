@@ -127,14 +127,11 @@ func ConductorOfArea(area float64) (Conductor, error) {
 			return Conductor{Area: area, PerMetre: row.plain * 1e-3, Basis: BasisClassFive}, nil
 		}
 	}
-	for gauge := -3; gauge <= 40; gauge++ {
-		nominal, err := AWGArea(gauge)
-		if err != nil {
-			return Conductor{}, err
-		}
-		if near(area, nominal, 0.005) {
-			return AWGConductor(gauge)
-		}
+	// Areas of neighbouring gauges are 26 percent apart, so only the nearest can be meant.
+	diameter := math.Sqrt(area * 4 / math.Pi)
+	gauge := 36 - int(math.Round(39*math.Log(diameter/(0.005*0.0254))/math.Log(92)))
+	if nominal, err := AWGArea(gauge); err == nil && near(area, nominal, 0.005) {
+		return AWGConductor(gauge)
 	}
 	return AreaConductor(area)
 }

@@ -6,15 +6,19 @@ import "math"
 // exchanged: Gaussian elimination with partial pivoting (Golub and Van Loan, Matrix Computations, chapter
 // 3). Rows of a tableau hold a handful of entries, so zeros are skipped where they can be.
 type factors struct {
-	n    int
-	a    []float64 // row by row, both triangles
-	swap []int     // the row that step k exchanged with row k
+	n      int
+	a      []float64 // row by row, both triangles
+	swap   []int     // the row that step k exchanged with row k
+	filled []int     // columns of the pivot row that are not zero
 }
 
 // factorize factors the matrix in a, row by row, in place. It is false when the matrix is singular.
-func factorize(n int, a []float64) (*factors, bool) {
-	f := &factors{n: n, a: a, swap: make([]int, n)}
-	filled := make([]int, 0, n)
+func (f *factors) factorize(n int, a []float64) bool {
+	if cap(f.swap) < n {
+		room := make([]int, 2*n)
+		f.swap, f.filled = room[:n:n], room[n:]
+	}
+	f.n, f.a, f.swap = n, a, f.swap[:n]
 	for k := 0; k < n; k++ {
 		best, largest := k, math.Abs(a[k*n+k])
 		for r := k + 1; r < n; r++ {
@@ -23,7 +27,7 @@ func factorize(n int, a []float64) (*factors, bool) {
 			}
 		}
 		if !(largest > 0) || math.IsInf(largest, 1) {
-			return nil, false
+			return false
 		}
 		f.swap[k] = best
 		pivot := a[k*n : k*n+n]
@@ -33,7 +37,7 @@ func factorize(n int, a []float64) (*factors, bool) {
 				pivot[c], other[c] = other[c], pivot[c]
 			}
 		}
-		filled = filled[:0]
+		filled := f.filled[:0]
 		for c := k + 1; c < n; c++ {
 			if pivot[c] != 0 {
 				filled = append(filled, c)
@@ -51,7 +55,7 @@ func factorize(n int, a []float64) (*factors, bool) {
 			}
 		}
 	}
-	return f, true
+	return true
 }
 
 // solve turns the right-hand side in x into the solution.

@@ -2,6 +2,7 @@ package circuit
 
 import (
 	"fmt"
+	"slices"
 
 	"plumbline/engine/physics/domain"
 )
@@ -14,27 +15,27 @@ const FaultElement = "fault"
 // usual for a prospective short-circuit current; sources stay. A network that already has an element named
 // "fault" is refused, and so is a node with no path to a source.
 func (n *Network) FaultCurrent(node, to string, ohms float64) (float64, *Solution, error) {
-	var kept []Element
-	for _, e := range n.elements {
-		if !e.IsLoad() {
-			kept = append(kept, e)
+	return ShortCircuit(n.reference, n.elements, node, to, ohms)
+}
+
+// ShortCircuit is FaultCurrent of the network that the elements would form, which need not be made for it.
+func ShortCircuit(reference string, elements []Element, node, to string, ohms float64) (float64, *Solution, error) {
+	kept := make([]Element, 0, len(elements)+1)
+	for i := range elements {
+		if !elements[i].IsLoad() {
+			kept = append(kept, elements[i])
 		}
 	}
-	kept = connected(n.reference, append(kept, Resistor(FaultElement, node, to, ohms)))
-	found := false
-	for _, e := range kept {
-		found = found || e.Name == FaultElement
+	kept = connected(reference, append(kept, Resistor(FaultElement, node, to, ohms)))
+	if !slices.ContainsFunc(kept, func(e Element) bool { return e.Name == FaultElement }) {
+		return 0, nil, fmt.Errorf("fault node %q has no path to a source and to %q without its loads", node, reference)
 	}
-	if !found {
-		return 0, nil, fmt.Errorf("fault node %q has no path to a source and to %q without its loads", node, n.reference)
+	for _, name := range [2]string{node, to} {
+		if !slices.ContainsFunc(elements, func(e Element) bool { return e.From == name || e.To == name }) {
+			return 0, nil, fmt.Errorf("network has no node %q to short", name)
+		}
 	}
-	if _, known := n.index[node]; !known {
-		return 0, nil, fmt.Errorf("network has no node %q to short", node)
-	}
-	if _, known := n.index[to]; !known {
-		return 0, nil, fmt.Errorf("network has no node %q to short to", to)
-	}
-	shorted, err := NewNetwork(n.reference, kept...)
+	shorted, err := NewNetwork(reference, kept...)
 	if err != nil {
 		return 0, nil, err
 	}

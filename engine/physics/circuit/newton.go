@@ -84,9 +84,9 @@ type trial struct {
 	norm        float64
 }
 
-func newTrial(m int) *trial {
-	room := make([]float64, 3*m)
-	return &trial{v: room[:m:m], f: room[m : 2*m : 2*m], slope: room[2*m:]}
+// newTrial cuts a trial of m voltages from room.
+func newTrial(m int, room []float64) trial {
+	return trial{v: room[:m:m], f: room[m : 2*m : 2*m], slope: room[2*m : 3*m : 3*m]}
 }
 
 // evaluate fills in the trial of t.v.
@@ -112,21 +112,23 @@ func (p *loadProblem) evaluate(t *trial, share float64) error {
 // newton runs damped Newton steps from v: each step is halved until the residual falls.
 func (p *loadProblem) newton(start []float64, share float64) ([]float64, error) {
 	m := len(start)
-	now, next, move, jacobian := newTrial(m), newTrial(m), make([]float64, m), make([]float64, m*m)
+	room := make([]float64, 7*m+m*m)
+	now, next, move, jacobian := newTrial(m, room), newTrial(m, room[3*m:]), room[6*m:7*m], room[7*m:]
+	var f factors
 	copy(now.v, start)
-	if err := p.evaluate(now, share); err != nil {
+	if err := p.evaluate(&now, share); err != nil {
 		return nil, err
 	}
 	for step := 0; step < newtonSteps; step++ {
 		tolerance := p.tolerance(now.v)
 		if tolerance > newtonTolerance*runaway {
-			return nil, p.stuck(now, step, "the voltage runs away")
+			return nil, p.stuck(&now, step, "the voltage runs away")
 		}
 		if now.norm <= tolerance {
 			return now.v, nil
 		}
-		if !p.step(now, jacobian, move) {
-			return nil, p.stuck(now, step, "the slope is singular")
+		if !p.step(&now, &f, jacobian, move) {
+			return nil, p.stuck(&now, step, "the slope is singular")
 		}
 		// Where a load's curve is steep, rounding keeps the residual up while the voltage is settled.
 		if largestOf(move) <= tolerance {
@@ -137,7 +139,7 @@ func (p *loadProblem) newton(start []float64, share float64) ([]float64, error) 
 			for k := range move {
 				next.v[k] = now.v[k] - cut*move[k]
 			}
-			if err := p.evaluate(next, share); err != nil {
+			if err := p.evaluate(&next, share); err != nil {
 				return nil, err
 			}
 			if next.norm < now.norm*(1-1e-4*cut) {
@@ -146,14 +148,14 @@ func (p *loadProblem) newton(start []float64, share float64) ([]float64, error) 
 			}
 		}
 		if !lowered {
-			return nil, p.stuck(now, step, "no step lowers the residual")
+			return nil, p.stuck(&now, step, "no step lowers the residual")
 		}
 	}
-	return nil, p.stuck(now, newtonSteps, "too many steps")
+	return nil, p.stuck(&now, newtonSteps, "too many steps")
 }
 
 // step solves (1 - D diag(slope)) move = F. It is false when there is no finite solution.
-func (p *loadProblem) step(t *trial, jacobian, move []float64) bool {
+func (p *loadProblem) step(t *trial, f *factors, jacobian, move []float64) bool {
 	m := len(move)
 	for r := range m {
 		for c := range m {
@@ -161,8 +163,7 @@ func (p *loadProblem) step(t *trial, jacobian, move []float64) bool {
 		}
 		jacobian[r*m+r]++
 	}
-	f, regular := factorize(m, jacobian)
-	if !regular {
+	if !f.factorize(m, jacobian) {
 		return false
 	}
 	copy(move, t.f)

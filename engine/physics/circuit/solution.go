@@ -191,8 +191,8 @@ func (s *Solution) shareShorts(root sets) error {
 			brought[to] += s.branches[i].Amps
 		}
 	}
-	f, regular := factorize(size, laplacian)
-	if !regular {
+	var f factors
+	if !f.factorize(size, laplacian) {
 		return fmt.Errorf("singular: the resistors of 0 ohm cannot be solved; give them a small resistance")
 	}
 	f.solve(brought)

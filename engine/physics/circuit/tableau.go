@@ -15,14 +15,20 @@ import (
 type tableau struct {
 	net      *Network
 	root     sets
-	column   []int     // of a node's voltage, -1 for the reference
-	branch   []int     // of an element's current, -1 for a short
-	size     int       // number of unknowns
-	system   []float64 // row by row
-	factors  *factors
+	column   []int // of a node's voltage, -1 for the reference
+	branch   []int // of an element's current, -1 for a short
+	size     int   // number of unknowns
+	system   []entry
+	factors  factors
 	fixed    []float64 // right-hand side with all s = 0
 	curved   []int     // non-linear elements
 	parallel []float64 // g of each of them
+}
+
+// entry adds v to one place of the system's matrix.
+type entry struct {
+	row, column int32
+	v           float64
 }
 
 // newTableau sets up and factors the tableau, with the given g of the non-linear elements or, if nil, one
@@ -61,7 +67,7 @@ func newTableau(n *Network, parallel []float64) (*tableau, error) {
 	if size == 0 {
 		return t, nil
 	}
-	t.size, t.system, t.fixed = size, make([]float64, size*size), make([]float64, size)
+	t.size, t.system, t.fixed = size, make([]entry, 0, 5*len(n.elements)), make([]float64, size)
 	for i := range n.elements {
 		if t.branch[i] >= 0 {
 			t.stamp(i, &n.elements[i])
@@ -70,8 +76,11 @@ func newTableau(n *Network, parallel []float64) (*tableau, error) {
 	for k, i := range t.curved {
 		t.stampCurve(i, t.parallel[k])
 	}
-	var regular bool
-	if t.factors, regular = factorize(size, slices.Clone(t.system)); !regular {
+	matrix := make([]float64, size*size)
+	for _, e := range t.system {
+		matrix[int(e.row)*size+int(e.column)] += e.v
+	}
+	if !t.factors.factorize(size, matrix) {
 		return nil, fmt.Errorf("singular: the network has no single solution; look for sources without internal resistance and parts joined at one end only")
 	}
 	return t, nil
@@ -112,7 +121,7 @@ func (t *tableau) places(i int) (from, to, current int) {
 
 func (t *tableau) add(row, column int, v float64) {
 	if row >= 0 && column >= 0 {
-		t.system[row*t.size+column] += v
+		t.system = append(t.system, entry{int32(row), int32(column), v})
 	}
 }
 
@@ -151,14 +160,8 @@ func (t *tableau) solve(s []float64) ([]float64, error) {
 	x := slices.Clone(rhs)
 	t.factors.solve(x)
 	// rhs becomes what x leaves over, and then the correction.
-	for r := range rhs {
-		sum := 0.0
-		for c, v := range t.system[r*t.size : (r+1)*t.size] {
-			if v != 0 {
-				sum += v * x[c]
-			}
-		}
-		rhs[r] -= sum
+	for _, e := range t.system {
+		rhs[e.row] -= e.v * x[e.column]
 	}
 	t.factors.solve(rhs)
 	for r := range x {

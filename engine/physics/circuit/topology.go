@@ -2,6 +2,7 @@ package circuit
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -91,23 +92,19 @@ func (n *Network) checkTopology() error {
 	return nil
 }
 
-// connected returns the elements tied to the reference by some path of elements, in order.
+// connected returns the elements tied to the reference by some path of elements, in order. It reuses the
+// slice.
 func connected(reference string, elements []Element) []Element {
 	reached := map[string]bool{reference: true}
 	for grew := true; grew; {
 		grew = false
-		for _, e := range elements {
+		for i := range elements {
+			e := &elements[i]
 			if reached[e.From] != reached[e.To] {
 				reached[e.From], reached[e.To] = true, true
 				grew = true
 			}
 		}
 	}
-	var kept []Element
-	for _, e := range elements {
-		if reached[e.From] && reached[e.To] {
-			kept = append(kept, e)
-		}
-	}
-	return kept
+	return slices.DeleteFunc(elements, func(e Element) bool { return !reached[e.From] || !reached[e.To] })
 }

@@ -35,8 +35,11 @@ func (n *Network) Vary(load string) (*Varied, error) {
 	if err != nil {
 		return nil, err
 	}
-	v := &Varied{tableau: t.with(i, 0), load: i, ports: append(slices.Clone(t.curved), i)}
-	x, err := v.tableau.solve(make([]float64, len(t.curved)))
+	if n.elements[i].Amps != 0 {
+		t = t.with(i, 0)
+	}
+	v := &Varied{tableau: t, load: i, ports: append(slices.Clone(t.curved), i)}
+	x, err := t.solve(make([]float64, len(t.curved)))
 	if err != nil {
 		return nil, err
 	}
@@ -50,7 +53,7 @@ func (n *Network) Vary(load string) (*Varied, error) {
 	for k := range m {
 		d = append(d, v.response[k*(m+1):k*(m+1)+m]...)
 	}
-	v.problem = v.tableau.loads(d)
+	v.problem = t.loads(d)
 	return v, nil
 }
 

@@ -1,6 +1,11 @@
 package fluid
 
-import "plumbline/engine/physics/domain"
+import (
+	"slices"
+	"sync"
+
+	"plumbline/engine/physics/domain"
+)
 
 // LossCoefficient is the minor loss of a fitting, on the velocity in its bore:
 //
@@ -58,7 +63,9 @@ type Fitting struct {
 
 // Fittings returns the table of fittings in a fixed order. Elbows and tees are
 // the threaded kind.
-func Fittings() []Fitting {
+func Fittings() []Fitting { return slices.Clone(fittings()) }
+
+var fittings = sync.OnceValue(func() []Fitting {
 	const (
 		munson = "Munson, Fundamentals of Fluid Mechanics, table 8.2 (threaded)"
 		hooper = "; two-K: Hooper, Chemical Engineering, 24 Aug 1981"
@@ -91,17 +98,18 @@ func Fittings() []Fitting {
 		constant("quick_connector_90", 2.0, "common practice: sharp entrance and a 90 degree elbow"),
 		constant("banjo", 3.5, "common practice: tee branch and a 90 degree elbow"),
 	}
-}
+})
 
 // FittingOf returns the row of a kind of fitting, or *domain.UnknownName with
 // the kinds there are.
 func FittingOf(kind string) (Fitting, error) {
-	fittings := Fittings()
-	known := make([]string, 0, len(fittings))
-	for _, fitting := range fittings {
+	for _, fitting := range fittings() {
 		if fitting.Kind == kind {
 			return fitting, nil
 		}
+	}
+	var known []string
+	for _, fitting := range fittings() {
 		known = append(known, fitting.Kind)
 	}
 	return Fitting{}, &domain.UnknownName{Table: "the table of fittings", Name: kind, Known: known}

@@ -1,6 +1,11 @@
 package fluid
 
-import "plumbline/engine/physics/domain"
+import (
+	"slices"
+	"sync"
+
+	"plumbline/engine/physics/domain"
+)
 
 // Wall is the absolute roughness of a pipe material: the figure to compute
 // with and the range published for it, m.
@@ -12,7 +17,9 @@ type Wall struct {
 }
 
 // Walls returns the table of pipe materials in a fixed order.
-func Walls() []Wall {
+func Walls() []Wall { return slices.Clone(walls()) }
+
+var walls = sync.OnceValue(func() []Wall {
 	const moody = "Moody chart tables, as in White, Fluid Mechanics (table number 6.1 from memory)"
 	return []Wall{
 		{"drawn_tube", 1.5e-6, 1e-6, 2e-6, moody + " (drawn brass, copper, aluminium, glass)"},
@@ -24,19 +31,20 @@ func Walls() []Wall {
 		{"steel_galvanized", 1.5e-4, 1e-4, 2e-4, moody + " (galvanised iron); range from memory"},
 		{"cast_iron", 2.6e-4, 1.3e-4, 3.9e-4, moody + " (cast iron); range from memory"},
 	}
-}
+})
 
 // WallOf returns the row of a material, or *domain.UnknownName with the
 // materials there are. Convoluted hose has no row: its loss is two to four
 // times that of a smooth bore (from memory), so state its own data, or use
 // Element.FrictionMultiplier.
 func WallOf(material string) (Wall, error) {
-	walls := Walls()
-	known := make([]string, 0, len(walls))
-	for _, wall := range walls {
+	for _, wall := range walls() {
 		if wall.Material == material {
 			return wall, nil
 		}
+	}
+	var known []string
+	for _, wall := range walls() {
 		known = append(known, wall.Material)
 	}
 	return Wall{}, &domain.UnknownName{Table: "the table of pipe walls", Name: material, Known: known}
