@@ -18,6 +18,7 @@ type decoder struct {
 	file     string
 	problems document.Problems
 	reported map[Place]bool
+	items    int
 }
 
 func newDecoder(file string, found document.Problems) *decoder {
@@ -145,6 +146,12 @@ func (d *decoder) list(key, n *yaml.Node, plan *fieldPlan, into listSetter, path
 		return
 	case len(n.Content) > MaxItems:
 		d.add(n, path, fmt.Sprintf("the list has %d items; at most %d are read", len(n.Content), MaxItems), "")
+		return
+	}
+	if d.items += len(n.Content); d.items > MaxItemsInAll {
+		if d.items-len(n.Content) <= MaxItemsInAll {
+			d.add(n, path, fmt.Sprintf("the design has more than %d list items in all; no more are read", MaxItemsInAll), "")
+		}
 		return
 	}
 	into.setKnown(d.place(key))

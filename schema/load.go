@@ -11,8 +11,12 @@ import (
 const (
 	// MaxTextBytes is the longest text of a fact, about a page; longer ones belong in a file of their own.
 	MaxTextBytes = 2000
-	// MaxItems is the longest list; a vehicle with more than 256 circuits or runs is a mistake in the file.
-	MaxItems = 256
+	// MaxItems is the longest list; a vehicle with more than 64 circuits or runs is a mistake in the file, and circuits
+	// that hang on each other are solved together.
+	MaxItems = 64
+	// MaxItemsInAll is how many list items a design may have in all; one with everything stated has some 300. It keeps
+	// judging under about a second.
+	MaxItemsInAll = 2000
 
 	rootPath = "design"
 )

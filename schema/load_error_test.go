@@ -69,7 +69,7 @@ func TestLoadErrors(t *testing.T) {
 		"wrong item of facts":         {"regions: [us, {}]", "2:15: one value is expected, such as us-ca, not a list or mapping"},
 		"none as an item":             {"circuits: [none]", "2:12: none is not an answer here: there is always one; state its facts, or leave the line out while nothing is known"},
 		"wrong word in a list":        {"sensors: {manifold_pressure: {shared_with: [brake_boster]}}", "2:45: brake_boster is not one of brake_booster, crankcase_ventilation, vacuum_advance, regulator, accessory; did you mean brake_booster?"},
-		"too many items":              {"regions: [" + strings.Repeat("us,", 257) + "]", "2:10: the list has 257 items; at most 256 are read"},
+		"too many items":              {"regions: [" + strings.Repeat("us,", 65) + "]", "2:10: the list has 65 items; at most 64 are read"},
 		"none for a fact":             {"regulator: {setting: none}", "2:22: none: does not start with a number; write it like 300 kPa"},
 		"alias where a value goes":    {"title: &a x\nnotes: *a", "2:8: an anchor (&a) is not allowed; write the value where it is needed\nf:3:8: an alias (*a) is not allowed; write the value out"},
 		"octal, said once":            {"engine: {cylinders: 06}", "2:21: some readers take 06 for an octal number; write 6, or put a text in quotes"},
@@ -144,4 +144,11 @@ func TestTwoWaysToSayOneThing(t *testing.T) {
 	_, err := Load("d.yaml", []byte("plumbline: 1\npassages:\n  - bundle_diameter: 12 mm\n    wires: []\n"))
 	require.Error(t, err)
 	assert.Contains(t, err.Error(), "d.yaml:3:5: state bundle_diameter or wires, not both")
+}
+
+func TestTooManyItemsInAll(t *testing.T) {
+	item := "{feed_wires: [" + strings.Repeat("{},", 60) + "]},"
+	_, err := Load("d.yaml", []byte("plumbline: 1\ncircuits: ["+strings.Repeat(item, 40)+"]\n"))
+	require.Error(t, err)
+	assert.Contains(t, err.Error(), "the design has more than 2000 list items in all")
 }

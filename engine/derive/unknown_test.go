@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbline/schema"
+	"plumbline/schema/quantity"
 )
 
 func loaded(t *testing.T, text string) *Session {
@@ -50,7 +51,6 @@ func TestWhatIsOutOfReachSaysWhy(t *testing.T) {
 		{"setting above the curve", []string{"setting: 300 kPa", "setting: 600 kPa"}, Cranking, "pump_flow", "outside the pump curve"},
 		{"curve for another voltage", []string{"curve_voltage: 13.5 V", "curve_voltage: 8 V"}, Idle, "pump_flow", "pump speed ratio"},
 		{"boost", []string{"aspiration: natural", "aspiration: turbocharged"}, FullLoad, "manifold_pressure", "turbocharged engine at full load is not modelled"},
-		{"both ratings", []string{"static_flow: 600 cc/min", "static_flow: 600 cc/min\n    static_mass_flow: 55 lb/h"}, Idle, "injector_flow", "not both"},
 		{"aluminium wire", []string{"conductor: tinned_stranded_copper", "conductor: copper_clad_aluminium"}, Idle, "pump_flow", "copper-clad aluminium"},
 		{"fuel while cranking", nil, Cranking, "fuel_demand", "fuel demand is not modelled while cranking"},
 	} {
@@ -60,6 +60,24 @@ func TestWhatIsOutOfReachSaysWhy(t *testing.T) {
 			assert.Contains(t, r.Reason, test.want)
 		})
 	}
+}
+
+// stated is a fact of the same kind with a value.
+func stated[D quantity.Dim](t *testing.T, _ schema.Fact[quantity.Of[D]], v quantity.Value) schema.Fact[quantity.Of[D]] {
+	t.Helper()
+	typed, err := quantity.As[D](v)
+	require.NoError(t, err)
+	return schema.Stated(typed)
+}
+
+// A file that states both is refused when it is read; a design built in Go can.
+func TestTwoRatingsOfOneInjectorAreRefused(t *testing.T) {
+	d := six(t)
+	v, err := quantity.Parse("55 lb/h", quantity.DimMassFlow)
+	require.NoError(t, err)
+	flow := &d.ThrottleBody.Injectors.StaticMassFlow
+	*flow = stated(t, *flow, v)
+	assert.Contains(t, NewSession(d, Options{}).At(Idle, "injector_flow").Reason, "not both")
 }
 
 func TestStarterCurrentMustEnterAtOnePoint(t *testing.T) {

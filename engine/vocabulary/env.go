@@ -21,8 +21,8 @@ const (
 	// maxStaticCost is the largest estimated cost of an expression, in CEL's
 	// units; 1000 units take about a tenth of a millisecond here.
 	maxStaticCost = 200_000
-	// assumedListSize is the list length the estimate reckons with.
-	assumedListSize = 64
+	// assumedListSize is the list length the estimate reckons with: the longest a design may have.
+	assumedListSize = schema.MaxItems
 	// maxDepth is the deepest nesting of an expression.
 	maxDepth = 64
 )

@@ -73,3 +73,24 @@ func TestBrentStaysInTheBracketAndSolves(t *testing.T) {
 		assert.InDelta(t, want, got, 1e-9)
 	})
 }
+
+// Ends that are known need not be asked for again, and are checked all the same.
+func TestBetweenTakesTheEndsAsGiven(t *testing.T) {
+	asked := 0
+	f := func(x float64) (float64, error) { asked++; return x*x - 2, nil }
+	want, err := root.Brent(f, 0, 2, 1e-13)
+	require.NoError(t, err)
+	before := asked
+	got, err := root.Between(f, 0, -2, 2, 2, 1e-13)
+	require.NoError(t, err)
+	assert.Equal(t, want, got)
+	assert.Equal(t, before-2, asked-before)
+
+	_, err = root.Between(f, 0, math.NaN(), 2, 2, 0)
+	assert.ErrorContains(t, err, "low end")
+	_, err = root.Between(f, 0, 1, 2, 2, 0)
+	assert.ErrorContains(t, err, "same sign")
+	_, err = root.Between(f, 2, -1, 0, 2, 0)
+	var outside *domain.RangeError
+	require.ErrorAs(t, err, &outside)
+}
