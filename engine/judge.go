@@ -33,7 +33,13 @@ type Options struct {
 type names struct {
 	design, at ref.Val
 	fixed      map[string]ref.Val
-	own        map[string]ref.Val
+	own        []ownName
+}
+
+// ownName is a name of one rule: its each or one of its lets.
+type ownName struct {
+	name  string
+	value ref.Val
 }
 
 // ResolveName finds a name's value.
@@ -44,8 +50,10 @@ func (n *names) ResolveName(name string) (any, bool) {
 	case "at":
 		return n.at, true
 	}
-	if v, ok := n.own[name]; ok {
-		return v, true
+	for i := range n.own {
+		if n.own[i].name == name {
+			return n.own[i].value, true
+		}
 	}
 	v, ok := n.fixed[name]
 	return v, ok
@@ -65,6 +73,17 @@ type judging struct {
 	// texts are the derived values already written out.
 	texts map[string]string
 	found []*Finding
+	// places are the places of subjects already looked up.
+	places map[string]schema.Place
+}
+
+func (j *judging) placeOf(subject string) schema.Place {
+	p, ok := j.places[subject]
+	if !ok {
+		p = j.design.PlaceOf(subject)
+		j.places[subject] = p
+	}
+	return p
 }
 
 // Judge applies every rule to a design. What cannot be judged is open, never an error.
@@ -77,7 +96,7 @@ func (l *Library) Judge(d *schema.Design, o Options) *Report {
 }
 
 func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rules []*compiled) *Report {
-	j := &judging{library: l, options: o, design: d, scope: vocabulary.NewScope(derive.NewSession(d, values)), texts: map[string]string{}}
+	j := &judging{library: l, options: o, design: d, scope: vocabulary.NewScope(derive.NewSession(d, values)), texts: map[string]string{}, places: map[string]schema.Place{}}
 	j.names.design, j.names.at = l.vocabulary.Root(j.scope)
 	j.regions = regionsOf(d)
 	report := &Report{File: d.Place().File, Stage: j.stage()}
@@ -155,7 +174,7 @@ func (j *judging) inRegion(p *Pack) bool {
 
 // rule applies one rule to its subjects.
 func (j *judging) rule(r *compiled) {
-	j.names.fixed, j.names.own = r.names, nil
+	j.names.fixed, j.names.own = r.names, j.names.own[:0]
 	if r.each == nil {
 		j.subject(r, r.decl.About, nil)
 		return
@@ -176,7 +195,7 @@ func (j *judging) rule(r *compiled) {
 	}
 	for i := range n {
 		item := items.Get(i)
-		j.names.own = map[string]ref.Val{r.eachVar: item}
+		j.names.own = append(j.names.own[:0], ownName{r.eachVar, item})
 		j.subject(r, vocabulary.PathOf(item), item)
 	}
 }
@@ -193,7 +212,7 @@ func listPath(r *compiled) string {
 func (j *judging) begin(r *compiled, subject string) *Finding {
 	f := &Finding{
 		Rule: r.id, Title: r.decl.Title, Part: r.pack.Part, Danger: r.decl.Danger, Due: r.decl.Due,
-		Subject: subject, Because: r.grounds, Place: j.design.PlaceOf(subject),
+		Subject: subject, Because: r.grounds, Place: j.placeOf(subject),
 	}
 	j.found = append(j.found, f)
 	return f
@@ -204,11 +223,8 @@ func (j *judging) subject(r *compiled, path string, item ref.Val) {
 	j.scope.Start()
 	f := j.begin(r, path)
 	f.SubjectName = vocabulary.NameOf(item)
-	if j.names.own == nil && len(r.lets) > 0 {
-		j.names.own = map[string]ref.Val{}
-	}
 	for _, l := range r.lets {
-		j.names.own[l.name] = l.prog.Eval(&j.names)
+		j.names.own = append(j.names.own, ownName{l.name, l.prog.Eval(&j.names)})
 	}
 	j.outcome(r, f)
 	reads := j.scope.Reads()

@@ -28,8 +28,6 @@ type inspection struct {
 	bound map[string]string
 	// guards are the parts whose `fitted` is read, guarded those that need it.
 	guards, guarded []string
-	// loops is true when lists are walked.
-	loops bool
 }
 
 // inspect walks a checked expression: spellings of words, no equality on
@@ -84,7 +82,6 @@ func (in *inspection) walk(e ast.Expr) {
 		in.fault(e, "rules do not build maps or messages")
 	case ast.ComprehensionKind:
 		c := e.AsComprehension()
-		in.loops = true
 		in.walk(c.IterRange())
 		outer, had := in.scope[c.IterVar()]
 		in.scope[c.IterVar()] = in.wordsOf(c.IterRange())

@@ -18,7 +18,7 @@ import (
 // expressions leads. It also notes what each evaluation read.
 type Scope struct {
 	session *derive.Session
-	lists   map[any][]ref.Val
+	lists   map[any]ref.Val
 	read    Reads
 }
 
@@ -34,7 +34,7 @@ type Reads struct {
 
 // NewScope opens a design for evaluation.
 func NewScope(s *derive.Session) *Scope {
-	return &Scope{session: s, lists: map[any][]ref.Val{}}
+	return &Scope{session: s, lists: map[any]ref.Val{}}
 }
 
 // Session gives the derived values of the design.
@@ -121,6 +121,8 @@ type object struct {
 	cells map[string]ref.Val
 	// kids are the parts already opened, by the field's place in the struct.
 	kids map[int]*object
+	// label is NameOf, once asked for.
+	label *string
 }
 
 // kid opens the part in a field, once.
@@ -194,8 +196,16 @@ func NameOf(v ref.Val) string {
 	if !ok || !o.part.IsValid() {
 		return ""
 	}
+	if o.label == nil {
+		label := labelOf(o.part)
+		o.label = &label
+	}
+	return *o.label
+}
+
+func labelOf(part reflect.Value) string {
 	for _, key := range []string{"Name", "Kind", "Rule"} {
-		if f := o.part.FieldByName(key); f.IsValid() {
+		if f := part.FieldByName(key); f.IsValid() {
 			if r, ok := f.Addr().Interface().(schema.Reading); ok && r.Known() {
 				return strings.ReplaceAll(fmt.Sprint(r.Any()), "_", " ")
 			}

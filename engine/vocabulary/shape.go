@@ -167,16 +167,17 @@ func (s *Scope) list(at reflect.Value, item func(reflect.Value) ref.Val) ref.Val
 	if !l.Known() {
 		return unknownFact(l.Path())
 	}
-	items, ok := s.lists[at.Interface()]
-	if !ok {
-		slice := at.Elem().Field(0)
-		items = make([]ref.Val, slice.Len())
-		for i := range items {
-			items[i] = item(slice.Index(i).Addr())
-		}
-		s.lists[at.Interface()] = items
+	if list, ok := s.lists[at.Interface()]; ok {
+		return list
 	}
-	return types.NewRefValList(types.DefaultTypeAdapter, items)
+	slice := at.Elem().Field(0)
+	items := make([]ref.Val, slice.Len())
+	for i := range items {
+		items[i] = item(slice.Index(i).Addr())
+	}
+	list := types.NewRefValList(types.DefaultTypeAdapter, items)
+	s.lists[at.Interface()] = list
+	return list
 }
 
 // derivedFields adds the derived values of a part: those that hold always as

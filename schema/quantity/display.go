@@ -1,6 +1,9 @@
 package quantity
 
-import "math"
+import (
+	"math"
+	"sync"
+)
 
 // choice is one unit of printing: from is the least magnitude, in SI, that it serves.
 type choice struct {
@@ -28,13 +31,34 @@ func (d Dimension) choices(us bool, si float64) []choice {
 	if si == 0 {
 		return []choice{d.customary(us)}
 	}
-	if us {
-		if list := d.choicesUS(si); list != nil {
-			return list
+	lists := choiceLists()[d]
+	switch {
+	case !us:
+		return lists.metric
+	case si < 0:
+		return lists.below
+	}
+	return lists.us
+}
+
+// choiceLists are the lists of every dimension: metric, US, and US below zero.
+var choiceLists = sync.OnceValue(func() [dimensionCount]struct{ metric, us, below []choice } {
+	var all [dimensionCount]struct{ metric, us, below []choice }
+	for _, d := range Dimensions() {
+		if d == DimRatio || d == DimDashSize {
+			continue // printed without a unit
+		}
+		metric := d.choicesMetric()
+		all[d].metric, all[d].us, all[d].below = metric, metric, metric
+		if list := d.choicesUS(1); list != nil {
+			all[d].us = list
+		}
+		if list := d.choicesUS(-1); list != nil {
+			all[d].below = list
 		}
 	}
-	return d.choicesMetric()
-}
+	return all
+})
 
 func (d Dimension) choicesMetric() []choice {
 	switch d {

@@ -90,10 +90,10 @@ func (u Unit) number(si float64) (float64, error) {
 	return n, nil
 }
 
-// shown converts from SI for printing: exactly where more than six digits are
-// wanted, else in floating point, which is right to far more than six.
+// shown converts from SI for printing: exactly where more than six digits may
+// be printed, else in floating point, which is right to far more than six.
 func (u Unit) shown(si float64, digits int) (float64, error) {
-	if u.toSI != nil || digits > 6 {
+	if u.toSI != nil || digits > 6 || math.Abs(si/u.scale) > 1e6 {
 		return u.number(si)
 	}
 	// Twelve digits and no more, so that 58 psi does not print as 57.9.
