@@ -120,6 +120,12 @@ func readBool(n *yaml.Node, into *bool) complaint {
 // readQuantity reads into a quantity.Of[D], whose embedded Value is set.
 func readQuantity(n *yaml.Node, plan *factPlan, into any) complaint {
 	v, err := quantity.Parse(n.Value, plan.dimension)
+	if err != nil && plan.dimension == quantity.DimLength {
+		if dash, notDash := quantity.Parse(n.Value, quantity.DimDashSize); notDash == nil {
+			return complaint{message: fmt.Sprintf("%s is a dash number: it names the outside diameter of the tube it fits (%s), and no bore or length; write the length, such as %s",
+				n.Value, quantity.MustNew(dash.SI(), quantity.DimLength).Format(quantity.Both), plan.example)}
+		}
+	}
 	if err != nil {
 		return complaint{message: plan.quantityMessage(err)}
 	}

@@ -152,3 +152,10 @@ func TestTooManyItemsInAll(t *testing.T) {
 	require.Error(t, err)
 	assert.Contains(t, err.Error(), "the design has more than 2000 list items in all")
 }
+
+// A dash number names the outside diameter of the tube (SAE J514: -6 is 3/8 in), not the bore.
+func TestDashNumberIsNoBore(t *testing.T) {
+	_, err := Load("d.yaml", []byte("plumbline: 1\nfeed: {runs: [{bore: -6}]}\n"))
+	require.Error(t, err)
+	assert.Contains(t, err.Error(), "d.yaml:2:22: -6 is a dash number: it names the outside diameter of the tube it fits (0.375 in (9.53 mm)), and no bore or length; write the length, such as 8.1 mm")
+}

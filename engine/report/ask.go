@@ -2,77 +2,248 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"plumbline/engine"
+	"plumbline/schema"
 )
 
-// atLength is how many questions are printed with all they need; the rest are named.
-const atLength = 20
+const (
+	// mostTopics are printed with what to find out; the facts of the others are counted.
+	mostTopics = 10
+	// mostFacts of a topic are told at length, the others named.
+	mostFacts = 4
+	// mostAlike are how many elements that lack the same facts are named.
+	mostAlike = 4
+	// mostKeys of a part that is not described yet are named.
+	mostKeys = 6
+)
 
-// questions prints the missing facts, the most useful answer first, each with how to write it.
+// questions prints the missing facts by what they are about, the most useful topic first.
 func (s *sheet) questions() {
-	asked := s.report.Asked
-	if len(asked) == 0 {
+	if len(s.report.Asked) == 0 {
 		return
 	}
 	s.Blank()
 	s.Heading("Questions, the most useful first")
-	full := len(asked)
-	if !s.verbose {
-		full = min(full, atLength)
+	list := topics(s.report.Asked)
+	types := schema.Types()
+	full := min(len(list), mostTopics)
+	for i, t := range list[:full] {
+		s.topic(i+1, t, types)
 	}
-	for i := range asked[:full] {
-		s.question(i+1, &asked[i])
+	var rest []*engine.Question
+	for _, t := range list[full:] {
+		rest = append(rest, slices.Concat(t.asked, t.others)...)
 	}
-	if rest := asked[full:]; len(rest) > 0 {
-		names := make([]string, len(rest))
-		for i := range rest {
-			names[i] = factName(rest[i].Path)
-		}
-		s.Blank()
-		s.Para(indent, inner, fmt.Sprintf("And %s: %s.", count(len(rest), "more", "more"), strings.Join(names, ", ")))
-	}
-}
-
-func (s *sheet) question(n int, q *engine.Question) {
-	head := fmt.Sprintf("%d. %s", n, factName(q.Path))
-	if q.Ask != "" {
-		head += ": " + sentence(q.Ask)
+	if len(rest) == 0 {
+		return
 	}
 	s.Blank()
-	s.Para(indent, inner, head)
-	if answer := answerWords(q); answer != "" {
-		s.Para(inner, inner+2, answer)
+	if !s.verbose {
+		s.Para(indent, inner, fmt.Sprintf("And %s; --verbose lists them.", count(len(rest), "more fact", "more facts")))
+		return
 	}
-	s.Para(inner, inner+2, settles(q))
+	s.Para(indent, inner, fmt.Sprintf("And %s:", count(len(rest), "more fact", "more facts")))
+	for _, line := range bySection(rest) {
+		s.Para(inner, inner+2, line)
+	}
 }
 
-// answerWords say how the answer is written in a design.
-func answerWords(q *engine.Question) string {
-	key := q.Path[strings.LastIndexByte(q.Path, '.')+1:]
+// topic prints what to find out about one thing.
+func (s *sheet) topic(n int, t *topic, types []schema.TypeInfo) {
+	s.Blank()
+	s.Para(indent, inner, fmt.Sprintf("%d. %s. %s.", n, s.topicName(t), t.stakes(s.report.Findings)))
+	if q := t.whole(); q != nil {
+		s.Para(inner, inner+2, wholeWords(q, types))
+	}
+	told, rest := 0, []string{}
+	for _, q := range t.asked {
+		switch key := t.key(q); {
+		case key == "":
+		case !s.verbose && told == mostFacts:
+			rest = append(rest, clean(key))
+		default:
+			told++
+			s.Para(inner, inner+2, askWords(q, key, types))
+		}
+	}
+	if len(rest) > 0 {
+		s.Para(inner, inner+2, "Also "+joined(rest, "and")+".")
+	}
+}
+
+// topicName says what a topic is about and where it stands: the name the design gives it, its path and its line.
+func (s *sheet) topicName(t *topic) string {
+	if q := t.whole(); q != nil && q.Ask != "" {
+		return factName(t.path) + ", " + docWords(q.Ask)
+	}
+	var names []string
+	for i, path := range append([]string{t.path}, t.same...) {
+		if i == mostAlike {
+			names = append(names, fmt.Sprintf("%d more", len(t.same)+1-mostAlike))
+			break
+		}
+		names = append(names, subjectWords(factName(path), subjectOf(s.report.Findings, path)))
+	}
+	return joined(names, "and")
+}
+
+func subjectWords(path string, about subject) string {
+	where := ""
+	if about.line > 0 {
+		where = fmt.Sprintf("line %d", about.line)
+	}
+	name := clean(about.name)
 	switch {
+	case name == "" && where == "":
+		return path
+	case name == "":
+		return path + " (" + where + ")"
+	case where != "":
+		where = ", " + where
+	}
+	return capital(name) + " (" + path + where + ")"
+}
+
+// stakes say what the answers are good for.
+func (t *topic) stakes(findings []engine.Finding) string {
+	rules, alone, danger := t.weight(findings)
+	text := "1 rule waits for it"
+	if rules != 1 {
+		text = fmt.Sprintf("%d rules wait for it", rules)
+		if 0 < alone && alone < rules {
+			text += fmt.Sprintf(", %d for nothing else", alone)
+		}
+	}
+	if severe(danger) {
+		text = dangerWords(danger) + "; " + text
+	}
+	return text
+}
+
+// wholeWords say how a list or part that a design does not mention is written.
+func wholeWords(q *engine.Question, types []schema.TypeInfo) string {
+	key, field := factName(q.Path), fieldAt(types, q.Path)
+	keys := keysOf(types, field.Part)
+	switch field.Kind {
+	case schema.KindList:
+		text := "Write " + key + ": none, or list them"
+		if keys != "" {
+			text += ", each with " + keys
+		}
+		return text + "."
+	case schema.KindMaybe:
+		return "Write " + key + ": none, or its " + keys + "."
+	}
+	return "Write its " + keys + "."
+}
+
+// askWords say what to find out: the fact's key, its meaning, and how the answer is written.
+func askWords(q *engine.Question, key string, types []schema.TypeInfo) string {
+	text := clean(key)
+	if q.Ask != "" {
+		text += ", " + docWords(q.Ask)
+	}
+	field := fieldAt(types, q.Path)
+	keys := keysOf(types, field.Part)
+	switch {
+	case len(q.Words) > 0 && field.Kind == schema.KindList:
+		text += ": a list out of " + joined(cleaned(q.Words), "and")
 	case len(q.Words) > 0:
-		return "Write: " + clean(key) + ": one of " + clean(strings.Join(q.Words, ", "))
+		text += ": " + joined(cleaned(q.Words), "or")
+	case field.Kind == schema.KindBool:
+		text += ": true or false"
+	case field.Kind == schema.KindList && keys != "":
+		text += ": list them, each with " + keys
+	case field.Kind == schema.KindMaybe:
+		text += ": none, or its " + keys
+	case field.Kind == schema.KindPart:
+		text += ": its " + keys
 	case q.Example != "":
-		return "Write: " + clean(key) + ": " + clean(q.Example) + " (an example)"
-	}
-	return ""
-}
-
-// settles says what the answer is good for.
-func settles(q *engine.Question) string {
-	text := fmt.Sprintf("Holds up %s", count(len(q.Rules), "rule", "rules"))
-	switch {
-	case q.Alone > 0 && q.Alone >= len(q.Rules):
-		text = fmt.Sprintf("Settles %s", count(len(q.Rules), "rule", "rules"))
-	case q.Alone > 0:
-		text += fmt.Sprintf(", settles %d by itself", q.Alone)
-	}
-	if severe(q.Danger) {
-		text += "; " + strings.ToLower(dangerWords(q.Danger))
+		text += ": such as " + clean(q.Example)
 	}
 	return text + "."
+}
+
+// keysOf names the first facts of a type of part, as its questions will ask for them.
+func keysOf(types []schema.TypeInfo, name string) string {
+	var keys []string
+	for i, f := range fieldsOf(types, name) {
+		if i == mostKeys {
+			return strings.Join(keys, ", ") + " and so on"
+		}
+		keys = append(keys, f.Key)
+	}
+	return joined(keys, "and")
+}
+
+// docWords make a description fit inside a sentence; the way to say that there is none is told beside it.
+func docWords(doc string) string {
+	doc = strings.TrimSuffix(clean(doc), ".")
+	doc = strings.TrimSuffix(doc, "; `none` states there is none")
+	return uncapital(doc)
+}
+
+// bySection names facts, a line for each section of a design, each kind of fact once.
+func bySection(list []*engine.Question) []string {
+	var sections []string
+	keys, times := map[string][]string{}, map[string]int{}
+	for _, q := range list {
+		name, key := section(q.Path), generic(factName(q.Path))
+		if keys[name] == nil {
+			sections = append(sections, name)
+		}
+		if times[key] == 0 {
+			keys[name] = append(keys[name], key)
+		}
+		times[key]++
+	}
+	lines := make([]string, len(sections))
+	for i, name := range sections {
+		var words []string
+		whole := false
+		for _, key := range keys[name] {
+			if key == name {
+				whole = true
+				continue
+			}
+			word := strings.TrimPrefix(strings.TrimPrefix(key, name), ".")
+			if times[key] > 1 {
+				word += fmt.Sprintf(" (%d times)", times[key])
+			}
+			words = append(words, word)
+		}
+		lines[i] = clean(name)
+		if whole && len(words) > 0 {
+			lines[i] += " (or none)"
+		}
+		if len(words) > 0 {
+			lines[i] += ": " + strings.Join(words, ", ")
+		}
+		lines[i] += "."
+	}
+	return lines
+}
+
+// generic is a path with its indices left out: runs[].zone.
+func generic(path string) string {
+	var b strings.Builder
+	inside := false
+	for _, r := range path {
+		switch {
+		case r == '[':
+			inside = true
+			b.WriteRune(r)
+		case r == ']':
+			inside = false
+			b.WriteRune(r)
+		case !inside:
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
 }
 
 // assumptions prints what stood in for facts that were not stated.
@@ -85,7 +256,7 @@ func (s *sheet) assumptions() {
 	for _, a := range s.report.Assumed {
 		text := fmt.Sprintf("%s: %s; %s on it.", factName(a.Path), clean(a.Value), count(a.Findings, "finding rests", "findings rest"))
 		if len(a.Because) > 0 {
-			text += " " + sentence(capital(groundsWords(a.Because)))
+			text += " " + sentence(capital(s.grounds(a.Because, factName(a.Path))))
 		}
 		s.Para(indent, inner, text)
 	}

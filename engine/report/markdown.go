@@ -50,10 +50,7 @@ func markdownFindings(b *bufio.Writer, r *engine.Report) {
 			fmt.Fprintf(b, "- and %d more\n", len(causes)-mostListed)
 			break
 		}
-		text := sentence(e.Text)
-		if severe(e.Danger) {
-			text = dangerWords(e.Danger) + ": " + text
-		}
+		text := foundWords(e.Finding)
 		if n := Numbers(e.Finding); n != "" {
 			text += " " + n + "."
 		}
@@ -69,7 +66,7 @@ func markdownFindings(b *bufio.Writer, r *engine.Report) {
 		if e.Conceded != nil {
 			text += " Conceded until " + clean(e.Conceded.Until) + "."
 		}
-		fmt.Fprintf(b, "- **%s** %s (%s, %s)\n", outcomeWord(e.Outcome), markdownText(text), markdownText(place(e.Place)), markdownText(e.Rule))
+		fmt.Fprintf(b, "- **%s** %s (%s, %s)\n", outcomeWord(e.Outcome), markdownText(text), markdownText(placeOf(e.Finding)), markdownText(e.Rule))
 	}
 }
 

@@ -9,36 +9,67 @@ import (
 	"plumbline/engine"
 )
 
-// mostStopping is how many causes of a part are told one by one when the job is stopped by what is not known.
-const mostStopping = 5
+const (
+	// mostStopping is how many causes of a part are told when the job is stopped by what is not known.
+	mostStopping = 3
+	// mostTitles is how many rules are told of one cause.
+	mostTitles = 2
+	// mostFound is how many facts to find out are named in one line.
+	mostFound = 6
+)
 
-// stopping prints the open findings that stop the job: the worst one by one,
-// joined when they wait for the same facts, the others as a sum.
-func (s *sheet) stopping(list []*engine.Finding) {
-	if len(list) == 0 {
-		return
+// open splits the open findings of a part into those that stop the job and those that can wait.
+func (p *part) open() (stopping, waiting []*engine.Finding) {
+	for _, f := range p.with(engine.Open) {
+		if f.Blocks {
+			stopping = append(stopping, f)
+		} else {
+			waiting = append(waiting, f)
+		}
 	}
-	verb := "points stop"
-	if len(list) == 1 {
-		verb = "point stops"
-	}
-	s.Blank()
-	s.Marked(indent, inner, outcomeWord(engine.Open), styleOpen,
-		fmt.Sprintf("%d %s the job until judged%s.", len(list), verb, graveWords(list)))
-	var rest []*engine.Finding
-	told := 0
-	for _, cause := range byMissing(list) {
-		if !s.verbose && told == mostStopping {
-			rest = append(rest, cause...)
+	return stopping, waiting
+}
+
+// stopping prints the open findings that stop the job, by part of the vehicle.
+func (s *sheet) stopping(list []*part) {
+	first := true
+	for _, p := range list {
+		stopping, _ := p.open()
+		if len(stopping) == 0 {
 			continue
 		}
-		told++
-		s.Para(inner, inner+2, causeWords(cause))
+		if first {
+			s.Blank()
+			s.Heading("Stops the job until judged")
+			first = false
+		}
+		s.stoppingPart(p.name, stopping)
 	}
-	if len(rest) > 0 {
-		s.Para(inner, inner+2, fmt.Sprintf("And %d more%s. Find out: %s.", len(rest), graveWords(rest), factNames(missing(rest), 8)))
+}
+
+// stoppingPart prints the worst causes of a part, joined when they wait for the same facts, and what to find out for the others.
+func (s *sheet) stoppingPart(name string, list []*engine.Finding) {
+	s.Blank()
+	s.Marked(indent, inner, outcomeWord(engine.Open), styleOpen, capital(clean(name))+": "+pointsWords(list)+".")
+	causes := byMissing(list)
+	told := len(causes)
+	if !s.verbose {
+		told = min(told, mostStopping)
 	}
-	s.unreachable(list)
+	for _, cause := range causes[:told] {
+		s.Para(inner, inner+2, s.causeWords(cause))
+	}
+	if rest := slices.Concat(causes[told:]...); len(rest) > 0 {
+		text := fmt.Sprintf("And %d more", len(rest))
+		if dangers := graveWords(rest); dangers != "" {
+			text += " (" + dangers + ")"
+		}
+		if facts := missing(rest); len(facts) > 0 {
+			text += ". Find out: " + factNames(facts, mostFound)
+		}
+		s.Para(inner, inner+2, text+".")
+	}
+	s.unreachable(inner, list)
 }
 
 // byMissing joins findings of one rule, and those that wait for the same facts, in order.
@@ -62,7 +93,7 @@ func byMissing(list []*engine.Finding) [][]*engine.Finding {
 }
 
 // causeWords say what cannot be judged for want of the same facts.
-func causeWords(cause []*engine.Finding) string {
+func (s *sheet) causeWords(cause []*engine.Finding) string {
 	var titles, rules []string
 	for _, f := range cause {
 		title := strings.TrimSuffix(clean(f.Title), ".")
@@ -70,19 +101,64 @@ func causeWords(cause []*engine.Finding) string {
 			titles, rules = append(titles, title), append(rules, f.Rule)
 		}
 	}
-	text := capital(strings.Join(titles, "; ")) + "?"
+	text, most := "", len(titles)
 	if severe(cause[0].Danger) {
-		text = dangerWords(cause[0].Danger) + ": " + text
+		text = dangerWords(cause[0].Danger) + ": "
 	}
+	if !s.verbose {
+		most = min(most, mostTitles)
+	}
+	text += capital(strings.Join(titles[:most], "; "))
+	if more := len(titles) - most; more > 0 {
+		text += fmt.Sprintf("; and %d more", more)
+	}
+	text += "?"
 	if facts := missing(cause); len(facts) > 0 {
-		text += " Find out: " + factNames(facts, 6) + "."
+		text += " Find out: " + factNames(facts, mostFound) + "."
 	}
-	return text + " Rule " + strings.Join(rules, ", ") + "."
+	text += " Rule " + strings.Join(rules[:most], ", ")
+	if more := len(rules) - most; more > 0 {
+		text += fmt.Sprintf(" and %d more", more)
+	}
+	return text + "."
 }
 
-// graveWords count the findings with a danger to people.
+// waiting prints the open findings that do not stop the job yet, a line for each
+// part: a half-known design has many, and the questions say what to ask.
+func (s *sheet) waiting(list []*part) {
+	first := true
+	for _, p := range list {
+		_, waiting := p.open()
+		if len(waiting) == 0 {
+			continue
+		}
+		if first {
+			s.Blank()
+			s.Heading("Not judged yet")
+			first = false
+		}
+		s.Para(indent, inner, capital(clean(p.name))+": "+pointsWords(waiting))
+		s.unreachable(inner, waiting)
+		if s.verbose {
+			for _, f := range waiting {
+				s.Para(inner, inner+2, sentence(capital(clean(f.Title)))+" "+where(f)+". Rule "+f.Rule+".")
+			}
+		}
+	}
+}
+
+// pointsWords count findings and the dangers to people among them: 38 points (13 fire).
+func pointsWords(list []*engine.Finding) string {
+	text := count(len(list), "point", "points")
+	if dangers := graveWords(list); dangers != "" {
+		text += " (" + dangers + ")"
+	}
+	return text
+}
+
+// graveWords count the findings with a danger to people: 13 fire, 2 losing control.
 func graveWords(list []*engine.Finding) string {
-	text := ""
+	var parts []string
 	for _, d := range []string{"fire", "loss_of_control", "burn"} {
 		n := 0
 		for _, f := range list {
@@ -91,40 +167,20 @@ func graveWords(list []*engine.Finding) string {
 			}
 		}
 		if n > 0 {
-			text += fmt.Sprintf(", %d with a %s", n, strings.ToLower(dangerWords(d)))
+			parts = append(parts, fmt.Sprintf("%d %s", n, strings.TrimPrefix(dangerWords(d), "Danger of ")))
 		}
 	}
-	return text
-}
-
-// waiting prints the open findings that do not stop the job yet as one entry:
-// a half-known design has many, and the questions below say what to ask.
-func (s *sheet) waiting(list []*engine.Finding) {
-	if len(list) == 0 {
-		return
-	}
-	text := count(len(list), "point", "points") + " cannot be judged yet" + graveWords(list)
-	s.Blank()
-	s.Marked(indent, inner, outcomeWord(engine.Open), styleOpen, text+".")
-	if facts := missing(list); len(facts) > 0 {
-		s.Para(inner, inner+2, "Not stated: "+factNames(facts, 8)+".")
-	}
-	s.unreachable(list)
-	if s.verbose {
-		for _, f := range list {
-			s.Para(inner, inner+2, sentence(capital(clean(f.Title)))+" "+where(f)+". Rule "+f.Rule+".")
-		}
-	}
+	return strings.Join(parts, ", ")
 }
 
 // unreachable prints, once each, the reasons that no answer removes.
-func (s *sheet) unreachable(list []*engine.Finding) {
+func (s *sheet) unreachable(at int, list []*engine.Finding) {
 	var told []string
 	for _, f := range list {
 		for _, reason := range f.Unreachable {
 			if !slices.Contains(told, reason) {
 				told = append(told, reason)
-				s.Para(inner, inner+2, "Cannot be worked out: "+sentence(reason))
+				s.Para(at, at+2, "Cannot be worked out: "+sentence(reason))
 			}
 		}
 	}

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
 	"plumbline/engine"
@@ -26,47 +25,14 @@ type sheet struct {
 	report  *engine.Report
 }
 
-// Text writes a job sheet for each design: what stops the job, then the
-// findings by part of the vehicle, the questions, the assumptions, the cautions
-// and a tally.
-func Text(w io.Writer, reports []*engine.Report, o TextOptions) error {
-	p := NewPrinter(w, o.Width, o.Colour)
-	stopped := 0
-	for i, r := range reports {
-		if i > 0 {
-			p.Blank()
-			p.Para(0, 0, strings.Repeat("-", 8))
-			p.Blank()
-		}
-		s := &sheet{Printer: p, verbose: o.Verbose, report: r}
-		s.print()
-		if r.Blocking() > 0 {
-			stopped++
-		}
-	}
-	if len(reports) > 1 {
-		p.Blank()
-		p.Para(0, 0, fmt.Sprintf("%s judged; %s.", count(len(reports), "design", "designs"), stoppedWords(stopped)))
-	}
-	return p.Flush()
-}
-
-func stoppedWords(n int) string {
-	switch n {
-	case 0:
-		return "none is stopped"
-	case 1:
-		return "1 is stopped"
-	}
-	return fmt.Sprintf("%d are stopped", n)
-}
-
 func (s *sheet) print() {
 	list := parts(s.report)
-	s.heading(list)
+	s.heading()
 	for _, p := range list {
 		s.part(p)
 	}
+	s.stopping(list)
+	s.waiting(list)
 	s.questions()
 	s.assumptions()
 	s.cautions()
@@ -75,47 +41,12 @@ func (s *sheet) print() {
 }
 
 // heading says in one line what to do, in a second one which design it is about.
-func (s *sheet) heading(list []*part) {
-	now, later, open := 0, 0, 0
-	for _, p := range list {
-		for _, e := range entries(p.with(engine.Fail)) {
-			switch {
-			case e.blocks():
-				now++
-			case e.Conceded == nil:
-				later++
-			}
-		}
-		for _, f := range p.with(engine.Open) {
-			if f.Blocks {
-				open++
-			}
-		}
-	}
-	lead, style := "Nothing stops this job", styleBold
-	if now+open > 0 {
+func (s *sheet) heading() {
+	v, style := verdictOf(s.report), styleBold
+	if v.now+v.open > 0 {
 		style = styleFail
 	}
-	switch {
-	case now > 0 && open > 0:
-		lead = count(now, "thing stops", "things stop") + " this job, " + count(open, "point stops", "points stop") + " it until judged"
-	case now > 0:
-		lead = count(now, "thing stops", "things stop") + " this job"
-	case open > 0:
-		lead = count(open, "point stops", "points stop") + " this job until judged"
-	case later > 0:
-		lead += " yet"
-	}
-	var rest []string
-	if later > 0 {
-		rest = append(rest, count(later, "thing", "things")+" will stop it later")
-	}
-	if n := len(s.report.Asked); n > 0 {
-		rest = append(rest, count(n, "question is", "questions are")+" open")
-	} else {
-		rest = append(rest, "no question is open")
-	}
-	s.Marked(0, 0, lead+".", style, capital(strings.Join(rest, "; "))+".")
+	s.Marked(0, 0, v.lead()+".", style, capital(v.rest())+".")
 	where := clean(s.report.File)
 	if s.report.Title != "" {
 		where = clean(s.report.Title) + ", " + where
@@ -123,32 +54,19 @@ func (s *sheet) heading(list []*part) {
 	s.Para(0, 0, fmt.Sprintf("%s; the job is %s.", where, stageWords(s.report.Stage)))
 }
 
-// part prints one part of the vehicle; nothing when there is nothing to say.
+// part prints what is wrong or doubtful with one part of the vehicle; nothing when there is nothing to say.
 func (s *sheet) part(p *part) {
-	wrong := entries(p.with(engine.Fail))
-	var stopping, waiting []*engine.Finding
-	for _, f := range p.with(engine.Open) {
-		if f.Blocks {
-			stopping = append(stopping, f)
-		} else {
-			waiting = append(waiting, f)
-		}
-	}
-	doubtful := entries(p.with(engine.Warn))
+	list := entries(p.with(engine.Fail))
+	list = append(list, entries(p.with(engine.Warn))...)
 	met := p.with(engine.Pass)
-	if len(wrong)+len(stopping)+len(waiting)+len(doubtful) == 0 && (!s.verbose || len(met) == 0) {
+	if len(list) == 0 && (!s.verbose || len(met) == 0) {
 		return
 	}
 	s.Blank()
 	s.Heading(capital(clean(p.name)))
-	for _, e := range wrong {
+	for _, e := range list {
 		s.entry(e)
 	}
-	s.stopping(stopping)
-	for _, e := range doubtful {
-		s.entry(e)
-	}
-	s.waiting(waiting)
 	if s.verbose {
 		s.met(met)
 	}
@@ -165,12 +83,8 @@ func (s *sheet) entry(e *entry) {
 	if e.Outcome == engine.Warn {
 		style = styleWarn
 	}
-	text := sentence(e.Text)
-	if severe(e.Danger) {
-		text = dangerWords(e.Danger) + ": " + text
-	}
 	s.Blank()
-	s.Marked(indent, inner, outcomeWord(e.Outcome), style, text)
+	s.Marked(indent, inner, outcomeWord(e.Outcome), style, foundWords(e.Finding))
 	if n := Numbers(e.Finding); n != "" {
 		s.Para(inner, inner+2, n+".")
 	}
@@ -179,7 +93,7 @@ func (s *sheet) entry(e *entry) {
 	if e.Remedy != "" {
 		s.Para(inner, inner+2, "Do: "+sentence(e.Remedy))
 	}
-	s.Para(inner, inner+2, "Why: "+sentence(groundsWords(e.Because)))
+	s.Para(inner, inner+2, "Why: "+sentence(s.grounds(e.Because, e.Rule)))
 	s.footing(e)
 }
 
@@ -210,6 +124,18 @@ func (s *sheet) footing(e *entry) {
 	s.Para(inner, inner+2, rule)
 }
 
+// mostGrounds are how many grounds of a finding are told; the rest are counted.
+const mostGrounds = 2
+
+// grounds say why, the first grounds at length; name is what to have explained for the others.
+func (s *sheet) grounds(list []engine.Ground, name string) string {
+	more := len(list) - mostGrounds
+	if s.verbose || more <= 0 {
+		return groundsWords(list)
+	}
+	return groundsWords(list[:mostGrounds]) + fmt.Sprintf("; and %d more (plumbline explain %s)", more, name)
+}
+
 // sameAt lists the other subjects of an entry, a line each.
 func (s *sheet) sameAt(e *entry) {
 	if len(e.same) == 0 {
@@ -221,7 +147,7 @@ func (s *sheet) sameAt(e *entry) {
 		if n := Numbers(f); n != "" {
 			line += ": " + n + "."
 		} else if f.Text != e.Text {
-			line += ": " + sentence(f.Text)
+			line += ": " + textWords(f)
 		}
 		s.Para(inner+2, inner+4, line)
 		if f.Remedy != e.Remedy && f.Remedy != "" {
@@ -290,9 +216,17 @@ func place(p schema.Place) string {
 	return fmt.Sprintf("%s:%d", clean(p.File), p.Line)
 }
 
+// placeOf is where to look for what a finding is about: the file alone when it was not written.
+func placeOf(f *engine.Finding) string {
+	if written(f.Place) {
+		return place(f.Place)
+	}
+	return clean(f.Place.File)
+}
+
 // where says where to look: file:line, the subject and its name.
 func where(f *engine.Finding) string {
-	text := place(f.Place) + " " + factName(f.Subject)
+	text := placeOf(f) + " " + factName(f.Subject)
 	if f.SubjectName != "" {
 		text += ", " + clean(f.SubjectName)
 	}

@@ -38,6 +38,32 @@ func capital(s string) string {
 	return s
 }
 
+// uncapital makes the first letter small, unless the word is an abbreviation.
+func uncapital(s string) string {
+	first := []rune(s)
+	if len(first) < 2 || unicode.IsUpper(first[1]) {
+		return s
+	}
+	return string(unicode.ToLower(first[0])) + string(first[1:])
+}
+
+// joined lists words: a, b and c.
+func joined(words []string, last string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	end := len(words) - 1
+	return strings.Join(words[:end], ", ") + " " + last + " " + words[end]
+}
+
+func cleaned(words []string) []string {
+	out := make([]string, len(words))
+	for i, w := range words {
+		out[i] = clean(w)
+	}
+	return out
+}
+
 // count writes a number with its noun: 1 question, 2 questions.
 func count(n int, one, many string) string {
 	if n == 1 {
@@ -64,6 +90,24 @@ func dangerWords(danger string) string {
 // severe reports whether a danger is said first.
 func severe(danger string) bool {
 	return danger == "fire" || danger == "loss_of_control" || danger == "burn"
+}
+
+// foundWords say what was found, a danger to people first.
+func foundWords(f *engine.Finding) string {
+	if severe(f.Danger) {
+		return dangerWords(f.Danger) + ": " + textWords(f)
+	}
+	return textWords(f)
+}
+
+// textWords are the text of a finding without a bare last word that repeats its danger:
+// "it can burst and spray fuel: fire." ends at the fuel.
+func textWords(f *engine.Finding) string {
+	text := clean(f.Text)
+	if f.Danger == "fire" {
+		text = strings.TrimSuffix(strings.TrimSuffix(text, "."), ": fire")
+	}
+	return sentence(text)
 }
 
 // standingWords say how much a ground weighs.

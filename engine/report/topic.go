@@ -1,0 +1,175 @@
+package report
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"plumbline/engine"
+	"plumbline/schema"
+)
+
+// topic is what one look or one call answers: the facts asked of one element
+// of a list, or of one section of a design.
+type topic struct {
+	// path of the element or section; same are further elements of its list that lack the same facts.
+	path string
+	same []string
+	// asked are the questions of path, others those of same.
+	asked, others []*engine.Question
+}
+
+// topics groups the questions, keeping their order: the first question of a topic gives it its rank.
+func topics(asked []engine.Question) []*topic {
+	byPath := map[string]*topic{}
+	var found []*topic
+	for i := range asked {
+		q := &asked[i]
+		path := topicPath(q.Path)
+		t := byPath[path]
+		if t == nil {
+			t = &topic{path: path}
+			byPath[path] = t
+			found = append(found, t)
+		}
+		t.asked = append(t.asked, q)
+	}
+
+	// Elements of one list that lack the same facts are one topic.
+	byFacts := map[string]*topic{}
+	var out []*topic
+	for _, t := range found {
+		list := strings.TrimRight(t.path, "[]0123456789")
+		if list == t.path {
+			out = append(out, t)
+			continue
+		}
+		facts := []string{list}
+		for _, q := range t.asked {
+			facts = append(facts, t.key(q))
+		}
+		slices.Sort(facts[1:])
+		if first := byFacts[strings.Join(facts, " ")]; first != nil {
+			first.same = append(first.same, t.path)
+			first.others = append(first.others, t.asked...)
+			continue
+		}
+		byFacts[strings.Join(facts, " ")] = t
+		out = append(out, t)
+	}
+	return out
+}
+
+// topicPath is the innermost element of a list a path leads through, or else its section.
+func topicPath(path string) string {
+	if i := strings.LastIndexByte(path, ']'); i >= 0 {
+		return path[:i+1]
+	}
+	return "design." + section(path)
+}
+
+// section is the key of a design a path begins with.
+func section(path string) string {
+	name, _, _ := strings.Cut(strings.TrimPrefix(path, "design."), ".")
+	name, _, _ = strings.Cut(name, "[")
+	return name
+}
+
+// key names a question within its topic; empty when it asks for the whole.
+func (t *topic) key(q *engine.Question) string {
+	return strings.TrimPrefix(strings.TrimPrefix(q.Path, t.path), ".")
+}
+
+// whole is the question for the whole section, nil when only parts of it are asked.
+func (t *topic) whole() *engine.Question {
+	for _, q := range t.asked {
+		if q.Path == t.path {
+			return q
+		}
+	}
+	return nil
+}
+
+// weight says which rules the topic keeps open, how many of them wait for nothing else, and the worst danger among them.
+func (t *topic) weight(findings []engine.Finding) (rules, alone int, danger string) {
+	facts, waiting, elsewhere := map[string]bool{}, map[string]bool{}, map[string]bool{}
+	for i, q := range slices.Concat(t.asked, t.others) {
+		facts[q.Path] = true
+		for _, rule := range q.Rules {
+			waiting[rule] = true
+		}
+		if i == 0 || engine.DangerRank(q.Danger) < engine.DangerRank(danger) {
+			danger = q.Danger
+		}
+	}
+	for i := range findings {
+		f := &findings[i]
+		others := len(f.Unreachable) > 0 || slices.ContainsFunc(f.Missing, func(path string) bool { return !facts[path] })
+		if f.Outcome == engine.Open && others {
+			elsewhere[f.Rule] = true
+		}
+	}
+	for rule := range waiting {
+		if !elsewhere[rule] {
+			alone++
+		}
+	}
+	return len(waiting), alone, danger
+}
+
+// subject is what the findings tell of a part: its name in the design and the line it begins on.
+type subject struct {
+	name string
+	line int
+}
+
+// subjectOf collects what the findings tell of a topic's path. Where no finding is about
+// the part itself, the first line of it that was read stands for its beginning.
+func subjectOf(findings []engine.Finding, path string) subject {
+	var out subject
+	read := 0
+	for i := range findings {
+		f := &findings[i]
+		if f.Subject == path {
+			out.name = cmp.Or(out.name, f.SubjectName)
+			if written(f.Place) {
+				out.line = f.Place.Line
+			}
+		}
+		for _, fact := range f.Facts {
+			if strings.HasPrefix(fact.Path, path+".") && fact.Place.Line > 0 && (read == 0 || fact.Place.Line < read) {
+				read = fact.Place.Line
+			}
+		}
+	}
+	out.line = cmp.Or(out.line, read)
+	return out
+}
+
+// written reports whether a place is that of the thing itself. A thing that was not written
+// is placed where the design begins, in the first column; its sections stand further right.
+func written(p schema.Place) bool { return p.Line > 0 && p.Column > 1 }
+
+// fieldAt describes the field at a path by the types of a design; the zero FieldInfo when there is none.
+func fieldAt(types []schema.TypeInfo, path string) schema.FieldInfo {
+	owner := types[0].Name
+	var field schema.FieldInfo
+	for key := range strings.SplitSeq(strings.TrimPrefix(path, "design."), ".") {
+		name, _, _ := strings.Cut(key, "[")
+		fields := fieldsOf(types, owner)
+		i := slices.IndexFunc(fields, func(f schema.FieldInfo) bool { return f.Key == name })
+		if i < 0 {
+			return schema.FieldInfo{}
+		}
+		field, owner = fields[i], fields[i].Part
+	}
+	return field
+}
+
+func fieldsOf(types []schema.TypeInfo, name string) []schema.FieldInfo {
+	i := slices.IndexFunc(types, func(t schema.TypeInfo) bool { return t.Name == name })
+	if i < 0 {
+		return nil
+	}
+	return types[i].Fields
+}

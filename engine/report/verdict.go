@@ -1,0 +1,124 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"plumbline/engine"
+)
+
+// verdict counts what a reader must know first of a design.
+type verdict struct {
+	// now are the things wrong that stop the job, later those that will, doubtful those that never do.
+	now, later, doubtful int
+	// open are the points that stop the job until judged, questions the facts to find out.
+	open, questions int
+}
+
+func verdictOf(r *engine.Report) verdict {
+	v := verdict{questions: len(r.Asked)}
+	for _, p := range parts(r) {
+		for _, e := range entries(p.with(engine.Fail)) {
+			switch {
+			case e.blocks():
+				v.now++
+			case e.Conceded == nil:
+				v.later++
+			}
+		}
+		v.doubtful += len(entries(p.with(engine.Warn)))
+		stopping, _ := p.open()
+		v.open += len(stopping)
+	}
+	return v
+}
+
+// lead says what stops the job.
+func (v verdict) lead() string {
+	switch {
+	case v.now > 0 && v.open > 0:
+		return count(v.now, "thing stops", "things stop") + " this job, " + count(v.open, "point stops", "points stop") + " it until judged"
+	case v.now > 0:
+		return count(v.now, "thing stops", "things stop") + " this job"
+	case v.open > 0:
+		return count(v.open, "point stops", "points stop") + " this job until judged"
+	case v.later > 0:
+		return "Nothing stops this job yet"
+	}
+	return "Nothing stops this job"
+}
+
+// rest says what will stop it later, and how much is asked.
+func (v verdict) rest() string {
+	var parts []string
+	if v.later > 0 {
+		parts = append(parts, count(v.later, "thing", "things")+" will stop it later")
+	}
+	if v.questions > 0 {
+		parts = append(parts, count(v.questions, "question is", "questions are")+" open")
+	} else {
+		parts = append(parts, "no question is open")
+	}
+	return strings.Join(parts, "; ")
+}
+
+// line sums a design up for the end of a sheet of several.
+func (v verdict) line() string {
+	parts := []string{uncapital(v.lead())}
+	if v.later > 0 {
+		parts = append(parts, fmt.Sprintf("%d later", v.later))
+	}
+	if v.doubtful > 0 {
+		parts = append(parts, count(v.doubtful, "warning", "warnings"))
+	}
+	if v.questions > 0 {
+		parts = append(parts, count(v.questions, "question", "questions"))
+	}
+	return strings.Join(parts, "; ")
+}
+
+// Text writes a job sheet for each design: what stops the job, what is wrong by
+// part of the vehicle, what cannot be judged, the questions, the assumptions,
+// the cautions and a tally. Several designs end with a line for each.
+func Text(w io.Writer, reports []*engine.Report, o TextOptions) error {
+	p := NewPrinter(w, o.Width, o.Colour)
+	for i, r := range reports {
+		if i > 0 {
+			p.Blank()
+			p.Para(0, 0, strings.Repeat("-", 8))
+			p.Blank()
+		}
+		s := &sheet{Printer: p, verbose: o.Verbose, report: r}
+		s.print()
+	}
+	if len(reports) > 1 {
+		summary(p, reports)
+	}
+	return p.Flush()
+}
+
+// summary prints a line for each design and how many are stopped.
+func summary(p *Printer, reports []*engine.Report) {
+	p.Blank()
+	p.Para(0, 0, strings.Repeat("-", 8))
+	p.Blank()
+	stopped := 0
+	for _, r := range reports {
+		p.Para(0, indent, clean(r.File)+": "+verdictOf(r).line()+".")
+		if r.Blocking() > 0 {
+			stopped++
+		}
+	}
+	p.Para(0, indent, fmt.Sprintf("%s judged; %s.", count(len(reports), "design", "designs"), stoppedWords(stopped)))
+}
+
+func stoppedWords(n int) string {
+	switch n {
+	case 0:
+		return "none is stopped"
+	case 1:
+		return "1 is stopped"
+	}
+	return fmt.Sprintf("%d are stopped", n)
+}
