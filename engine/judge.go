@@ -95,10 +95,16 @@ func (l *Library) Judge(d *schema.Design, o Options) *Report {
 	return l.judge(d, o, derive.Options{Assumptions: assumed}, l.rules)
 }
 
-func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rules []*compiled) *Report {
+// open makes a design ready to be judged.
+func (l *Library) open(d *schema.Design, o Options, values derive.Options) *judging {
 	j := &judging{library: l, options: o, design: d, scope: vocabulary.NewScope(derive.NewSession(d, values)), texts: map[string]string{}, places: map[string]schema.Place{}}
 	j.names.design, j.names.at = l.vocabulary.Root(j.scope)
 	j.regions = regionsOf(d)
+	return j
+}
+
+func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rules []*compiled) *Report {
+	j := l.open(d, o, values)
 	report := &Report{File: d.Place().File, Stage: j.stage()}
 	report.Title, _ = d.Title.Get()
 	for _, r := range rules {

@@ -24,6 +24,7 @@ type Library struct {
 	assumptions map[string]any
 	grounds     map[string][]Ground // of assumptions
 	files       map[string]*reader  // by pack name
+	compilers   map[string]*compiler
 }
 
 // Packs lists the packs in order of their names.
@@ -43,7 +44,7 @@ const maxPackFiles = 500
 // sources.yaml holds only sources, shared by all) and compiles all rules. The
 // error holds every problem found, as document.Problems.
 func Load(folders ...fs.FS) (*Library, error) {
-	l := &Library{assumptions: map[string]any{}, grounds: map[string][]Ground{}, files: map[string]*reader{}}
+	l := &Library{assumptions: map[string]any{}, grounds: map[string][]Ground{}, files: map[string]*reader{}, compilers: map[string]*compiler{}}
 	shared, readers, err := l.read(folders)
 	if err != nil {
 		return nil, err
@@ -165,6 +166,7 @@ func (l *Library) compile(shared Named[Source]) (document.Problems, error) {
 	for i, p := range l.packs {
 		compilers[i] = l.compiler(v, p, shared)
 		compilers[i].figures()
+		l.compilers[p.Pack] = compilers[i]
 	}
 	clones := make([]*vocabulary.Vocabulary, runtime.GOMAXPROCS(0))
 	for i := range clones {

@@ -13,6 +13,8 @@ type ThrottleBody struct {
 	AirRating Fact[q.Flow] `json:"air_rating" range:"50 cfm..3000 cfm" example:"350 cfm"`
 	// Depression at which the rating holds: 3.0 inHg for one and two barrels, 1.5 inHg for four by custom.
 	AirRatingDepression Fact[q.Pressure] `json:"air_rating_depression" range:"0.1 inHg..10 inHg" example:"3.0 inHg"`
+	// Its place relative to a compressor: before it (draw-through) or after it (blow-through).
+	CompressorSide Fact[Word] `json:"compressor_side" words:"no_compressor,before_compressor,after_compressor" example:"no_compressor"`
 	// Lowest fuel pressure it works at.
 	LowestPressure Fact[q.Pressure] `json:"lowest_pressure" range:"10 kPa..1500 kPa" example:"290 kPa"`
 	// Highest fuel pressure it works at.

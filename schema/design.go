@@ -156,6 +156,8 @@ type Engine struct {
 	Banks Fact[int] `json:"banks" range:"1..2" example:"1"`
 	// How air gets in.
 	Aspiration Fact[Word] `json:"aspiration" words:"natural,turbocharged,supercharged" example:"natural"`
+	// Highest boost above outside air in the manifold, of a turbocharged or supercharged engine.
+	Boost Fact[q.Pressure] `json:"boost" range:"0 kPa..400 kPa" example:"50 kPa"`
 	// What cools it.
 	Cooling Fact[Word] `json:"cooling" words:"liquid,air" example:"liquid"`
 	// Rated power at the crankshaft, with the new throttle body.

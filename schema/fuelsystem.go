@@ -190,8 +190,8 @@ type Regulator struct {
 	Style Fact[Word] `json:"style" words:"return_style,in_throttle_body,in_tank,dead_head" example:"return_style"`
 	// Gauge pressure it holds.
 	Setting Fact[q.Pressure] `json:"setting" range:"1 kPa..1500 kPa" example:"300 kPa"`
-	// What its spring chamber sees.
-	Reference Fact[Word] `json:"reference" words:"atmosphere,manifold_vacuum,ported_vacuum,crankcase_ventilation,air_cleaner,unconnected" example:"atmosphere"`
+	// What its spring chamber sees; throttle_inlet is the air just before the throttle plates, under boost in a blow-through intake.
+	Reference Fact[Word] `json:"reference" words:"atmosphere,manifold_vacuum,ported_vacuum,crankcase_ventilation,air_cleaner,throttle_inlet,unconnected" example:"atmosphere"`
 	// How its spring and diaphragm sit: outlet_spring adds the return pressure to the setting.
 	Construction Fact[Word] `json:"construction" words:"diaphragm,outlet_spring" example:"diaphragm"`
 	// Where it is mounted.

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -29,21 +30,26 @@ func TestReadmeShowsRealOutput(t *testing.T) {
 	require.NoError(t, err)
 	found := shown.FindAllSubmatch(readme, -1)
 	require.NotEmpty(t, found)
-	updated := readme
-	for _, m := range found {
-		var out, errs bytes.Buffer
-		c := &Command{Stdin: strings.NewReader(""), Stdout: &out, Stderr: &errs, Rules: rules.Files(),
-			Now: func() time.Time { return time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC) }, Getenv: func(string) string { return "" }}
-		code := c.Run(strings.Fields(string(m[1])))
-		assert.Less(t, code, 2, "%s: %s", m[1], errs.String())
-		if *updateReadme {
-			block := bytes.Replace(m[0], m[2], out.Bytes(), 1)
-			updated = bytes.Replace(updated, m[0], block, 1)
-			continue
-		}
-		assert.Equal(t, string(m[2]), out.String(), "run go test ./cmd/plumbline -run Readme -update-readme")
-	}
 	if *updateReadme {
+		updated := shown.ReplaceAllFunc(readme, func(block []byte) []byte {
+			place := shown.FindSubmatchIndex(block)
+			return slices.Concat(block[:place[4]], output(t, string(block[place[2]:place[3]])), block[place[5]:])
+		})
 		require.NoError(t, os.WriteFile("README.md", updated, 0o644))
+		return
 	}
+	for _, m := range found {
+		assert.Equal(t, string(m[2]), string(output(t, string(m[1]))), "run go test ./cmd/plumbline -run Readme -update-readme")
+	}
+}
+
+// output is what the command prints for arguments written on one line.
+func output(t *testing.T, arguments string) []byte {
+	t.Helper()
+	var out, errs bytes.Buffer
+	c := &Command{Stdin: strings.NewReader(""), Stdout: &out, Stderr: &errs, Rules: rules.Files(),
+		Now: func() time.Time { return time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC) }, Getenv: func(string) string { return "" }}
+	code := c.Run(strings.Fields(arguments))
+	assert.Less(t, code, 2, "%s: %s", arguments, errs.String())
+	return out.Bytes()
 }

@@ -71,7 +71,7 @@ func airEntries() []Entry {
 			}},
 		{Name: "manifold_pressure", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimAbsolutePressure,
 			Meaning: "absolute pressure in the manifold",
-			Formula: "barometer - manifold vacuum; full load without boost: barometer - throttle drop - cleaner drop",
+			Formula: "barometer - manifold vacuum; full load: barometer + boost, or without a compressor barometer - throttle drop - cleaner drop; cranking: the barometer, as the manifold is within a few kPa of it",
 			Needs: needs("at.<point>.barometer", "design.engine.idle_vacuum", "design.engine.cruise_vacuum", "at.<point>.throttle_drop",
 				"at.<point>.cleaner_drop", "design.engine.aspiration"),
 			Sources: sources(handbook("definition of gauge vacuum", "")),
@@ -102,7 +102,10 @@ func outside(c *Calc) air.Atmosphere {
 
 // throttleDrop is the loss over the throttle at the point.
 func throttleDrop(c *Calc) any {
-	if c.point != FullLoad {
+	switch c.point {
+	case Cranking:
+		return c.notCranking("throttle drop")
+	case Idle, Cruise:
 		return manifoldVacuum(c)
 	}
 	t := &c.Design().ThrottleBody
@@ -122,11 +125,17 @@ func manifoldVacuum(c *Calc) float64 {
 	case Cruise:
 		return SI(c, &e.CruiseVacuum)
 	case FullLoad:
-		if kind := word(c, &e.Aspiration); kind != "natural" && kind != "" {
-			c.unreachable("manifold pressure of a %s engine at full load is not modelled", kind)
+		if boosted(c) {
+			return -SI(c, &e.Boost)
 		}
 		return c.ValueAt(FullLoad, "throttle_drop") + c.ValueAt(FullLoad, "cleaner_drop")
 	}
-	c.notCranking("manifold pressure")
+	// While cranking the manifold is within a few kPa of the outside air.
 	return 0
+}
+
+// boosted reports whether the engine has a compressor.
+func boosted(c *Calc) bool {
+	kind := word(c, &c.Design().Engine.Aspiration)
+	return kind != "natural" && kind != ""
 }

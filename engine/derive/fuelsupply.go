@@ -243,6 +243,11 @@ func referencePressure(c *Calc) float64 {
 			return -c.ValueAt(c.point, "cleaner_drop")
 		}
 		return 0
+	case "throttle_inlet":
+		if c.point == FullLoad && boosted(c) {
+			return SI(c, &c.Design().Engine.Boost)
+		}
+		return 0
 	case "manifold_vacuum":
 		return -manifoldVacuum(c)
 	default:

@@ -109,7 +109,7 @@ func regulatorFlowError(c *Calc) any {
 	}
 	const barometer = air.SeaLevelPressure
 	switch reference {
-	case "atmosphere", "unconnected", "air_cleaner":
+	case "atmosphere", "unconnected", "air_cleaner", "throttle_inlet":
 		if location == "above_throttle" {
 			return 0.0
 		}

@@ -50,7 +50,6 @@ func TestWhatIsOutOfReachSaysWhy(t *testing.T) {
 		{"two pump circuits", []string{"kind: motor, current: 16 A", "kind: fuel_pump"}, Idle, "pump_flow", "both supply a fuel pump"},
 		{"setting above the curve", []string{"setting: 300 kPa", "setting: 600 kPa"}, Cranking, "pump_flow", "outside the pump curve"},
 		{"curve for another voltage", []string{"curve_voltage: 13.5 V", "curve_voltage: 8 V"}, Idle, "pump_flow", "pump speed ratio"},
-		{"boost", []string{"aspiration: natural", "aspiration: turbocharged"}, FullLoad, "manifold_pressure", "turbocharged engine at full load is not modelled"},
 		{"aluminium wire", []string{"conductor: tinned_stranded_copper", "conductor: copper_clad_aluminium"}, Idle, "pump_flow", "copper-clad aluminium"},
 		{"fuel while cranking", nil, Cranking, "fuel_demand", "fuel demand is not modelled while cranking"},
 	} {
@@ -155,7 +154,22 @@ func TestChainLeadsDownToTheFacts(t *testing.T) {
 
 	empty := NewSession(schema.Empty(), Options{}).At(Idle, "manifold_pressure").Chain()
 	require.Len(t, empty, 4)
-	assert.Equal(t, "at.idle.manifold_pressure = unknown   (barometer - manifold vacuum; full load without boost: barometer - throttle drop - cleaner drop)", empty[0].String())
+	assert.Equal(t, "at.idle.manifold_pressure = unknown   (barometer - manifold vacuum; full load: barometer + boost, or without a compressor barometer - throttle drop - cleaner drop; cranking: the barometer, as the manifold is within a few kPa of it)", empty[0].String())
 	assert.Equal(t, "    design.climate.altitude = unknown   (not stated)", empty[2].String())
 	assert.Equal(t, "  design.engine.idle_vacuum = unknown   (not stated)", empty[3].String())
+}
+
+// With a compressor the manifold stands above the outside air by the stated
+// boost, and the pump of a manifold-referenced regulator works against it.
+func TestBoost(t *testing.T) {
+	s := loaded(t, variant(t, "aspiration: natural", "aspiration: turbocharged\n  boost: 60 kPa"))
+	manifold, outside := s.At(FullLoad, "manifold_pressure"), s.At(FullLoad, "barometer")
+	require.True(t, manifold.Known(), manifold.Reason)
+	assert.InDelta(t, 60e3, manifold.Value().(quantity.Value).SI()-outside.Value().(quantity.Value).SI(), 1)
+
+	s = loaded(t, variant(t, "aspiration: natural", "aspiration: turbocharged"))
+	assert.Equal(t, []string{"design.engine.boost"}, s.At(FullLoad, "manifold_pressure").Missing)
+
+	cranking := loaded(t, variant(t)).At(Cranking, "manifold_pressure")
+	assert.True(t, cranking.Known(), cranking.Reason)
 }

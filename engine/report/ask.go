@@ -74,37 +74,36 @@ func (s *sheet) topic(n int, t *topic, types []schema.TypeInfo) {
 	}
 }
 
-// topicName says what a topic is about and where it stands: the name the design gives it, its path and its line.
+// topicName says what a topic is about and where it stands: the name the design
+// gives an element or the meaning of a section, its path and its line.
 func (s *sheet) topicName(t *topic) string {
-	if q := t.whole(); q != nil && q.Ask != "" {
-		return factName(t.path) + ", " + docWords(q.Ask)
-	}
 	var names []string
 	for i, path := range append([]string{t.path}, t.same...) {
 		if i == mostAlike {
 			names = append(names, fmt.Sprintf("%d more", len(t.same)+1-mostAlike))
 			break
 		}
-		names = append(names, subjectWords(factName(path), subjectOf(s.report.Findings, path)))
+		names = append(names, subjectWords(path, subjectOf(s.report.Findings, path)))
 	}
 	return joined(names, "and")
 }
 
 func subjectWords(path string, about subject) string {
-	where := ""
-	if about.line > 0 {
-		where = fmt.Sprintf("line %d", about.line)
-	}
+	where := factName(path)
 	name := clean(about.name)
-	switch {
-	case name == "" && where == "":
-		return path
-	case name == "":
-		return path + " (" + where + ")"
-	case where != "":
-		where = ", " + where
+	if !strings.HasSuffix(path, "]") {
+		name = docWords(schema.Describe(path).Doc)
 	}
-	return capital(name) + " (" + path + where + ")"
+	if name == "" {
+		name, where = where, ""
+	}
+	if about.line > 0 {
+		where = strings.TrimPrefix(where+fmt.Sprintf(", line %d", about.line), ", ")
+	}
+	if where == "" {
+		return name
+	}
+	return capital(name) + " (" + where + ")"
 }
 
 // stakes say what the answers are good for.
@@ -144,27 +143,35 @@ func wholeWords(q *engine.Question, types []schema.TypeInfo) string {
 func askWords(q *engine.Question, key string, types []schema.TypeInfo) string {
 	text := clean(key)
 	if q.Ask != "" {
-		text += ", " + docWords(q.Ask)
+		text += ": " + docWords(q.Ask)
 	}
+	if answer := answerWords(q, types); answer != "" {
+		text += ". " + answer
+	}
+	return text + "."
+}
+
+// answerWords say how an answer is written in a design.
+func answerWords(q *engine.Question, types []schema.TypeInfo) string {
 	field := fieldAt(types, q.Path)
 	keys := keysOf(types, field.Part)
 	switch {
 	case len(q.Words) > 0 && field.Kind == schema.KindList:
-		text += ": a list out of " + joined(cleaned(q.Words), "and")
+		return "A list out of " + joined(cleaned(q.Words), "and")
 	case len(q.Words) > 0:
-		text += ": " + joined(cleaned(q.Words), "or")
+		return "One of " + joined(cleaned(q.Words), "or")
 	case field.Kind == schema.KindBool:
-		text += ": true or false"
+		return "True or false"
 	case field.Kind == schema.KindList && keys != "":
-		text += ": list them, each with " + keys
+		return "List them, each with " + keys
 	case field.Kind == schema.KindMaybe:
-		text += ": none, or its " + keys
+		return "Write none, or its " + keys
 	case field.Kind == schema.KindPart:
-		text += ": its " + keys
+		return "Write its " + keys
 	case q.Example != "":
-		text += ": such as " + clean(q.Example)
+		return "Such as " + clean(q.Example)
 	}
-	return text + "."
+	return ""
 }
 
 // keysOf names the first facts of a type of part, as its questions will ask for them.

@@ -71,8 +71,8 @@ func TestMakeDesign(t *testing.T) {
 		`{"plumbline": 1, "sensors": {"manifold_pressure": {"shared_with": ["brake_boosters"]}}}`:     false,
 		`{"plumbline": 1, "circuits": [{"load": {"runs_at": ["idle"]}}]}`:                             true,
 		`{"plumbline": 1, "circuits": [{"load": {"runs_at": ["brake_booster"]}}]}`:                    false,
-		`{"plumbline": 1, "circuits": [` + strings.TrimSuffix(strings.Repeat("{},", 256), ",") + `]}`: true,
-		`{"plumbline": 1, "circuits": [` + strings.TrimSuffix(strings.Repeat("{},", 257), ",") + `]}`: false,
+		`{"plumbline": 1, "circuits": [` + strings.TrimSuffix(strings.Repeat("{},", 64), ",") + `]}`: true,
+		`{"plumbline": 1, "circuits": [` + strings.TrimSuffix(strings.Repeat("{},", 65), ",") + `]}`: false,
 	} {
 		assert.Equal(t, want, accepts(t, s, doc), "%.80s", doc)
 	}

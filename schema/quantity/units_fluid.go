@@ -11,6 +11,7 @@ func fluidUnits() []Unit {
 	return slices.Concat(
 		of(DimFlow,
 			lin("m3/s", "m3_per_s", "1", "m^3/s", "cubic metre per second"),
+			lin("m3/min", "m3_per_min", "1/60", "m^3/min", "cubic metre per minute"),
 			lin("m3/h", "m3_per_h", "1/3600", "m^3/hour", "cubic metre per hour", "m3/hr"),
 			lin("L/s", "L_per_s", "0.001", "liter/s", "litre per second", over(litre, s)...),
 			lin("L/min", "L_per_min", "0.001/60", "liter/min", "litre per minute", append(over(litre, minute), "lpm")...),

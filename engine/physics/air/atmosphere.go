@@ -64,13 +64,16 @@ func Density(pressure, kelvin float64) (float64, error) {
 	return pressure / (GasConstant * kelvin), nil
 }
 
+// maximumBoost is the highest boost reckoned with, Pa; road engines stay far below it.
+const maximumBoost = 400e3
+
 // ManifoldPressure returns the absolute pressure, Pa, from the barometer and a
-// gauge vacuum, both Pa: p = baro - vacuum. Domain: 0 <= vacuum <= baro. Source:
-// definition of gauge vacuum.
+// gauge vacuum, both Pa: p = baro - vacuum; boost is a negative vacuum. Domain:
+// -400 kPa <= vacuum <= baro. Source: definition of gauge vacuum.
 func ManifoldPressure(barometer, vacuum float64) (float64, error) {
 	if err := domain.First(
 		domain.CheckPositive("barometer", barometer, "Pa"),
-		domain.Check("manifold vacuum", vacuum, 0, barometer, "Pa"),
+		domain.Check("manifold vacuum", vacuum, -maximumBoost, barometer, "Pa"),
 	); err != nil {
 		return 0, err
 	}
