@@ -83,7 +83,7 @@ func (s *sheet) topicName(t *topic) string {
 			names = append(names, fmt.Sprintf("%d more", len(t.same)+1-mostAlike))
 			break
 		}
-		names = append(names, subjectWords(path, subjectOf(s.report.Findings, path)))
+		names = append(names, subjectWords(path, s.subjectOf(path)))
 	}
 	return joined(names, "and")
 }

@@ -44,7 +44,7 @@ func markdownFindings(b *bufio.Writer, r *engine.Report) {
 		return
 	}
 	fmt.Fprintf(b, "\n### %s\n\n", markdownText(r.File))
-	causes := entries(list)
+	causes, unwritten := entries(list), nowhere(r)
 	for i, e := range causes {
 		if i == mostListed {
 			fmt.Fprintf(b, "- and %d more\n", len(causes)-mostListed)
@@ -66,7 +66,7 @@ func markdownFindings(b *bufio.Writer, r *engine.Report) {
 		if e.Conceded != nil {
 			text += " Conceded until " + clean(e.Conceded.Until) + "."
 		}
-		fmt.Fprintf(b, "- **%s** %s (%s, %s)\n", outcomeWord(e.Outcome), markdownText(text), markdownText(placeOf(e.Finding)), markdownText(e.Rule))
+		fmt.Fprintf(b, "- **%s** %s (%s, %s)\n", outcomeWord(e.Outcome), markdownText(text), markdownText(placeOf(e.Finding, unwritten)), markdownText(e.Rule))
 	}
 }
 

@@ -141,7 +141,7 @@ func (s *sheet) waiting(list []*part) {
 		s.unreachable(inner, waiting)
 		if s.verbose {
 			for _, f := range waiting {
-				s.Para(inner, inner+2, sentence(capital(clean(f.Title)))+" "+where(f)+". Rule "+f.Rule+".")
+				s.Para(inner, inner+2, sentence(capital(clean(f.Title)))+" "+s.where(f)+". Rule "+f.Rule+".")
 			}
 		}
 	}

@@ -16,13 +16,16 @@ func sample() *engine.Report {
 		Rule: "fuel/lines.exhaust-clearance", Title: "fuel lines keep clear of the exhaust", Part: "fuel lines",
 		Outcome: engine.Fail, Danger: "fire", Due: "planned", Blocks: true,
 		Subject: "design.feed.runs[1]", SubjectName: "engine hose", Place: at(31, 26),
-		Text: "The engine hose passes 31 mm from the exhaust", Remedy: "Move the hose, or fit a metal heat shield between.",
+		Text: "The engine hose passes 31 mm from the exhaust; it softens and leaks: fire.", Remedy: "Move the hose, or fit a metal heat shield between.",
 		Measured: &engine.Number{Text: "31 mm", Value: 0.031, Dimension: "length"},
 		Bounds: []engine.BoundFound{
 			{Of: "must", Op: "at_least", Bound: engine.Number{Text: "50 mm", Value: 0.05, Dimension: "length"}, Margin: fraction(-0.38)},
 		},
-		Because: append([]engine.Ground{{Standing: "standard", Text: "an example standard, clause 4", For: "the distance"}}, practice...),
-		Facts:   []engine.FactRead{{Path: "design.feed.runs[1].exhaust_clearance", Text: "31 mm", Place: at(31, 26)}},
+		Because: append([]engine.Ground{
+			{Standing: "standard", Text: "an example standard, clause 4", For: "the distance"},
+			{Standing: "physics", Text: "heat falls off with distance"},
+		}, practice...),
+		Facts: []engine.FactRead{{Path: "design.feed.runs[1].exhaust_clearance", Text: "31 mm", Place: at(31, 26)}},
 	}
 	second := hose
 	second.Subject, second.SubjectName, second.Place = "design.feed.runs[3]", "", at(38, 26)
@@ -86,7 +89,7 @@ func sample() *engine.Report {
 			},
 			{
 				Rule: "exhaust/catalyst.heat", Title: "the catalyst keeps its distance", Part: "exhaust",
-				Outcome: engine.NotApplicable, Danger: "fire", Due: "built", Subject: "design.exhaust.catalyst",
+				Outcome: engine.NotApplicable, Danger: "fire", Due: "built", Subject: "design.exhaust.catalyst", Place: at(1, 1),
 				Text: "The design says there is none: design.exhaust.catalyst.", Because: practice, Absent: "design.exhaust.catalyst",
 			},
 		},
@@ -97,6 +100,11 @@ func sample() *engine.Report {
 				Danger: "fire", Rules: []string{"wiring/fuse.pump-feed", "wiring/fuse.wire"}, Alone: 1},
 			{Path: "design.circuits[0].fuse.place", Ask: "Where the fuse sits.", Words: []string{"at_battery", "at_panel"},
 				Danger: "none", Rules: []string{"wiring/fuse.pump-feed"}},
+			{Path: "design.suction", Ask: "The path from the tank to the pump; `none` for a pump in the tank.", Danger: "none", Rules: []string{"fuel/lines.suction"}},
+			{Path: "design.suction.runs", Ask: "Hoses and tubes in order of flow.", Danger: "none", Rules: []string{"fuel/lines.suction"}},
+			{Path: "design.grounds[0].size", Ask: "Cross-section.", Example: "35 mm2", Danger: "none", Rules: []string{"wiring/ground.size"}},
+			{Path: "design.grounds[2].size", Ask: "Cross-section.", Example: "35 mm2", Danger: "none", Rules: []string{"wiring/ground.size"}},
+			{Path: "design.harness.slack", Ask: "It has slack.", Example: "true", Danger: "none", Rules: []string{"wiring/harness.slack"}},
 		},
 		Assumed: []engine.AssumptionUsed{{Path: "design.fuel.density", Value: "0.745 kg/L", Findings: 1,
 			Because: []engine.Ground{{Standing: "standard", Text: "EN 228, middle of the range"}}}},

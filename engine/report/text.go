@@ -23,6 +23,8 @@ type sheet struct {
 	*Printer
 	verbose bool
 	report  *engine.Report
+	// nowhere is the place of what was not written.
+	nowhere schema.Place
 }
 
 func (s *sheet) print() {
@@ -88,7 +90,7 @@ func (s *sheet) entry(e *entry) {
 	if n := Numbers(e.Finding); n != "" {
 		s.Para(inner, inner+2, n+".")
 	}
-	s.Para(inner, inner+2, where(e.Finding))
+	s.Para(inner, inner+2, s.where(e.Finding))
 	s.sameAt(e)
 	if e.Remedy != "" {
 		s.Para(inner, inner+2, "Do: "+sentence(e.Remedy))
@@ -143,7 +145,7 @@ func (s *sheet) sameAt(e *entry) {
 	}
 	s.Para(inner, inner+2, fmt.Sprintf("The same at %s:", count(len(e.same), "more place", "more places")))
 	for _, f := range e.same {
-		line := where(f)
+		line := s.where(f)
 		if n := Numbers(f); n != "" {
 			line += ": " + n + "."
 		} else if f.Text != e.Text {
@@ -217,16 +219,16 @@ func place(p schema.Place) string {
 }
 
 // placeOf is where to look for what a finding is about: the file alone when it was not written.
-func placeOf(f *engine.Finding) string {
-	if written(f.Place) {
-		return place(f.Place)
+func placeOf(f *engine.Finding, nowhere schema.Place) string {
+	if f.Place == nowhere {
+		return clean(f.Place.File)
 	}
-	return clean(f.Place.File)
+	return place(f.Place)
 }
 
 // where says where to look: file:line, the subject and its name.
-func where(f *engine.Finding) string {
-	text := placeOf(f) + " " + factName(f.Subject)
+func (s *sheet) where(f *engine.Finding) string {
+	text := placeOf(f, s.nowhere) + " " + factName(f.Subject)
 	if f.SubjectName != "" {
 		text += ", " + clean(f.SubjectName)
 	}

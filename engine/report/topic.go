@@ -125,20 +125,26 @@ type subject struct {
 
 // subjectOf collects what the findings tell of a topic's path. Where no finding is about
 // the part itself, the first line of it that was read stands for its beginning.
-func subjectOf(findings []engine.Finding, path string) subject {
+func (s *sheet) subjectOf(path string) subject {
 	var out subject
 	read := 0
-	for i := range findings {
-		f := &findings[i]
+	first := func(line, other int) int {
+		if line == 0 || other > 0 && other < line {
+			return other
+		}
+		return line
+	}
+	for i := range s.report.Findings {
+		f := &s.report.Findings[i]
 		if f.Subject == path {
 			out.name = cmp.Or(out.name, f.SubjectName)
-			if written(f.Place) {
-				out.line = f.Place.Line
+			if f.Place != s.nowhere {
+				out.line = first(out.line, f.Place.Line)
 			}
 		}
 		for _, fact := range f.Facts {
-			if strings.HasPrefix(fact.Path, path+".") && fact.Place.Line > 0 && (read == 0 || fact.Place.Line < read) {
-				read = fact.Place.Line
+			if strings.HasPrefix(fact.Path, path+".") {
+				read = first(read, fact.Place.Line)
 			}
 		}
 	}
@@ -146,9 +152,23 @@ func subjectOf(findings []engine.Finding, path string) subject {
 	return out
 }
 
-// written reports whether a place is that of the thing itself. A thing that was not written
-// is placed where the design begins, in the first column; its sections stand further right.
-func written(p schema.Place) bool { return p.Line > 0 && p.Column > 1 }
+// nowhere is the place given to parts that were not written, that of the design as a whole: the
+// place in the first column that several sections share. It is the zero Place when all are written.
+func nowhere(r *engine.Report) schema.Place {
+	sections := map[schema.Place]string{}
+	for i := range r.Findings {
+		f := &r.Findings[i]
+		if f.Place.Column != 1 {
+			continue
+		}
+		name, met := sections[f.Place]
+		if met && name != section(f.Subject) {
+			return f.Place
+		}
+		sections[f.Place] = section(f.Subject)
+	}
+	return schema.Place{}
+}
 
 // fieldAt describes the field at a path by the types of a design; the zero FieldInfo when there is none.
 func fieldAt(types []schema.TypeInfo, path string) schema.FieldInfo {

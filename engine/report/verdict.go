@@ -89,7 +89,7 @@ func Text(w io.Writer, reports []*engine.Report, o TextOptions) error {
 			p.Para(0, 0, strings.Repeat("-", 8))
 			p.Blank()
 		}
-		s := &sheet{Printer: p, verbose: o.Verbose, report: r}
+		s := &sheet{Printer: p, verbose: o.Verbose, report: r, nowhere: nowhere(r)}
 		s.print()
 	}
 	if len(reports) > 1 {
