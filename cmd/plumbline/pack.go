@@ -23,39 +23,53 @@ func (c *Command) packVerb() *cobra.Command {
 }
 
 func (c *Command) packCheckVerb() *cobra.Command {
-	return &cobra.Command{
+	var o proofOptions
+	cmd := &cobra.Command{
 		Use:   "check [DIR...]",
 		Short: "Load packs beside the built-in library and run the cases of their rules",
 		Long: "Check loads the built-in library with the packs of the folders given, and runs the cases of every rule in those folders; of the built-in " +
-			"library when none is given. Every rule needs a case for each outcome it can have, and a case within 2 percent on either side of each bound.",
-		RunE: func(_ *cobra.Command, args []string) error { return c.packCheck(args) },
+			"library when none is given. Every rule needs a case for each outcome it can have, and a case within 2 percent on either side of each bound.\n\n" +
+			"It also says how far the cases prove the rules. Every part of a rule that can be true or false (a condition, what && || and ! join, a comparison, " +
+			"a bound) should be shown both ways by its cases. And small mistakes are put into each rule, one at a time: another comparison, a number moved by " +
+			"5 percent, a clause dropped, && for ||, a condition negated, another word. A case should give another verdict then. A mistake that makes no " +
+			"difference to any design goes into the folder's survivors.txt: the rule, the mistake as --mutants prints it and the reason, with tabs between.",
+		RunE: func(_ *cobra.Command, args []string) error { return c.packCheck(args, o) },
 	}
+	cmd.Flags().BoolVar(&o.mutants, "mutants", false, "list the mistakes no case notices")
+	cmd.Flags().BoolVar(&o.summary, "summary", false, "print the totals alone, a line each")
+	return cmd
 }
 
-func (c *Command) packCheck(dirs []string) error {
+func (c *Command) packCheck(dirs []string, o proofOptions) error {
 	lib, err := c.load(dirs)
 	if err != nil {
 		return err
 	}
 	wanted := wantedPacks(dirs)
-	cases, wrong := 0, 0
-	rules := map[string]bool{}
+	var wrong []engine.CaseResult
+	var rules []string
 	for _, r := range lib.CheckCases() {
 		if !wanted(r.Place.File) {
 			continue
 		}
-		rules[r.Rule] = true
-		if r.Case != "" {
-			cases++
+		rules = append(rules, r.Rule)
+		if r.Problem != "" {
+			wrong = append(wrong, r)
 		}
-		if r.Problem == "" {
-			continue
-		}
-		wrong++
+	}
+	m, err := c.measure(lib, dirs, rules)
+	if err != nil {
+		return err
+	}
+	c.showTotals(m, len(wrong), o)
+	for _, r := range wrong {
 		c.showCase(lib, r)
 	}
-	fmt.Fprintf(c.Stdout, "%s in %s; %s.\n", counted(cases, "case"), counted(len(rules), "rule"), wrongWords(wrong))
-	if wrong > 0 {
+	for _, p := range m.Problems {
+		c.showProblems(document.Problems{p}, packText(lib.folders, p.Place.File))
+	}
+	c.showGaps(m, o)
+	if len(wrong)+len(m.Problems) > 0 {
 		return &exitError{code: exitFailed}
 	}
 	return nil

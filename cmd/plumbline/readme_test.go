@@ -53,3 +53,21 @@ func output(t *testing.T, arguments string) []byte {
 	assert.Less(t, code, 2, "%s: %s", arguments, errs.String())
 	return out.Bytes()
 }
+
+var firstRule = regexp.MustCompile("(?s)## A first rule\n.*?```yaml\n(.*?)```")
+
+// The rule README teaches loads, and its cases hold.
+func TestReadmeFirstRuleWorks(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	require.NoError(t, err)
+	m := firstRule.FindSubmatch(readme)
+	require.NotNil(t, m)
+	dir := t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "pump.yaml"), m[1], 0o644))
+	var out, errs bytes.Buffer
+	c := &Command{Stdin: strings.NewReader(""), Stdout: &out, Stderr: &errs, Rules: rules.Files(), Now: time.Now, Getenv: func(string) string { return "" }}
+	assert.Zero(t, c.Run([]string{"pack", "check", dir}), "%s%s", out.String(), errs.String())
+	code := c.Run([]string{"check", "--rules", dir, "../../designs/demo/six-return.yaml", "--verbose"})
+	assert.Zero(t, code, errs.String())
+	assert.True(t, strings.Contains(out.String(), "shop/pump.relay-primes-short"), "the rule is among those judged")
+}

@@ -115,7 +115,7 @@ func newSARIFResult(f *engine.Finding, rule int) sarifResult {
 
 // message is the finding in sentences.
 func message(f *engine.Finding) string {
-	text := sentence(f.Text)
+	text := sentence(textWords(f))
 	if f.Outcome == engine.Open {
 		text = "Cannot be judged yet: " + sentence(f.Title)
 	}
