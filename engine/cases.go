@@ -140,31 +140,41 @@ func (r *compiled) boundCases(found []BoundFound) []CaseResult {
 
 // runCase judges one case's partial design by one rule.
 func (l *Library) runCase(r *compiled, c *Case) ([]Finding, error) {
+	d, values, err := l.openCase(r, c)
+	if err != nil {
+		return nil, err
+	}
+	report := l.judge(d, Options{}, values, []*compiled{r})
+	if len(report.Findings) == 0 {
+		return nil, fmt.Errorf("the rule applies only in regions %s; state one in given", strings.Join(r.pack.Regions, ", "))
+	}
+	return report.Findings, nil
+}
+
+// openCase loads a case's partial design and the derived values it sets.
+func (l *Library) openCase(r *compiled, c *Case) (*schema.Design, derive.Options, error) {
+	none := derive.Options{}
 	file := l.files[r.pack.Pack].file
 	d := schema.Empty()
 	if c.Given != nil && !(c.Given.Kind == yaml.MappingNode && len(c.Given.Content) == 0) {
 		var err error
 		if d, err = schema.LoadNode(file, c.Given); err != nil {
-			return nil, err
+			return nil, none, err
 		}
 	}
 	overrides := map[string]any{}
 	for _, a := range c.Assume {
 		path, e, err := l.derivedPath(r, d, a.Key)
 		if err != nil {
-			return nil, fmt.Errorf("%s: %w", a.Place, err)
+			return nil, none, fmt.Errorf("%s: %w", a.Place, err)
 		}
 		v, err := overrideValue(e, a.Value)
 		if err != nil {
-			return nil, fmt.Errorf("%s: %w", a.Place, err)
+			return nil, none, fmt.Errorf("%s: %w", a.Place, err)
 		}
 		overrides[path] = v
 	}
-	report := l.judge(d, Options{}, derive.Options{Overrides: overrides}, []*compiled{r})
-	if len(report.Findings) == 0 {
-		return nil, fmt.Errorf("the rule applies only in regions %s; state one in given", strings.Join(r.pack.Regions, ", "))
-	}
-	return report.Findings, nil
+	return d, derive.Options{Overrides: overrides}, nil
 }
 
 // derivedPath finds the derived value a case names: at.idle.x, design.fuel.x,

@@ -125,7 +125,7 @@ func (l *Library) read(folders []fs.FS) (shared Named[Source], readers []*reader
 func inParallel(n int, do func(worker, i int)) {
 	jobs := make(chan int)
 	var wg sync.WaitGroup
-	for w := range min(runtime.GOMAXPROCS(0), max(1, n)) {
+	for w := range workers(n) {
 		wg.Go(func() {
 			for i := range jobs {
 				do(w, i)
@@ -138,6 +138,9 @@ func inParallel(n int, do func(worker, i int)) {
 	close(jobs)
 	wg.Wait()
 }
+
+// workers is how many goroutines share n pieces of work.
+func workers(n int) int { return min(runtime.GOMAXPROCS(0), max(1, n)) }
 
 // readLimited reads a file, but no more than a pack may be.
 func readLimited(folder fs.FS, name string) ([]byte, error) {

@@ -1,5 +1,5 @@
-// Package rules is the library of rules, as data: packs by subject, and the
-// sources they cite.
+// Package rules is the library of rules, as data: packs by subject, the sources
+// they cite, and the known failures they are to catch. README.md lists them all.
 package rules
 
 import (
@@ -7,8 +7,18 @@ import (
 	"io/fs"
 )
 
+//go:generate go run ../cmd/plumbline pack page --output README.md
+
 //go:embed *.yaml */*.yaml
 var files embed.FS
 
+//go:embed failures.txt
+var failures string
+
 // Files returns the packs of the library.
 func Files() fs.FS { return files }
+
+// Failures returns the known failures of conversions, a line each: its number,
+// a tab, the failure in a few words, and, where no rule can catch it, another
+// tab and the reason.
+func Failures() string { return failures }

@@ -1,12 +1,16 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
+	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"plumbline/engine"
+	"plumbline/engine/report"
+	"plumbline/rules"
 	"plumbline/schema/document"
 )
 
@@ -18,7 +22,7 @@ func (c *Command) packVerb() *cobra.Command {
 		Args:  cobra.NoArgs,
 		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
-	pack.AddCommand(c.packCheckVerb(), c.packListVerb())
+	pack.AddCommand(c.packCheckVerb(), c.packListVerb(), c.packPageVerb())
 	return pack
 }
 
@@ -65,9 +69,7 @@ func (c *Command) packCheck(dirs []string, o proofOptions) error {
 	for _, r := range wrong {
 		c.showCase(lib, r)
 	}
-	for _, p := range m.Problems {
-		c.showProblems(document.Problems{p}, packText(lib.folders, p.Place.File))
-	}
+	c.showProblems(m.Problems, nil)
 	c.showGaps(m, o)
 	if len(wrong)+len(m.Problems) > 0 {
 		return &exitError{code: exitFailed}
@@ -136,4 +138,41 @@ func (c *Command) packListVerb() *cobra.Command {
 	}
 	rulesFlag(cmd, &dirs)
 	return cmd
+}
+
+// packPageVerb writes the page rules/README.md; it is for those who work on the library.
+func (c *Command) packPageVerb() *cobra.Command {
+	var output string
+	cmd := &cobra.Command{
+		Use:    "page",
+		Short:  "Write a page with every rule of the built-in library, in Markdown",
+		Args:   cobra.NoArgs,
+		Hidden: true,
+		RunE:   func(*cobra.Command, []string) error { return c.packPage(output) },
+	}
+	cmd.Flags().StringVarP(&output, "output", "o", "", "write the page into this file")
+	return cmd
+}
+
+func (c *Command) packPage(output string) error {
+	lib, err := c.load(nil)
+	if err != nil {
+		return err
+	}
+	failures, err := report.ReadFailures(rules.Failures())
+	if err != nil {
+		return failure(err)
+	}
+	var page bytes.Buffer
+	if err := report.Reference(&page, lib.Library, failures); err != nil {
+		return failure(err)
+	}
+	if output == "" {
+		_, err := c.Stdout.Write(page.Bytes())
+		return err
+	}
+	if err := os.WriteFile(output, page.Bytes(), 0o644); err != nil {
+		return inputError("%s cannot be written: %v", output, reason(err))
+	}
+	return nil
 }

@@ -29,9 +29,7 @@ func (c *Command) measure(lib *library, dirs, rules []string) (*engine.Measureme
 		var problems document.Problems
 		switch {
 		case errors.As(err, &problems):
-			for _, p := range problems {
-				c.showProblems(document.Problems{p}, packText(lib.folders, p.Place.File))
-			}
+			c.showProblems(problems, nil)
 			return nil, failure(fmt.Errorf("the list of mistakes without effect has %s", counted(len(problems), "problem")))
 		case err != nil:
 			return nil, failure(err)

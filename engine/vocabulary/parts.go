@@ -12,6 +12,8 @@ import (
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
 	"github.com/google/cel-go/parser"
+
+	"plumbline/schema/quantity"
 )
 
 // Tree is an expression as it is written: units, all, exists and their like
@@ -245,3 +247,6 @@ func (v *Vocabulary) Watching(note func(part int, value bool)) (*Vocabulary, err
 func (v *Vocabulary) Fresh() *Vocabulary {
 	return &Vocabulary{base: v.base, shapes: v.shapes, envs: v.envs, done: map[programKey]*Program{}}
 }
+
+// LiteralFunction names the function that makes a quantity of a number in SI units.
+func LiteralFunction(d quantity.Dimension) string { return literalFunction(d) }

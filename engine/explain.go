@@ -1,0 +1,263 @@
+package engine
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
+	"github.com/google/cel-go/common/types/traits"
+
+	"plumbline/engine/derive"
+	"plumbline/engine/vocabulary"
+	"plumbline/schema"
+)
+
+// Account is how one rule came out on one subject, with what each of its
+// expressions gave.
+type Account struct {
+	Finding Finding `json:"finding"`
+	Asked   []Asked `json:"asked,omitempty"`
+}
+
+// Asked is one expression of a rule, or one inside it, with its value.
+type Asked struct {
+	// Of says which it is: each, applies, let NAME, measure, must or should, and
+	// with bounds must at_least; empty for those inside another.
+	Of string `json:"of,omitempty"`
+	// Expression is its text.
+	Expression string `json:"expression"`
+	// Value is true, false, unknown, absent (it reads a part the design says is not there) or a value with its unit.
+	Value string `json:"value"`
+	// Item is the item of a list it was asked of, with its name.
+	Item     string `json:"item,omitempty"`
+	ItemName string `json:"item_name,omitempty"`
+	// Missing are the facts an unknown waits for, Why what else keeps it from a value.
+	Missing []string `json:"missing,omitempty"`
+	Why     []string `json:"why,omitempty"`
+	// Path and Place are those of the fact a bare name read; a derived value has no place.
+	Path    string        `json:"path,omitempty"`
+	Place   *schema.Place `json:"place,omitempty"`
+	Assumed bool          `json:"assumed,omitempty"`
+	Inside  []Asked       `json:"inside,omitempty"`
+}
+
+// Session evaluates the derived values of a design as Judge sees them: with the packs' assumptions, unless they are left out.
+func (l *Library) Session(d *schema.Design, o Options) *derive.Session {
+	return derive.NewSession(d, l.values(o))
+}
+
+// values are what sessions are told.
+func (l *Library) values(o Options) derive.Options {
+	if o.NoAssumptions {
+		return derive.Options{}
+	}
+	return derive.Options{Assumptions: l.assumptions}
+}
+
+// AssumedBecause are the grounds of the value that is assumed for a fact.
+func (l *Library) AssumedBecause(path string) []Ground { return l.grounds[derive.Generic(path)] }
+
+// Account judges a design by one rule and accounts for every subject. It is
+// empty when the rule applies only in other regions.
+func (l *Library) Account(d *schema.Design, o Options, rule string) ([]Account, error) {
+	i := slices.IndexFunc(l.rules, func(r *compiled) bool { return r.id == rule })
+	if i < 0 {
+		return nil, fmt.Errorf("there is no rule %s", rule)
+	}
+	r, values := l.rules[i], l.values(o)
+	var out []Account
+	for _, f := range l.judge(d, o, values, []*compiled{r}).Findings {
+		if f.Rule == rule {
+			f.Unreachable = inUnits(f.Unreachable, o)
+			out = append(out, Account{Finding: f})
+		}
+	}
+	a := &accounting{judging: l.open(d, o, values), rule: r, vocabulary: l.vocabulary.Clone(), vars: slices.Clone(l.compilers[r.pack.Pack].vars)}
+	slices.SortStableFunc(out, func(x, y Account) int { return x.Finding.Place.Compare(y.Finding.Place) })
+	err := a.subjects(out)
+	return out, err
+}
+
+// accounting traces one rule on one design.
+type accounting struct {
+	*judging
+	rule       *compiled
+	vocabulary *vocabulary.Vocabulary
+	vars       []vocabulary.Variable
+	err        error
+}
+
+// subjects traces the rule on every subject.
+func (a *accounting) subjects(out []Account) error {
+	r := a.rule
+	a.names.fixed = r.names
+	if r.each == nil {
+		for i := range out {
+			out[i].Asked = a.subject()
+		}
+		return a.err
+	}
+	items, _ := r.each.Eval(&a.names).(traits.Lister)
+	if items == nil || items.Size() == types.IntZero {
+		for i := range out {
+			out[i].Asked = []Asked{a.ask("each", r.each.Text)}
+		}
+		return a.err
+	}
+	vars := append(a.vars, vocabulary.Variable{Name: r.eachVar, Type: r.each.Type.Parameters()[0], Words: r.each.Words})
+	for it := items.Iterator(); it.HasNext() == types.True; {
+		item := it.Next()
+		at := slices.IndexFunc(out, func(x Account) bool { return x.Finding.Subject == vocabulary.PathOf(item) })
+		if at < 0 {
+			continue
+		}
+		a.vars, a.names.own = slices.Clone(vars), append(a.names.own[:0], ownName{r.eachVar, item})
+		out[at].Asked = a.subject()
+	}
+	return a.err
+}
+
+// subject traces the expressions of the rule in the order they are judged: no
+// further than the one that settles the outcome.
+func (a *accounting) subject() []Asked {
+	r, lets := a.rule, []Asked{}
+	for _, l := range r.lets {
+		lets = append(lets, a.ask("let "+l.name, l.prog.Text))
+		a.names.own = append(a.names.own, ownName{l.name, l.prog.Eval(&a.names)})
+		a.vars = append(a.vars, vocabulary.Variable{Name: l.name, Type: l.prog.Type, Words: l.prog.Words})
+	}
+	if r.applies != nil {
+		applies := a.ask("applies", r.applies.Text)
+		if applies.Value != "true" {
+			return append(a.mentioned(lets, r.applies), applies)
+		}
+		lets = append(lets, applies)
+	}
+	out := lets
+	if r.measure != nil {
+		out = append(out, a.ask("measure", r.measure.Text))
+	}
+	must, met := a.test("must", r.must)
+	out = append(out, must...)
+	if met {
+		should, _ := a.test("should", r.should)
+		out = append(out, should...)
+	}
+	return out
+}
+
+// mentioned keeps the lets that an expression, or a let it mentions, mentions.
+func (a *accounting) mentioned(lets []Asked, p *vocabulary.Program) []Asked {
+	needed := slices.Clone(p.Names)
+	var out []Asked
+	for i, l := range slices.Backward(a.rule.lets) {
+		if slices.Contains(needed, l.name) {
+			needed = append(needed, l.prog.Names...)
+			out = append(out, lets[i])
+		}
+	}
+	slices.Reverse(out)
+	return out
+}
+
+// test traces must or should and reports whether it is met.
+func (a *accounting) test(of string, t *test) ([]Asked, bool) {
+	switch {
+	case t == nil:
+		return nil, true
+	case t.condition != nil:
+		asked := a.ask(of, t.condition.Text)
+		return []Asked{asked}, asked.Value == "true"
+	}
+	measured, out, all := a.rule.measure.Eval(&a.names), []Asked(nil), true
+	for _, b := range t.bounds {
+		bound := Asked{Of: of + " " + b.op, Expression: a.rule.measure.Text + " " + boundSigns[b.op] + " "}
+		limit := b.value
+		if b.prog != nil {
+			limit = b.prog.Eval(&a.names)
+			bound.Expression += b.prog.Text
+			bound.Inside = []Asked{a.ask("", b.prog.Text)}
+		} else {
+			bound.Expression += a.number(limit).Text
+		}
+		a.valued(&bound, compareBound(b.op, measured, limit))
+		all = all && bound.Value == "true"
+		out = append(out, bound)
+	}
+	return out, all
+}
+
+var boundSigns = map[string]string{"at_least": ">=", "at_most": "<=", "more_than": ">", "less_than": "<"}
+
+// ask traces one expression.
+func (a *accounting) ask(of, text string) Asked {
+	t, err := a.vocabulary.Trace(a.scope, text, a.vars, &a.names)
+	if err != nil {
+		if a.err == nil {
+			a.err = fmt.Errorf("%s: %s: %w", a.rule.id, text, err)
+		}
+		return Asked{Of: of, Expression: text}
+	}
+	out := a.asked(t)
+	out.Of = of
+	return out
+}
+
+func (a *accounting) asked(t *vocabulary.Trace) Asked {
+	out := Asked{Expression: t.Text, Item: t.Item, ItemName: t.Name}
+	a.valued(&out, t.Value)
+	for _, p := range t.Parts {
+		out.Inside = append(out.Inside, a.asked(p))
+	}
+	switch r := t.Reads; {
+	case len(r.Facts) > 0:
+		fact := r.Facts[0]
+		out.Path, out.Value = fact.Path(), derive.FactText(fact.Any(), fact.Text(), a.options.Units)
+		if place := fact.Place(); !place.IsZero() {
+			out.Place = &place
+		}
+	case len(r.Derived) > 0:
+		out.Path, out.Assumed = r.Derived[0].Path, len(r.Assumed) > 0
+	case len(r.Assumed) > 0:
+		out.Path, out.Assumed = r.Assumed[0], true
+	}
+	return out
+}
+
+// valued gives an expression its value in words, and what keeps it from one.
+func (a *accounting) valued(out *Asked, v ref.Val) {
+	switch x := v.(type) {
+	case types.Bool:
+		out.Value = fmt.Sprint(bool(x))
+	case *types.Unknown:
+		out.Value = "unknown"
+		var why []string
+		out.Missing, why = vocabulary.Missing(v)
+		out.Why = inUnits(why, a.options)
+	case *types.Err:
+		out.Value = "unknown"
+		if part, ok := vocabulary.AbsentPart(v); ok {
+			out.Value, out.Why = "absent", []string{"the design says there is none: " + part}
+		} else {
+			out.Why = []string{x.Error()}
+		}
+	case traits.Lister:
+		out.Value = fmt.Sprintf("%v items", x.Size())
+	case types.String:
+		out.Value = string(x)
+	case vocabulary.Quantity, types.Double, types.Int, types.Timestamp:
+		out.Value = a.words(v)
+	default:
+		out.Value = strings.TrimSuffix(vocabulary.PathOf(v)+", "+vocabulary.NameOf(v), ", ")
+	}
+}
+
+func inUnits(reasons []string, o Options) []string {
+	var out []string
+	for _, r := range reasons {
+		out = append(out, derive.InUnits(r, o.Units))
+	}
+	return out
+}

@@ -1,0 +1,79 @@
+package engine
+
+import (
+	"slices"
+
+	"plumbline/engine/vocabulary"
+)
+
+// openCase is a case whose partial design is ready to be judged again and again.
+type openCase struct {
+	decl    *Case
+	judging *judging
+	// given is what the rule itself makes of it.
+	given string
+}
+
+// openCases opens the cases of a rule that can be judged at all.
+func (l *Library) openCases(r *compiled) []*openCase {
+	var out []*openCase
+	for i := range r.decl.Cases {
+		c := &r.decl.Cases[i]
+		d, values, err := l.openCase(r, c)
+		if err != nil {
+			continue // CheckCases says so
+		}
+		o := &openCase{decl: c, judging: l.open(d, Options{}, values)}
+		if !o.judging.inRegion(r.pack) {
+			continue
+		}
+		o.given = o.outcome(r)
+		out = append(out, o)
+	}
+	return out
+}
+
+// judge judges the case's design by a rule, worst finding first.
+func (o *openCase) judge(r *compiled) []*Finding {
+	o.judging.found = nil
+	o.judging.rule(r)
+	slices.SortStableFunc(o.judging.found, compareFindings)
+	return o.judging.found
+}
+
+// outcome is the verdict on the case: its worst outcome, and what is wrong with it.
+func (o *openCase) outcome(r *compiled) string {
+	worst := o.judge(r)[0]
+	return string(worst.Outcome) + ": " + verdict(o.decl, worst)
+}
+
+// bench compiles changed copies of rules. It belongs to one goroutine.
+type bench struct {
+	library              *Library
+	vocabulary, watching *vocabulary.Vocabulary
+	seen                 []Part
+}
+
+// bench makes a bench; it fails only when the vocabulary cannot be extended.
+func (l *Library) bench() (*bench, error) {
+	b := &bench{library: l, vocabulary: l.vocabulary.Clone()}
+	watching, err := l.vocabulary.Watching(func(part int, value bool) {
+		p := &b.seen[part]
+		p.True, p.False = p.True || value, p.False || !value
+	})
+	b.watching = watching
+	return b, err
+}
+
+// compile compiles a changed declaration of a rule. The error holds what was
+// refused, as document.Problems.
+func (b *bench) compile(v *vocabulary.Vocabulary, r *compiled, decl *Rule) (*compiled, error) {
+	c := *b.library.compilers[r.pack.Pack]
+	own := *c.reader
+	own.problems = nil
+	c.reader, c.vocabulary, c.used = &own, v, map[string]bool{}
+	if out := c.rule(decl, "rules."+decl.ID); out != nil {
+		return out, nil
+	}
+	return nil, own.problems.Tidy()
+}

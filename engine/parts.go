@@ -1,0 +1,188 @@
+package engine
+
+import (
+	"slices"
+
+	"github.com/google/cel-go/common/ast"
+	"github.com/google/cel-go/common/types"
+	"gopkg.in/yaml.v3"
+
+	"plumbline/engine/vocabulary"
+	"plumbline/schema"
+)
+
+// Part is something in a rule that can be true or false: a condition, an
+// operand of one, a comparison, what is asked of each item of a list, or a
+// bound on the measure. A rule's cases should show each both ways; unknown is
+// neither.
+type Part struct {
+	Rule string
+	// Of is the key of the rule it stands under: applies, must, let.NAME ...
+	Of    string
+	Text  string
+	Place schema.Place
+	// True and False say which values the cases showed.
+	True, False bool
+}
+
+// Missing says which value no case shows; empty when both were seen.
+func (p *Part) Missing() string {
+	switch {
+	case !p.True && !p.False:
+		return "true or false"
+	case !p.True:
+		return "true"
+	case !p.False:
+		return "false"
+	}
+	return ""
+}
+
+// spot is one expression of a rule and where its text is in the declaration.
+type spot struct {
+	of   string
+	tree *vocabulary.Tree
+	node *yaml.Node
+	// condition says that its value is true or false.
+	condition bool
+	// vars are the names it may use.
+	vars []vocabulary.Variable
+	// text finds its text in a copy of the declaration.
+	text func(*Rule) *string
+}
+
+// spots lists the expressions that decide a rule's outcome.
+func (l *Library) spots(r *compiled) ([]spot, error) {
+	var out []spot
+	var err error
+	vars := slices.Clone(l.compilers[r.pack.Pack].vars)
+	add := func(of string, e *Expression, p *vocabulary.Program, text func(*Rule) *string) {
+		if e == nil || err != nil {
+			return
+		}
+		tree, bad := vocabulary.ParseTree(e.Text)
+		if err = bad; bad == nil {
+			out = append(out, spot{of, tree, e.node, p.Type.Kind() == types.BoolKind, slices.Clone(vars), text})
+		}
+	}
+	for i := range r.decl.Each {
+		e := &r.decl.Each[i]
+		add("each."+e.Key, &e.Value, r.each, func(r *Rule) *string { return &r.Each[i].Value.Text })
+		vars = append(vars, vocabulary.Variable{Name: e.Key, Type: r.each.Type.Parameters()[0], Words: r.each.Words})
+	}
+	for i := range r.decl.Let {
+		e, p := &r.decl.Let[i], r.lets[i].prog
+		add("let."+e.Key, &e.Value, p, func(r *Rule) *string { return &r.Let[i].Value.Text })
+		vars = append(vars, vocabulary.Variable{Name: e.Key, Type: p.Type, Words: p.Words})
+	}
+	add("applies", r.decl.Applies, r.applies, func(r *Rule) *string { return &r.Applies.Text })
+	add("measure", r.decl.Measure, r.measure, func(r *Rule) *string { return &r.Measure.Text })
+	for _, t := range r.tests() {
+		if t.test.condition != nil {
+			add(t.of, t.decl.Condition, t.test.condition, func(r *Rule) *string { return &t.in(r).Condition.Text })
+		}
+		for i, b := range t.test.bounds {
+			if b.prog != nil {
+				value := &t.decl.Bounds[i].Value
+				add(t.of+"."+b.op, &Expression{value.Text, value.node}, b.prog, func(r *Rule) *string { return &t.in(r).Bounds[i].Value.Text })
+			}
+		}
+	}
+	return out, err
+}
+
+// ruleTest is a rule's must or should.
+type ruleTest struct {
+	of   string
+	test *test
+	decl *Test
+	in   func(*Rule) *Test
+}
+
+// tests lists the tests a rule has.
+func (r *compiled) tests() []ruleTest {
+	var out []ruleTest
+	if r.must != nil {
+		out = append(out, ruleTest{"must", r.must, r.decl.Must, func(r *Rule) *Test { return r.Must }})
+	}
+	if r.should != nil {
+		out = append(out, ruleTest{"should", r.should, r.decl.Should, func(r *Rule) *Test { return r.Should }})
+	}
+	return out
+}
+
+// copyOf copies a declaration so that its expressions can be changed.
+func copyOf(r *Rule) *Rule {
+	out := *r
+	expression := func(e *Expression) *Expression {
+		if e == nil {
+			return nil
+		}
+		c := *e
+		return &c
+	}
+	test := func(t *Test) *Test {
+		if t == nil {
+			return nil
+		}
+		return &Test{Condition: expression(t.Condition), Bounds: slices.Clone(t.Bounds), node: t.node}
+	}
+	out.Each, out.Let = slices.Clone(r.Each), slices.Clone(r.Let)
+	out.Applies, out.Measure = expression(r.Applies), expression(r.Measure)
+	out.Must, out.Should = test(r.Must), test(r.Should)
+	return &out
+}
+
+// place is where a part of the spot's expression stands in the pack file.
+func (s *spot) place(r *reader, e ast.Expr) schema.Place {
+	line, column := s.tree.At(e)
+	return r.place(s.node, line, column)
+}
+
+// watch runs the cases of a rule and notes which values its parts had.
+func (b *bench) watch(r *compiled, spots []spot, cases []*openCase) ([]Part, error) {
+	decl := copyOf(r.decl)
+	b.seen = nil
+	for i := range spots {
+		s := &spots[i]
+		parts := s.tree.Parts(s.condition)
+		*s.text(decl) = s.tree.Watched(parts, len(b.seen))
+		for _, e := range parts {
+			b.seen = append(b.seen, Part{Rule: r.id, Of: s.of, Text: s.tree.Text(e), Place: s.place(b.library.files[r.pack.Pack], e)})
+		}
+	}
+	watched, err := b.compile(b.watching.Fresh(), r, decl)
+	if err != nil {
+		return nil, err
+	}
+	first := len(b.seen)
+	for _, t := range r.tests() {
+		for i, x := range t.test.bounds {
+			value := t.decl.Bounds[i].Value
+			b.seen = append(b.seen, Part{Rule: r.id, Of: t.of, Text: x.op + " " + value.Text, Place: b.library.files[r.pack.Pack].at(value.node)})
+		}
+	}
+	for _, c := range cases {
+		for _, f := range c.judge(watched) {
+			for _, met := range f.Bounds {
+				i := first + boundIndex(r, met.Of, met.Op)
+				b.seen[i].True, b.seen[i].False = b.seen[i].True || met.Met, b.seen[i].False || !met.Met
+			}
+		}
+	}
+	return b.seen, nil
+}
+
+// boundIndex counts a bound of a rule: those of must first, then those of should.
+func boundIndex(r *compiled, of, op string) int {
+	n := 0
+	for _, t := range r.tests() {
+		for _, b := range t.test.bounds {
+			if t.of == of && b.op == op {
+				return n
+			}
+			n++
+		}
+	}
+	return -1
+}
