@@ -73,6 +73,10 @@ func (c *compiler) lintGuards(r *Rule, out *compiled, say func(key, format strin
 	for _, p := range out.judging() {
 		guards = append(guards, p.Guards...)
 	}
+	if out.each != nil {
+		// A list inside a part that is none makes the whole rule not applicable.
+		guards = append(guards, out.each.Guarded...)
+	}
 	told := map[string]bool{}
 	for _, p := range out.judging() {
 		for _, g := range p.Guarded {
