@@ -336,4 +336,7 @@ func (j *judging) unsettled(f *Finding, v ref.Val) {
 		return
 	}
 	f.Missing, f.Unreachable = vocabulary.Missing(v)
+	for i, reason := range f.Unreachable {
+		f.Unreachable[i] = derive.InUnits(reason, j.options.Units)
+	}
 }

@@ -65,11 +65,18 @@ func compareBound(op string, measured, limit ref.Val) ref.Val {
 			return v
 		}
 	}
-	order := asDouble(measured).(traits.Comparer).Compare(asDouble(limit))
-	if types.IsUnknownOrError(order) {
-		return order
+	a, b := asDouble(measured), asDouble(limit)
+	var c types.Int
+	if x, ok := a.(types.Double); ok {
+		y, _ := b.(types.Double)
+		c = types.Int(vocabulary.CompareNumbers(float64(x), float64(y)))
+	} else {
+		order := a.(traits.Comparer).Compare(b)
+		if types.IsUnknownOrError(order) {
+			return order
+		}
+		c = order.(types.Int)
 	}
-	c := order.(types.Int)
 	switch op {
 	case "at_least":
 		return types.Bool(c >= 0)

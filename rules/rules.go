@@ -9,7 +9,7 @@ import (
 
 //go:generate go run ../cmd/plumbline pack page --output README.md
 
-//go:embed *.yaml */*.yaml
+//go:embed *.yaml */*.yaml survivors.txt
 var files embed.FS
 
 //go:embed failures.txt

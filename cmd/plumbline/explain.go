@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -10,6 +11,7 @@ import (
 	"plumbline/engine/report"
 	"plumbline/schema"
 	"plumbline/schema/document"
+	"plumbline/schema/quantity"
 )
 
 // explanation is what is known of one name: the same record feeds text and JSON.
@@ -20,8 +22,8 @@ type explanation struct {
 	Title string `json:"title"`
 	// Facets are what there is to say, in order.
 	Facets []facet `json:"facets"`
-	// Design is how it came out in a design, a line each.
-	Design []string `json:"in_design,omitempty"`
+	// Here is how it came out in a design.
+	Here *here `json:"in_design,omitempty"`
 }
 
 // facet is one thing to say about a name.
@@ -46,24 +48,43 @@ func (e *explanation) add(label string, text ...string) {
 // explainFlags are the flags of explain.
 type explainFlags struct {
 	units         string
+	all           bool
 	asJSON        bool
 	noAssumptions bool
 	width         int
 	rules         []string
 }
 
-// explainVerb explains a name.
+// explainVerb explains a name, or every derived value of a design.
 func (c *Command) explainVerb() *cobra.Command {
 	var f explainFlags
 	cmd := &cobra.Command{
-		Use:   "explain NAME [DESIGN]",
+		Use:   "explain NAME [DESIGN] | explain --all DESIGN",
 		Short: "Explain a rule, pack, limit, table, derived value or fact; with a design, how it came out there",
+		Long: "Explain says what a name means: a rule, a pack, a limit, a table, a derived value or a fact.\n\n" +
+			"With a design it says how it came out there: a derived value with everything it was computed from, down to the facts and " +
+			"their lines; a rule with the value of each of its expressions. --all lists every derived value of a design.",
 		Example: "  plumbline explain fuel/delivery.flow-at-full-load truck.yaml\n  plumbline explain at.full_load.fuel_demand truck.yaml\n" +
-			"  plumbline explain limit.flow_reserve\n  plumbline explain design.pump.curve",
-		Args: cobra.RangeArgs(1, 2),
-		RunE: func(_ *cobra.Command, args []string) error { return c.explain(args, f) },
+			"  plumbline explain circuits[0].at.idle.voltage_drop truck.yaml\n  plumbline explain limit.flow_reserve\n" +
+			"  plumbline explain design.pump.curve\n  plumbline explain --all truck.yaml",
+		Args: func(_ *cobra.Command, args []string) error {
+			switch {
+			case f.all && len(args) != 1:
+				return fmt.Errorf("explain --all takes one design and no name")
+			case !f.all && (len(args) < 1 || len(args) > 2):
+				return fmt.Errorf("explain takes a name and at most one design")
+			}
+			return nil
+		},
+		RunE: func(_ *cobra.Command, args []string) error {
+			if f.all {
+				return c.explainAll(args[0], f)
+			}
+			return c.explain(args, f)
+		},
 	}
 	flags := cmd.Flags()
+	flags.BoolVar(&f.all, "all", false, "list every derived value of the design")
 	flags.BoolVar(&f.asJSON, "json", false, "print JSON")
 	flags.StringVar(&f.units, "units", "both", "us, metric or both")
 	flags.BoolVar(&f.noAssumptions, "no-assumptions", false, "leave open what a pack would assume")
@@ -87,24 +108,37 @@ func (c *Command) explain(args []string, f explainFlags) error {
 	}
 	found := g.find(args[0])
 	if len(found) == 0 {
-		if near := document.Nearest(args[0], g.names()); near != "" {
+		if near := g.nearest(args[0]); near != "" {
 			return inputError("there is nothing named %q; did you mean %s?", document.Cut(args[0]), near)
 		}
 		return inputError("there is nothing named %q; names are a rule (fuel/delivery.flow-at-full-load), a pack, limit.NAME, table.NAME, "+
 			"a derived value (at.idle.fuel_demand) or a fact (design.pump.curve)", document.Cut(args[0]))
 	}
+	var in *inDesign
 	if len(args) == 2 {
-		design, err := c.design(args[1])
-		if err != nil {
+		if in, err = c.inDesign(args[1], lib, units, f); err != nil {
 			return err
 		}
-		here := &inDesign{design: design, library: lib.Library,
-			options: engine.Options{Units: units, NoAssumptions: f.noAssumptions, Today: c.Now()}}
 		for i := range found {
-			found[i].Design = here.lines(&found[i], args[0])
+			if found[i].Here, err = in.here(&found[i], args[0]); err != nil {
+				return failure(err)
+			}
 		}
 	}
-	return c.printExplanations(found, f)
+	if f.asJSON {
+		return c.printJSON(found)
+	}
+	return c.printExplanations(found, in, f)
+}
+
+// inDesign opens a design to explain how names came out in it.
+func (c *Command) inDesign(arg string, lib *library, units quantity.System, f explainFlags) (*inDesign, error) {
+	design, err := c.design(arg)
+	if err != nil {
+		return nil, err
+	}
+	o := engine.Options{Units: units, NoAssumptions: f.noAssumptions, Today: c.Now()}
+	return &inDesign{design: design, library: lib.Library, options: o, session: lib.Session(design, o), labels: labelsOf(design)}, nil
 }
 
 // design reads one design; - is the standard input.
@@ -124,16 +158,17 @@ func (c *Command) design(arg string) (*schema.Design, error) {
 	return d, nil
 }
 
-func (c *Command) printExplanations(list []explanation, f explainFlags) error {
-	if f.asJSON {
-		e := json.NewEncoder(c.Stdout)
-		e.SetEscapeHTML(false)
-		e.SetIndent("", "  ")
-		if err := e.Encode(list); err != nil {
-			return failure(err)
-		}
-		return nil
+func (c *Command) printJSON(v any) error {
+	e := json.NewEncoder(c.Stdout)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	if err := e.Encode(v); err != nil {
+		return failure(err)
 	}
+	return nil
+}
+
+func (c *Command) printExplanations(list []explanation, in *inDesign, f explainFlags) error {
 	p := report.NewPrinter(c.Stdout, c.width(f.width), false)
 	for i, x := range list {
 		if i > 0 {
@@ -150,13 +185,11 @@ func (c *Command) printExplanations(list []explanation, f explainFlags) error {
 				p.Para(4, 6, line)
 			}
 		}
-		if len(x.Design) > 0 {
+		if x.Here != nil {
 			p.Blank()
 			p.Para(0, 0, "In this design")
-		}
-		for _, line := range x.Design {
-			depth := len(line) - len(strings.TrimLeft(line, " "))
-			p.Para(2+min(depth, 24), 4+min(depth, 24), visible(line))
+			w := &writer{Printer: p, inDesign: in, described: map[string]bool{}}
+			w.here(x.Here)
 		}
 	}
 	if err := p.Flush(); err != nil {

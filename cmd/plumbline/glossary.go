@@ -13,35 +13,19 @@ import (
 	"plumbline/engine"
 	"plumbline/engine/derive"
 	"plumbline/schema"
+	"plumbline/schema/document"
 )
 
 // glossary finds what a name means: in the packs, among the derived values and in the design's types.
 type glossary struct {
 	library *library
-	// grounds are those of every rule, resolved by the engine.
-	grounds map[string][]engine.Ground
 	// shared are the sources every pack may cite.
 	shared map[string]engine.Source
 }
 
 func newGlossary(l *library) (*glossary, error) {
-	g := &glossary{library: l, grounds: map[string][]engine.Ground{}}
-	// Judging an empty design in every region applies every rule once.
-	empty := schema.Empty()
-	var regions []schema.Fact[string]
-	for _, p := range l.Packs() {
-		for _, r := range p.Regions {
-			regions = append(regions, schema.Stated(r))
-		}
-	}
-	empty.Regions = schema.ListOf(regions...)
-	schema.Stamp(empty)
-	for _, f := range l.Judge(empty, engine.Options{}).Findings {
-		g.grounds[f.Rule] = f.Because
-	}
-	var err error
-	g.shared, err = sharedSources(l.folders)
-	return g, err
+	shared, err := sharedSources(l.folders)
+	return &glossary{l, shared}, err
 }
 
 // sharedSources reads the files named sources.yaml.
@@ -136,7 +120,29 @@ func namesDerived(name string, e *derive.Entry) bool {
 	case part == "":
 		return point == "" || e.On == "Design"
 	}
-	return strings.EqualFold(strings.ReplaceAll(part, "_", ""), e.On) || schema.TypeAt(part) == e.On
+	return strings.EqualFold(strings.ReplaceAll(part, "_", ""), e.On) || schema.TypeAt(withDesign(part)) == e.On
+}
+
+// nearest is the name that a misspelt one is most likely to mean; empty when none is near. Of a derived value on one
+// part only the part is kept as written.
+func (g *glossary) nearest(name string) string {
+	part, point, value := splitDerived(name)
+	if on := schema.TypeAt(withDesign(part)); part != "" && on != "" {
+		var values []string
+		for _, e := range derive.All().Of(on) {
+			values = append(values, e.Name)
+		}
+		if near := document.Nearest(value, values); near != "" {
+			e := derive.All().Find(on, near)
+			for _, p := range points(e) {
+				if p.String() == point {
+					return e.Path(part, p)
+				}
+			}
+			return e.Path(part, points(e)[0])
+		}
+	}
+	return document.Nearest(name, g.names())
 }
 
 // names lists what can be explained, for the nearest to a misspelt one.

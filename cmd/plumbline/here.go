@@ -1,13 +1,11 @@
 package main
 
 import (
-	"fmt"
 	"reflect"
 	"strings"
 
 	"plumbline/engine"
 	"plumbline/engine/derive"
-	"plumbline/engine/report"
 	"plumbline/schema"
 )
 
@@ -16,81 +14,62 @@ type inDesign struct {
 	design  *schema.Design
 	library *engine.Library
 	options engine.Options
+	session *derive.Session
+	// labels are the names of parts by their paths.
+	labels map[string]string
 }
 
-// lines say how the explained thing came out; asked is the name as the user wrote it.
-func (h *inDesign) lines(x *explanation, asked string) []string {
+// here is how a name came out in a design: values, a rule's accounts or facts. Note says why there is none of them.
+type here struct {
+	Values []*derive.Step    `json:"values,omitempty"`
+	Rules  []engine.Account  `json:"rules,omitempty"`
+	Facts  []engine.FactRead `json:"facts,omitempty"`
+	Note   string            `json:"note,omitempty"`
+}
+
+// here says how the explained thing came out; asked is the name as the user wrote it. It is nil for what designs do
+// not change.
+func (d *inDesign) here(x *explanation, asked string) (*here, error) {
+	var out here
 	switch x.Kind {
 	case "rule":
-		return h.rule(x.Name)
+		var err error
+		if out.Rules, err = d.library.Account(d.design, d.options, x.Name); err != nil {
+			return nil, err
+		}
+		if len(out.Rules) == 0 {
+			out.Note = "The rule does not apply in the regions of this design."
+		}
 	case "derived value":
-		return h.derived(x, asked)
+		if out.Values = d.values(x, asked); len(out.Values) == 0 {
+			out.Note = "The design has no such part."
+		}
 	case "fact", "part of a design":
-		return h.facts(x.Name)
+		if out.Facts = d.facts(x.Name); len(out.Facts) == 0 {
+			out.Note = "Not stated."
+		}
+	default:
+		return nil, nil
 	}
-	return nil
+	return &out, nil
 }
 
-// rule shows every finding of a rule with the facts and derived values it rests on.
-func (h *inDesign) rule(name string) []string {
-	var out []string
-	for _, f := range h.library.Judge(h.design, h.options).Findings {
-		if f.Rule != name {
-			continue
-		}
-		where := f.Subject
-		if f.SubjectName != "" {
-			where += ", " + f.SubjectName
-		}
-		out = append(out, fmt.Sprintf("%s: %s [%s]", where, strings.ToUpper(string(f.Outcome)), f.Place), "  "+f.Text)
-		if n := report.Numbers(&f); n != "" {
-			out = append(out, "  "+n)
-		}
-		for _, r := range f.Facts {
-			out = append(out, fmt.Sprintf("  %s = %s [%s]", r.Path, r.Text, r.Place))
-		}
-		for _, d := range f.Derived {
-			out = append(out, fmt.Sprintf("  %s = %s (derived)", d.Path, d.Text))
-		}
-		for _, m := range f.Missing {
-			out = append(out, "  "+m+" is not stated")
-		}
-		for _, u := range f.Unreachable {
-			out = append(out, "  cannot be worked out: "+u)
-		}
-		for _, a := range f.Assumed {
-			out = append(out, "  "+a+" is assumed")
-		}
-	}
-	if len(out) == 0 {
-		return []string{"The rule does not apply in the regions of this design."}
-	}
-	return out
-}
-
-// derived shows the chain of a derived value down to the facts: at the operating point and on the part that was asked
-// for, else at all points and on all parts.
-func (h *inDesign) derived(x *explanation, asked string) []string {
+// values accounts for a derived value: at the operating point and on the part that was asked for, else at all points
+// and on all parts.
+func (d *inDesign) values(x *explanation, asked string) []*derive.Step {
 	on, name, has := strings.Cut(x.Name, ".")
 	if !has {
 		on, name = "Design", x.Name
 	}
 	e := derive.All().Find(on, name)
-	session := derive.NewSession(h.design, derive.Options{})
-	var out []string
-	for _, part := range partsOf(h.design, e.On) {
+	var out []*derive.Step
+	for _, part := range partsOf(d.design, e.On) {
 		for _, p := range points(e) {
-			r := session.Evaluate(e, part, p)
-			if !asksFor(asked, r.Path) {
-				continue
-			}
-			for _, line := range r.Chain() {
-				out = append(out, line.String())
+			base := part.(interface{ Path() string }).Path()
+			if asksFor(asked, e.Path(base, p)) {
+				out = append(out, d.session.Explain(e, part, p, d.options.Units))
 			}
 		}
-	}
-	if len(out) == 0 {
-		return []string{"The design has no such part."}
 	}
 	return out
 }
@@ -102,11 +81,25 @@ func asksFor(asked, path string) bool {
 	if wantPoint != "" && wantPoint != point {
 		return false
 	}
-	if !strings.HasPrefix(wantPart, "design.") || wantPart == part {
+	if wantPart == "" {
 		return true
+	}
+	if wantPart = withDesign(wantPart); schema.TypeAt(wantPart) == "" || wantPart == part {
+		return true
+	}
+	if strings.Contains(wantPart, "[") && !strings.Contains(wantPart, "[]") {
+		return false
 	}
 	bare := func(s string) string { return strings.ReplaceAll(s, "[]", "") }
 	return bare(wantPart) == bare(derive.Generic(part))
+}
+
+// withDesign is a path of a design with the design before it, which may be left out.
+func withDesign(path string) string {
+	if path == "design" || strings.HasPrefix(path, "design.") {
+		return path
+	}
+	return "design." + path
 }
 
 // partsOf lists pointers to every part of a type in a design.
@@ -143,12 +136,12 @@ func partsOf(d *schema.Design, typeName string) []any {
 	return out
 }
 
-// facts shows what the design states at a path and below it.
-func (h *inDesign) facts(path string) []string {
-	var out []string
-	schema.Walk(h.design, func(v schema.Visit) {
+// facts lists what the design states at a path and below it.
+func (d *inDesign) facts(path string) []engine.FactRead {
+	var out []engine.FactRead
+	wanted := derive.Generic(path)
+	schema.Walk(d.design, func(v schema.Visit) {
 		generic := derive.Generic(v.Path)
-		wanted := derive.Generic(path)
 		if v.Path != path && generic != wanted && !strings.HasPrefix(generic, wanted+".") && !strings.HasPrefix(generic, wanted+"[") {
 			return
 		}
@@ -156,11 +149,25 @@ func (h *inDesign) facts(path string) []string {
 			return
 		}
 		if v.Reading.Known() {
-			out = append(out, fmt.Sprintf("%s = %s [%s]", v.Path, v.Reading.Text(), v.Reading.Place()))
+			text := derive.FactText(v.Reading.Any(), v.Reading.Text(), d.options.Units)
+			out = append(out, engine.FactRead{Path: v.Path, Text: text, Place: v.Reading.Place()})
 		}
 	})
-	if len(out) == 0 {
-		return []string{"Not stated."}
-	}
+	return out
+}
+
+// labelsOf are the names that a design gives its parts, by path; the kind of a part without a name.
+func labelsOf(d *schema.Design) map[string]string {
+	out := map[string]string{}
+	schema.Walk(d, func(v schema.Visit) {
+		part := strings.TrimSuffix(v.Path, "."+v.Key)
+		if !v.Reading.Known() || !strings.HasSuffix(part, "]") {
+			return
+		}
+		switch {
+		case v.Key == "name", v.Key == "kind" && out[part] == "":
+			out[part] = strings.ReplaceAll(v.Reading.Text(), "_", " ")
+		}
+	})
 	return out
 }

@@ -46,26 +46,35 @@ func (g *glossary) rule(p *engine.Pack, r *engine.Rule) explanation {
 	x.add("Should be", testText(r.Should)...)
 	x.add("Says", r.Say)
 	x.add("Do", r.Mend)
-	var why []string
-	for _, ground := range g.grounds[x.Name] {
-		why = append(why, report.GroundWords(ground))
-	}
-	x.add("Why", why...)
+	x.add("Why", g.reasons(p, r.Because)...)
 	x.add("Catches", r.Covers...)
-	var limits []string
+	var limits, tables []string
 	for _, l := range p.Limits {
-		if mentionsLimit(r, l.Key) {
-			limits = append(limits, "limit."+l.Key+" is "+l.Value.Is.Text)
+		if mentions(r, "limit."+l.Key) {
+			limits = append(limits, "limit."+l.Key+" is "+l.Value.Is.Text+": "+strings.Join(g.reasons(p, l.Value.Because), "; "))
+		}
+	}
+	for _, t := range p.Tables {
+		if mentions(r, "table."+t.Key) {
+			tables = append(tables, "table."+t.Key+", "+counted(len(t.Value.Rows), "row")+" by "+t.Value.Key+": "+strings.Join(g.reasons(p, t.Value.Because), "; "))
 		}
 	}
 	x.add("Limits", limits...)
-	x.add("Proved by", counted(len(r.Cases), "case"))
+	x.add("Tables", tables...)
+	var cases []string
+	for _, c := range r.Cases {
+		cases = append(cases, c.Name+": "+c.Expect)
+	}
+	x.add("Proved by "+counted(len(r.Cases), "case"), cases...)
 	return x
 }
 
-// mentionsLimit reports whether an expression of the rule names a limit.
-func mentionsLimit(r *engine.Rule, key string) bool {
+// mentions reports whether an expression of the rule names a limit or table.
+func mentions(r *engine.Rule, name string) bool {
 	texts := []string{r.Say, r.Mend}
+	for _, e := range r.Each {
+		texts = append(texts, e.Value.Text)
+	}
 	for _, e := range []*engine.Expression{r.Applies, r.Measure} {
 		if e != nil {
 			texts = append(texts, e.Text)
@@ -77,7 +86,7 @@ func mentionsLimit(r *engine.Rule, key string) bool {
 	texts = append(append(texts, testText(r.Must)...), testText(r.Should)...)
 	for _, t := range texts {
 		for rest := t; ; {
-			_, after, found := strings.Cut(rest, "limit."+key)
+			_, after, found := strings.Cut(rest, name)
 			if !found {
 				break
 			}
@@ -109,7 +118,7 @@ func (g *glossary) limit(p *engine.Pack, e *engine.Entry[engine.Limit]) explanat
 	x.add("Why", g.reasons(p, e.Value.Because)...)
 	var users []string
 	for i := range p.Rules {
-		if mentionsLimit(&p.Rules[i], e.Key) {
+		if mentions(&p.Rules[i], "limit."+e.Key) {
 			users = append(users, p.Pack+"."+p.Rules[i].ID)
 		}
 	}
@@ -205,31 +214,17 @@ func derivedValue(e *derive.Entry) explanation {
 
 func fact(path string, d schema.Description) explanation {
 	x := explanation{Name: path, Kind: "fact", Title: d.Doc}
-	typeName, key := "Design", path[strings.LastIndexByte(path, '.')+1:]
-	if at := strings.LastIndexByte(path, '.'); at >= 0 {
-		typeName = schema.TypeAt(path[:at])
+	field, _ := fieldAt(path)
+	if field.Part != "" {
+		x.Kind = "part of a design"
 	}
-	key, _, _ = strings.Cut(key, "[")
-	for _, t := range schema.Types() {
-		if t.Name != typeName {
-			continue
-		}
-		for _, f := range t.Fields {
-			if f.Key != key {
-				continue
-			}
-			if f.Part != "" {
-				x.Kind = "part of a design"
-			}
-			x.add("Is", "a "+f.Kind.String())
-			if f.Low != "" || f.High != "" {
-				x.add("From", f.Low+" to "+f.High)
-			}
-		}
+	x.add("Is", "a "+field.Kind.String())
+	if field.Low != "" || field.High != "" {
+		x.add("From", field.Low+" to "+field.High)
 	}
 	x.add("Words", strings.Join(d.Words, ", "))
 	if d.Example != "" {
-		x.add("Write", key+": "+d.Example)
+		x.add("Write", field.Key+": "+d.Example)
 	}
 	x.add("Holds", keysOf(path)...)
 	return x

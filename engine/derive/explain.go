@@ -62,6 +62,15 @@ func (s *Session) Explain(e *Entry, part any, p Point, units quantity.System) *S
 	return step
 }
 
+// Brief evaluates a value without its account: the value, or what keeps it from one.
+func (s *Session) Brief(e *Entry, part any, p Point, units quantity.System) *Step {
+	a := account{session: s, units: units}
+	r := s.Evaluate(e, part, p)
+	step := a.head(r)
+	step.Missing, step.Absent, step.Reason = r.Missing, r.Absent, InUnits(r.Reason, units)
+	return step
+}
+
 // account writes steps and remembers what it has shown.
 type account struct {
 	session *Session
@@ -92,7 +101,8 @@ func (a *account) value(r *Result) *Step {
 	}
 	for _, path := range r.Missing {
 		if !listed[path] && !missingBelow(inputs, path) {
-			step.Inputs = append(step.Inputs, &Step{Path: path, Text: NotKnown, Missing: []string{path}})
+			step.Inputs = append(step.Inputs, &Step{Path: path, Text: NotKnown, Missing: []string{path}, Above: a.shown[path]})
+			a.shown[path] = true
 		}
 	}
 	for _, in := range inputs {

@@ -1,7 +1,9 @@
 package derive
 
 import (
+	"slices"
 	"strings"
+	"unicode"
 
 	"plumbline/schema/quantity"
 )
@@ -33,26 +35,26 @@ func FactText(v any, written string, units quantity.System) string {
 		return written
 	}
 	us, metric := q.Format(quantity.US), q.Format(quantity.Metric)
-	likeUS, likeMetric := sameUnit(written, us), sameUnit(written, metric)
-	switch {
-	case likeUS && (likeMetric || units == quantity.US), likeMetric && units == quantity.Metric:
+	switch american := isAmerican(written); {
+	case us == metric, american && units == quantity.US, !american && units == quantity.Metric:
 		return written
-	case units == quantity.US:
-		return written + " (" + us + ")"
-	case units == quantity.Metric, likeUS:
+	case american:
 		return written + " (" + metric + ")"
-	case likeMetric:
-		return written + " (" + us + ")"
-	case us == metric:
-		return written + " (" + us + ")"
 	}
-	return written + " (" + us + ", " + metric + ")"
+	return written + " (" + us + ")"
 }
 
-// sameUnit reports whether two quantities are written with the same unit.
-func sameUnit(a, b string) bool { return unitOf(a) == unitOf(b) }
+// isAmerican reports whether a quantity is written in a unit that metric readers do not use.
+func isAmerican(text string) bool {
+	if strings.ContainsAny(text, `"'`) {
+		return true
+	}
+	words := strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) })
+	return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(americanUnits, strings.ToLower(w)) })
+}
 
-// unitOf is what follows the number of a quantity.
-func unitOf(s string) string {
-	return strings.ReplaceAll(strings.TrimLeft(s, "+-0123456789.,/ "), " ", "")
+// americanUnits are the words by which isAmerican knows them.
+var americanUnits = []string{
+	"in", "inch", "inches", "ft", "feet", "foot", "thou", "mile", "miles", "mph", "psi", "psia", "psig", "inhg", "inh",
+	"gal", "gallon", "gallons", "gph", "gpm", "qt", "oz", "cfm", "cu", "degf", "f", "hp", "lb", "lbs", "lbf", "awg", "sae", "btu",
 }

@@ -3,6 +3,7 @@ package vocabulary
 import (
 	"errors"
 	"fmt"
+	"math"
 	"reflect"
 
 	"github.com/google/cel-go/common/types"
@@ -69,13 +70,23 @@ func (q Quantity) Compare(other ref.Val) ref.Val {
 	if !ok || o.Of.Dimension() != q.Of.Dimension() {
 		return types.WrapErr(errMixed)
 	}
-	switch a, b := q.Of.SI(), o.Of.SI(); {
+	return types.Int(CompareNumbers(q.Of.SI(), o.Of.SI()))
+}
+
+// roundingSlack is the relative difference under which two numbers count as
+// equal: 48 mm less 47 mm is 1 mm, whatever the last bits say.
+const roundingSlack = 1e-9
+
+// CompareNumbers orders two numbers, -1, 0 or 1; a difference no larger than
+// arithmetic's own rounding is none.
+func CompareNumbers(a, b float64) int {
+	switch {
+	case math.Abs(a-b) <= roundingSlack*max(math.Abs(a), math.Abs(b)):
+		return 0
 	case a < b:
-		return types.IntNegOne
-	case a > b:
-		return types.IntOne
+		return -1
 	}
-	return types.IntZero
+	return 1
 }
 
 // Add sums two quantities of one dimension.

@@ -1,0 +1,229 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"plumbline/engine/derive"
+	"plumbline/engine/report"
+	"plumbline/schema/quantity"
+)
+
+// partValues are the derived values of one part of a design.
+type partValues struct {
+	Part   string         `json:"part"`
+	Name   string         `json:"name,omitempty"`
+	Type   string         `json:"type"`
+	Values []*derive.Step `json:"values"`
+}
+
+// explainAll lists every derived value of a design.
+func (c *Command) explainAll(arg string, f explainFlags) error {
+	units, err := unitSystem(f.units)
+	if err != nil {
+		return err
+	}
+	lib, err := c.load(f.rules)
+	if err != nil {
+		return err
+	}
+	in, err := c.inDesign(arg, lib, units, f)
+	if err != nil {
+		return err
+	}
+	all := in.all()
+	if f.asJSON {
+		return c.printJSON(all)
+	}
+	// The printer writes through the same buffer, so paragraphs and rows keep their order.
+	out := bufio.NewWriter(c.Stdout)
+	w := &writer{Printer: report.NewPrinter(out, c.width(f.width), false), inDesign: in}
+	for i := range all {
+		if i > 0 && !(all[i].brief() && all[i-1].brief() && all[i].Type == all[i-1].Type) {
+			w.Blank()
+		}
+		t := table{writer: w, out: out, width: c.width(f.width), part: &all[i]}
+		t.print()
+	}
+	if err := w.Flush(); err != nil {
+		return failure(err)
+	}
+	return nil
+}
+
+// brief says whether the values of the part fit in a line: all are known and none differs by operating point.
+func (p *partValues) brief() bool {
+	return !slices.ContainsFunc(p.Values, func(s *derive.Step) bool { return s.Entry().PerPoint || s.Value == nil })
+}
+
+// all works out every derived value of every part the design has.
+func (d *inDesign) all() []partValues {
+	var types []string
+	for _, e := range derive.All().Entries() {
+		if !slices.Contains(types, e.On) {
+			types = append(types, e.On)
+		}
+	}
+	var out []partValues
+	for _, on := range types {
+		for _, part := range partsOf(d.design, on) {
+			path := part.(interface{ Path() string }).Path()
+			p := partValues{Part: path, Name: d.labels[path], Type: on}
+			for _, e := range derive.All().Of(on) {
+				for _, at := range points(e) {
+					p.Values = append(p.Values, d.session.Brief(e, part, at, d.options.Units))
+				}
+			}
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// table prints the values of one part: those that differ by operating point in columns, the others below.
+type table struct {
+	*writer
+	out   *bufio.Writer
+	width int
+	part  *partValues
+	// notes say why there is no value, each once.
+	notes []string
+}
+
+// row is a value at the four points; a cell has a line for each system of units.
+type row struct {
+	name  string
+	cells [][]string
+}
+
+func (t *table) print() {
+	head := t.named(t.part.Part)
+	if t.part.Part == "design" {
+		head = "The whole design"
+	}
+	if !t.part.brief() {
+		t.Para(0, 2, visible(head))
+	}
+	var rows []row
+	var always []string
+	for i := 0; i < len(t.part.Values); i++ {
+		s := t.part.Values[i]
+		e := s.Entry()
+		if !e.PerPoint {
+			always = append(always, e.Name+" "+strings.Join(t.cell(s), " = "))
+			continue
+		}
+		r := row{name: e.Name}
+		for _, at := range t.part.Values[i : i+len(derive.Points())] {
+			r.cells = append(r.cells, t.cell(at))
+		}
+		i += len(derive.Points()) - 1
+		rows = append(rows, r)
+	}
+	if len(rows) > 0 {
+		t.rows(rows)
+	}
+	switch {
+	case t.part.brief():
+		t.Para(0, 2, visible(head+": "+strings.Join(always, "; ")))
+	case len(always) > 0:
+		t.line(1, "at all times: "+strings.Join(always, "; "))
+	}
+	for i, n := range t.notes {
+		t.line(1, fmt.Sprintf("(%d) %s", i+1, n))
+	}
+}
+
+// cell writes a value, or the number of the note that says why there is none.
+func (t *table) cell(s *derive.Step) []string {
+	if s.Value != nil {
+		us, metric, both := strings.Cut(s.Text, " (")
+		if both && t.options.Units == quantity.Both {
+			return []string{us, strings.TrimSuffix(metric, ")")}
+		}
+		return []string{s.Text}
+	}
+	note := s.Reason
+	switch {
+	case s.Absent != "":
+		note = absentWords(s.Absent)
+	case note == "":
+		note = "not stated: " + shortList(s.Missing)
+	}
+	// The column says at which point.
+	note, _, _ = strings.Cut(note, ", not at ")
+	i := slices.Index(t.notes, note)
+	if i < 0 {
+		i = len(t.notes)
+		t.notes = append(t.notes, note)
+	}
+	return []string{fmt.Sprintf("(%d)", i+1)}
+}
+
+// rows prints the values of the operating points, as columns where the line is long enough.
+func (t *table) rows(rows []row) {
+	points := derive.Points()
+	widths := make([]int, len(points)+1)
+	fit := func(column int, text string) { widths[column] = max(widths[column], utf8.RuneCountInString(text)) }
+	for i, p := range points {
+		fit(i+1, p.String())
+	}
+	for _, r := range rows {
+		fit(0, r.name)
+		for i, lines := range r.cells {
+			for _, l := range lines {
+				fit(i+1, l)
+			}
+		}
+	}
+	total := 2
+	for _, w := range widths {
+		total += w + 2
+	}
+	if total > t.width {
+		for _, r := range rows {
+			var parts []string
+			for i, lines := range r.cells {
+				parts = append(parts, points[i].String()+" "+strings.Join(lines, " = "))
+			}
+			t.line(1, r.name+": "+strings.Join(parts, "; "))
+		}
+		return
+	}
+	line := func(cells []string) {
+		var b strings.Builder
+		b.WriteString("  ")
+		for i, c := range cells {
+			b.WriteString(c)
+			b.WriteString(strings.Repeat(" ", widths[i]-utf8.RuneCountInString(c)+2))
+		}
+		t.out.WriteString(strings.TrimRight(visible(b.String()), " ") + "\n")
+	}
+	head := []string{""}
+	for _, p := range points {
+		head = append(head, strings.ReplaceAll(p.String(), "_", " "))
+	}
+	line(head)
+	for _, r := range rows {
+		for n := 0; ; n++ {
+			cells, any := []string{r.name}, n == 0
+			if n > 0 {
+				cells[0] = ""
+			}
+			for _, lines := range r.cells {
+				text := ""
+				if n < len(lines) {
+					text, any = lines[n], true
+				}
+				cells = append(cells, text)
+			}
+			if !any {
+				break
+			}
+			line(cells)
+		}
+	}
+}

@@ -1,0 +1,69 @@
+package main
+
+import (
+	"strings"
+
+	"plumbline/schema"
+)
+
+// howToState says what a missing fact, part or list is and how to write it, with the line of the
+// part it belongs to.
+func (d *inDesign) howToState(path string) string {
+	text := short(path)
+	if about := schema.Describe(path).Doc; about != "" {
+		text += ": " + strings.TrimSuffix(about, ".") + "."
+	}
+	text += " " + howToWrite(path)
+	if place := d.design.PlaceOf(path); place.Line > 0 && place != d.design.Place() {
+		text += " " + bracket(&place)
+	}
+	return text
+}
+
+// howToWrite says how the fact, part or list at a path is written.
+func howToWrite(path string) string {
+	key := path[strings.LastIndexByte(path, '.')+1:]
+	key, _, _ = strings.Cut(key, "[")
+	field, of := fieldAt(path)
+	switch {
+	case len(field.Words) > 0:
+		return "Write " + key + ": with one of " + strings.Join(field.Words, ", ") + "."
+	case field.Kind == schema.KindList && field.Part == "":
+		return "Write " + key + ": [" + field.Example + "]."
+	case field.Kind == schema.KindList:
+		return "List them, each with " + strings.Join(of, ", ") + ", or write " + key + ": none."
+	case field.Kind == schema.KindMaybe:
+		return "Describe it by " + strings.Join(of, ", ") + ", or write " + key + ": none."
+	case field.Example != "":
+		return "Write " + key + ": " + field.Example + "."
+	case field.Part != "":
+		return "Describe it by " + strings.Join(of, ", ") + "."
+	}
+	return "Write " + key + ": and its value."
+}
+
+// fieldAt describes the field at a path and, when it is a part, names the keys of that.
+func fieldAt(path string) (field schema.FieldInfo, keys []string) {
+	at := strings.LastIndexByte(path, '.')
+	if at < 0 {
+		return field, nil
+	}
+	key, _, _ := strings.Cut(path[at+1:], "[")
+	part := schema.TypeAt(path[:at])
+	types := schema.Types()
+	for _, t := range types {
+		for _, f := range t.Fields {
+			if t.Name == part && f.Key == key {
+				field = f
+			}
+		}
+	}
+	for _, t := range types {
+		if field.Part != "" && t.Name == field.Part {
+			for _, f := range t.Fields {
+				keys = append(keys, f.Key)
+			}
+		}
+	}
+	return field, keys
+}
