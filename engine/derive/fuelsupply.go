@@ -68,6 +68,7 @@ func (s *fuelSupply) solve(base fluid.Curve, parts *networkParts) error {
 		return err
 	}
 	var voltageBefore, excessBefore, excess float64
+	var outside error // what a step too far ran into
 	for step := range supplySteps {
 		volts, err := network.Voltage(s.current)
 		if err != nil {
@@ -88,9 +89,15 @@ func (s *fuelSupply) solve(base fluid.Curve, parts *networkParts) error {
 			}
 		}
 		voltageBefore, excessBefore = s.voltage, excess
-		if err := s.pumpAt(base, s.voltage+move); err != nil {
-			return err
+		if err := s.approach(base, move); err != nil {
+			outside = err
+			if s.voltage == voltageBefore {
+				return err
+			}
 		}
+	}
+	if outside != nil {
+		return outside
 	}
 	return &domain.NotConverged{Method: "fuel pump and its circuit", Iterations: supplySteps, Low: 0, High: parts.supply,
 		Last: s.voltage, Residual: math.Abs(excess), Reason: fmt.Sprintf("the voltage still moves at %.4g A", s.current)}
@@ -117,6 +124,30 @@ func (n *networkParts) withPump() (*circuit.Varied, error) {
 		return nil, err
 	}
 	return net.Vary(n.pumpLoad)
+}
+
+// supplyHalvings is how often a step is halved that leaves the pump's curve.
+const supplyHalvings = 12
+
+// approach moves the pump's voltage, by less where the whole move would leave
+// its curve: the first step from the full supply goes too far when a thin wire
+// lets the voltage drop. The error is what the whole move ran into, also when a
+// part of it succeeded; the voltage then stands at that part.
+func (s *fuelSupply) approach(base fluid.Curve, move float64) error {
+	from := *s
+	var first error
+	for range supplyHalvings {
+		err := s.pumpAt(base, from.voltage+move)
+		if err == nil {
+			return first
+		}
+		if first == nil {
+			first = err
+		}
+		*s = from
+		move /= 2
+	}
+	return first
 }
 
 // solve solves an island without the pump.

@@ -1,6 +1,8 @@
 package derive
 
 import (
+	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -172,4 +174,29 @@ func TestBoost(t *testing.T) {
 
 	cranking := loaded(t, variant(t)).At(Cranking, "manifold_pressure")
 	assert.True(t, cranking.Known(), cranking.Reason)
+}
+
+// A thinner and longer feed lowers the pump's voltage step by step, and the
+// solution is found as long as there is one: no length in between is missed
+// because a step of the search left the pump's curve.
+func TestLongThinFeedHasNoGaps(t *testing.T) {
+	last, lost := math.Inf(1), false
+	found := 0
+	for metres := 1.0; metres < 30; metres++ {
+		s := loaded(t, variant(t, "{size: 14 AWG, length: 4.0 m, ", fmt.Sprintf("{size: 22 AWG, length: %g m, ", metres)))
+		r := s.At(Idle, "pump_voltage")
+		if !r.Known() {
+			lost = true
+			continue
+		}
+		assert.False(t, lost, "%g m has a solution and a shorter feed had none", metres)
+		volts := r.Value().(quantity.Value).SI()
+		assert.Less(t, volts, last, "%g m", metres)
+		last = volts
+		found++
+	}
+	assert.Greater(t, found, 8)
+	assert.True(t, lost, "at some length the pump is past its curve")
+	// The curve of 13.5 V holds down to half that voltage.
+	assert.Less(t, last, 7.0, "solutions are found down to the end of the curve")
 }
