@@ -70,7 +70,6 @@ func (l *Library) Account(d *schema.Design, o Options, rule string) ([]Account, 
 	var out []Account
 	for _, f := range l.judge(d, o, values, []*compiled{r}).Findings {
 		if f.Rule == rule {
-			f.Unreachable = inUnits(f.Unreachable, o)
 			out = append(out, Account{Finding: f})
 		}
 	}
