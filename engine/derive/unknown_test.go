@@ -3,7 +3,6 @@ package derive
 import (
 	"fmt"
 	"math"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -136,29 +135,6 @@ func TestOverridesReplaceAComputation(t *testing.T) {
 	flow := NewSession(d, Options{}).At(Idle, "fuel_demand").Value()
 	s := NewSession(schema.Empty(), Options{Overrides: map[string]any{"at.full_load.pump_flow": flow}})
 	assert.Equal(t, flow, s.At(FullLoad, "pump_flow").Value())
-}
-
-func TestChainLeadsDownToTheFacts(t *testing.T) {
-	s := NewSession(six(t), Options{})
-	var text strings.Builder
-	for _, line := range s.At(FullLoad, "vapour_margin").Chain() {
-		text.WriteString(line.String() + "\n")
-	}
-	for _, want := range []string{
-		"at.full_load.vapour_margin = 13.5 kPa   (pump inlet pressure - vapour pressure)\n",
-		"\n  at.full_load.pump_inlet_pressure = ",
-		"\n      design.climate.altitude = 300 m   [six.yaml:25:21]\n",
-		"\n      design.circuits[0].load.runs_at = cranking, idle, cruise, full_load   [six.yaml:100:78]\n",
-	} {
-		assert.Contains(t, text.String(), want)
-	}
-	assert.Less(t, strings.Count(text.String(), "\n"), 260)
-
-	empty := NewSession(schema.Empty(), Options{}).At(Idle, "manifold_pressure").Chain()
-	require.Len(t, empty, 4)
-	assert.Equal(t, "at.idle.manifold_pressure = unknown   (barometer - manifold vacuum; full load: barometer + boost, or without a compressor barometer - throttle drop - cleaner drop; cranking: the barometer, as the manifold is within a few kPa of it)", empty[0].String())
-	assert.Equal(t, "    design.climate.altitude = unknown   (not stated)", empty[2].String())
-	assert.Equal(t, "  design.engine.idle_vacuum = unknown   (not stated)", empty[3].String())
 }
 
 // With a compressor the manifold stands above the outside air by the stated

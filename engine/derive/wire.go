@@ -94,6 +94,7 @@ const errCladAluminium = textError("no published resistance of copper-clad alumi
 // textError is an error that is a constant.
 type textError string
 
+// Error is the text.
 func (e textError) Error() string { return string(e) }
 
 func circuitEntries() []Entry {

@@ -138,15 +138,24 @@ func (o *object) kid(i int, open func() *object) ref.Val {
 	return k
 }
 
+// ConvertToNative refuses: a part stays inside the rules.
 func (o *object) ConvertToNative(t reflect.Type) (any, error) {
 	return nil, fmt.Errorf("a part of a design is no %v", t)
 }
+
+// ConvertToType refuses: a part is nothing else.
 func (o *object) ConvertToType(t ref.Type) ref.Val {
 	return types.NewErr("a part of a design cannot become %s", t.TypeName())
 }
+
+// Equal compares identity.
 func (o *object) Equal(other ref.Val) ref.Val { return types.Bool(other == ref.Val(o)) }
-func (o *object) Type() ref.Type              { return types.NewObjectType(o.shape.name) }
-func (o *object) Value() any                  { return o }
+
+// Type is the part's CEL type.
+func (o *object) Type() ref.Type { return types.NewObjectType(o.shape.name) }
+
+// Value is the object itself, which field access works on.
+func (o *object) Value() any { return o }
 
 // derived turns the result of a derived value into a CEL value.
 func (s *Scope) derived(r *derive.Result) ref.Val {
