@@ -29,6 +29,8 @@ type ThrottleBody struct {
 	IdleAirFiltered Fact[bool] `json:"idle_air_filtered" example:"true"`
 	// Outside diameter of its air-cleaner flange.
 	CleanerFlange Fact[q.Length] `json:"cleaner_flange" range:"30 mm..300 mm" example:"130 mm"`
+	// Where fuel goes that drips from it or its joints: runs off clear of everything, gathers, or meets hot or electrical parts.
+	DripsOnto Fact[Word] `json:"drips_onto" words:"nothing,gathers,hot_parts,electrical_parts" example:"nothing"`
 	// Highest temperature of fuel at the body after a hot stop.
 	HotSoakFuel Fact[q.Temperature] `json:"hot_soak_fuel" range:"0 degC..120 degC" example:"50 degC"`
 }
@@ -77,6 +79,8 @@ type Intake struct {
 	BonnetClearance Fact[q.Length] `json:"bonnet_clearance" range:"0 mm..500 mm" example:"25 mm"`
 	// Crankcase ventilation.
 	CrankcaseVentilation Fact[Word] `json:"crankcase_ventilation" words:"valve_to_manifold,valve_above_throttle,draught_tube,removed" example:"valve_to_manifold"`
+	// Where the canister that holds the tank's vapour is emptied into the intake.
+	CanisterPurge Fact[Word] `json:"canister_purge" words:"no_canister,throttle_body_port,manifold_port,air_cleaner,unconnected" example:"throttle_body_port"`
 	// Heat from exhaust or coolant under the plenum.
 	ManifoldHeat Fact[Word] `json:"manifold_heat" words:"exhaust_crossover,coolant,electric,blocked" example:"exhaust_crossover"`
 }

@@ -15,7 +15,9 @@ const emptyValue = "write the value, or leave the line out: an empty value is no
 
 // decoder turns a node tree into a design and collects every problem on the way.
 type decoder struct {
-	file     string
+	file string
+	// files are the files of the nodes that are from another one.
+	files    map[*yaml.Node]string
 	problems document.Problems
 	reported map[Place]bool
 	items    int
@@ -38,7 +40,11 @@ func (d *decoder) design(root *yaml.Node) *Design {
 }
 
 func (d *decoder) place(n *yaml.Node) Place {
-	return Place{File: d.file, Line: max(n.Line, 1), Column: max(n.Column, 1)}
+	file := d.file
+	if other, from := d.files[n]; from {
+		file = other
+	}
+	return Place{File: file, Line: max(n.Line, 1), Column: max(n.Column, 1)}
 }
 
 func (d *decoder) add(n *yaml.Node, path, message, suggest string) {

@@ -11,12 +11,20 @@ type Design struct {
 	Title Fact[string] `json:"title" example:"4.1 L in-line six truck, return-style"`
 	// Free text for the shop's own use; never judged.
 	Notes Fact[string] `json:"notes" example:"customer wants it before spring"`
+	// Design file this one takes its facts from, as a path from its own folder; registration, papers, condition, procedure, measured, concessions, title and notes are never taken.
+	BasedOn Fact[string] `json:"based_on" example:"../templates/six-return.yaml"`
+	// Facts of that file that do not hold here and are unknown again, each by its path; items of a list by their name.
+	LeaveOut List[Fact[string]] `json:"leave_out" example:"circuits.fan"`
 	// How far the job is: what has been decided, bought, built or run.
 	Stage Fact[Word] `json:"stage" words:"planned,ordered,built,started,handed_over" example:"planned"`
 	// Where the vehicle is used, such as us, us-ca, gb or de; its parents count too.
 	Regions List[Fact[string]] `json:"regions" example:"us-ca"`
 	// The vehicle before the conversion.
 	Vehicle Vehicle `json:"vehicle"`
+	// How the vehicle is registered and what it was certified for.
+	Registration Registration `json:"registration"`
+	// Approvals, certificates and records for the conversion.
+	Papers Papers `json:"papers"`
 	// The engine and how it is run.
 	Engine Engine `json:"engine"`
 	// The fuel it will be filled with.
@@ -94,6 +102,8 @@ type Vehicle struct {
 	FirstUseDate Fact[Date] `json:"first_use_date" example:"1971-12-01"`
 	// Day it was first registered anywhere.
 	FirstRegistrationDate Fact[Date] `json:"first_registration_date" example:"1971-12-01"`
+	// What it was built as; a multipurpose vehicle on a truck's frame counts as a truck.
+	Class Fact[Word] `json:"class" words:"passenger_car,truck_or_van,bus" example:"truck_or_van"`
 	// Gross vehicle mass.
 	GrossMass Fact[q.Mass] `json:"gross_mass" range:"100 kg..40000 kg" example:"2400 kg"`
 	// What it is used for.
@@ -184,6 +194,24 @@ type Engine struct {
 	CruiseVacuum Fact[q.Pressure] `json:"cruise_vacuum" range:"0 inHg..29 inHg" example:"13 inHg"`
 	// Speed at which the starter turns it.
 	CrankingSpeed Fact[q.RotationalSpeed] `json:"cranking_speed" range:"30 rpm..600 rpm" example:"180 rpm"`
+	// How it works.
+	Cycle Fact[Word] `json:"cycle" words:"four_stroke,two_stroke,rotary" example:"four_stroke"`
+	// Where it comes from: the one the vehicle was built with, another of the same basic engine, or a different one.
+	Origin Fact[Word] `json:"origin" words:"original,same_basic_engine,different" example:"original"`
+	// Year it was made, where it is not the vehicle's original one.
+	ManufactureYear Fact[int] `json:"manufacture_year" range:"1900..2100" example:"1972"`
+	// It is larger or stronger than every engine the maker offered for this vehicle with these brakes.
+	BeyondOptions Fact[bool] `json:"beyond_options" example:"false"`
+	// Rated power of the engine the vehicle was built with.
+	OriginalPower Fact[q.Power] `json:"original_power" range:"1 kW..1500 kW" example:"85 kW"`
+	// It has as many cylinders as the original one.
+	CylindersAsOriginal Fact[bool] `json:"cylinders_as_original" example:"true"`
+	// Number and capacity in the registration document are those of the engine as it is.
+	Registered Fact[bool] `json:"registered" example:"true"`
+	// Whether its maker states carbon monoxide at idle, in its papers or workshop data.
+	MakerIdleFigure Fact[Word] `json:"maker_idle_figure" words:"stated,not_stated" example:"not_stated"`
+	// Carbon monoxide at idle its maker states, by volume.
+	MakerIdleCarbonMonoxide Fact[q.Ratio] `json:"maker_idle_carbon_monoxide" range:"0..0.15" example:"3 %"`
 	// Camshaft class.
 	Camshaft Fact[Word] `json:"camshaft" words:"stock,warm,hot,race" example:"stock"`
 	// The old engine-driven fuel pump.

@@ -11,6 +11,9 @@
 // Load reports all errors of a file at once. It never guesses: a number
 // without a unit, an unknown key or a misspelt word is an error that says
 // what to write instead.
+//
+// A design may rest on a template; LoadBased puts the two together. The
+// package opens no files itself.
 package schema
 
 //go:generate go run ./generate

@@ -29,8 +29,12 @@ type Controller struct {
 	GroundTo Fact[Word] `json:"ground_to" words:"battery_negative,engine_block,chassis,engine_and_chassis" example:"battery_negative"`
 	// Its own supply current.
 	Current Fact[q.Current] `json:"current" range:"0 A..30 A" example:"1.5 A"`
+	// It carries the approval mark of UN Regulation 10 on electromagnetic compatibility.
+	InterferenceMark Fact[bool] `json:"interference_mark" example:"true"`
 	// The switched (key) feed.
 	SwitchedFeed SwitchedFeed `json:"switched_feed"`
+	// It corrects injector flow for manifold pressure.
+	CorrectsForManifoldPressure Fact[bool] `json:"corrects_for_manifold_pressure" example:"false"`
 	// Inputs it has for air conditioning or other idle loads.
 	IdleUpInput Fact[Word] `json:"idle_up_input" words:"wired,not_wired,not_needed" example:"not_needed"`
 }
@@ -65,6 +69,8 @@ type Battery struct {
 	CrankingVoltage Fact[q.Voltage] `json:"cranking_voltage" range:"3 V..16 V" example:"10.4 V"`
 	// Where it sits.
 	Place Fact[Word] `json:"place" words:"engine_bay,boot,cabin,frame" example:"engine_bay"`
+	// A switch that cuts all electricity; `none` states there is none.
+	MasterSwitch Maybe[MasterSwitch] `json:"master_switch"`
 }
 
 // Alternator is the alternator or generator.
@@ -175,7 +181,7 @@ type Joint struct {
 	Kind Fact[Word] `json:"kind" words:"crimp_terminal,sealed_crimp_splice,crimp_splice,solder_splice_supported,solder_splice,insulation_piercing_tap,twisted_and_taped,ring_terminal" example:"sealed_crimp_splice"`
 	// Tool used.
 	Tool Fact[Word] `json:"tool" words:"ratchet,plier,hydraulic,soldering_iron" example:"ratchet"`
-	// Conductor and insulation are gripped apart.
+	// Conductor and insulation, or the wire's seal, are gripped apart.
 	InsulationGripped Fact[bool] `json:"insulation_gripped" example:"true"`
 	// Strands were tinned with solder before crimping.
 	TinnedBeforeCrimp Fact[bool] `json:"tinned_before_crimp" example:"false"`
@@ -264,8 +270,14 @@ type Harness struct {
 	BundleDiameter Fact[q.Length] `json:"bundle_diameter" range:"1 mm..150 mm" example:"16 mm"`
 	// How it is covered in the engine bay.
 	Covering Fact[Word] `json:"covering" words:"nothing,vinyl_tape,harness_tape,convoluted_tube,braid,heat_sleeve" example:"convoluted_tube"`
-	// Vinyl tape ends are laid on without stretch.
+	// Vinyl tape is cut, not snapped, and its last 50 to 75 mm are laid on without stretch.
 	TapeEndsUnstretched Fact[bool] `json:"tape_ends_unstretched" example:"true"`
+	// Where branches leave the loom: beside what they feed, or together at one place.
+	Breakouts Fact[Word] `json:"breakouts" words:"at_their_loads,together" example:"at_their_loads"`
+	// Least spare length at connectors and terminals, beyond drip loop and engine movement, to make an end anew.
+	ServiceSlack Fact[q.Length] `json:"service_slack" range:"0 mm..1 m" example:"50 mm"`
+	// Terminals that were taken out of a connector and put in again.
+	ReleasedTerminals Fact[Word] `json:"released_terminals" words:"none_released,tabs_bent_back,as_released" example:"none_released"`
 	// The pump feed runs from its relay to the pump the shortest way.
 	PumpFeedDirect Fact[bool] `json:"pump_feed_direct" example:"true"`
 	// Excess length.
@@ -316,6 +328,8 @@ type Passage struct {
 	GrommetBore Fact[q.Length] `json:"grommet_bore" range:"1 mm..200 mm" example:"40 mm"`
 	// Lining of the hole.
 	Lining Fact[Word] `json:"lining" words:"grommet,split_grommet,bulkhead_fitting,edge_trim,nothing" example:"grommet"`
+	// Its grommet or trim was in place before the loom was pulled tight.
+	LinedBeforePull Fact[bool] `json:"lined_before_pull" example:"true"`
 	// Edge is deburred and painted.
 	EdgeFinished Fact[bool] `json:"edge_finished" example:"true"`
 	// Diameter of what passes.

@@ -33,6 +33,46 @@ type Tank struct {
 	HeatShield Fact[bool] `json:"heat_shield" example:"false"`
 	// Tank shell is bonded to the chassis by a wire or strap.
 	Bonded Fact[bool] `json:"bonded" example:"true"`
+	// What the conversion does to it.
+	Change Fact[Word] `json:"change" words:"unchanged,altered,replaced,moved,added" example:"unchanged"`
+	// It carries a mark of approval as a fuel tank.
+	ApprovalMark Fact[bool] `json:"approval_mark" example:"false"`
+	// Overpressure it was tested at for a minute without a leak.
+	TestPressure Fact[q.Pressure] `json:"test_pressure" range:"0 kPa..500 kPa" example:"30 kPa"`
+	// Highest overpressure in it in use, as its cap or vent valve lets it build up; 0 kPa for an open vent.
+	WorkingPressure Fact[q.Pressure] `json:"working_pressure" range:"0 kPa..100 kPa" example:"5 kPa"`
+	// How its seams are made.
+	Joints Fact[Word] `json:"joints" words:"welded,brazed,soldered_and_riveted,soft_soldered,moulded_in_one" example:"welded"`
+	// Where the fuel is drawn: through a fitting above the full level, or below it.
+	Draw Fact[Word] `json:"draw" words:"above_full_level,below_full_level" example:"above_full_level"`
+	// A valve opens by itself against overpressure.
+	PressureRelief Fact[bool] `json:"pressure_relief" example:"true"`
+	// The vent keeps a flame from passing in.
+	FlameGuard Fact[bool] `json:"flame_guard" example:"true"`
+	// No fuel spills from cap or vent when it is tilted, cornered hard or upside down.
+	SpillProof Fact[bool] `json:"spill_proof" example:"true"`
+	// Frame, body or a panel keeps it from blows and from the ground.
+	Guarded Fact[bool] `json:"guarded" example:"true"`
+	// It reaches ahead of the front axle or beyond the body's sides.
+	BeyondBody Fact[bool] `json:"beyond_body" example:"false"`
+	// It lies directly behind the panel that closes the vehicle in front.
+	BehindFrontPanel Fact[bool] `json:"behind_front_panel" example:"false"`
+	// A wall or distance parts it from the engine, so that fuel it loses in a crash is not expected to catch fire there.
+	ApartFromEngine Fact[bool] `json:"apart_from_engine" example:"true"`
+	// A wall that holds fire and liquid parts it, filler included, from the people inside.
+	Bulkhead Fact[bool] `json:"bulkhead" example:"true"`
+	// Where the filler ends.
+	Filler Fact[Word] `json:"filler" words:"outside,in_boot,in_cabin" example:"outside"`
+	// Fuel that leaks from it or its lines runs to the ground and gathers nowhere.
+	LeakReachesGround Fact[bool] `json:"leak_reaches_ground" example:"true"`
+	// Least distance of filler and vent from the exhaust's outlet.
+	FillerToExhaust Fact[q.Length] `json:"filler_to_exhaust" range:"0 mm..10 m" example:"1.2 m"`
+	// Least distance of filler and vent from bare electrical terminals and switches.
+	FillerToTerminals Fact[q.Length] `json:"filler_to_terminals" range:"0 mm..10 m" example:"400 mm"`
+	// How far behind the cabin the vent ends.
+	VentBehindCabin Fact[q.Length] `json:"vent_behind_cabin" range:"0 mm..10 m" example:"300 mm"`
+	// Least distance of relays, switches and other spark sources outside the tank from its openings.
+	SparkDistance Fact[q.Length] `json:"spark_distance" range:"0 mm..10 m" example:"800 mm"`
 	// Inside of the tank as found.
 	Inside Fact[Word] `json:"inside" words:"clean,cleaned,new,rust,varnish,lined" example:"cleaned"`
 }
@@ -46,6 +86,12 @@ type SurgeTank struct {
 	LiftFlow Fact[q.Flow] `json:"lift_flow" range:"1 L/h..1000 L/h" example:"130 L/h"`
 	// Where it sits.
 	Location Fact[Word] `json:"location" words:"engine_bay,frame_rail,in_cabin,in_boot_sealed_off,in_boot_open" example:"frame_rail"`
+	// What it is made of.
+	Material Fact[Word] `json:"material" words:"terne_steel,plated_steel,stainless_steel,aluminium,plastic" example:"aluminium"`
+	// It carries a mark of approval as a fuel tank.
+	ApprovalMark Fact[bool] `json:"approval_mark" example:"false"`
+	// Where the regulator's return enters: this tank, or the main tank.
+	ReturnTo Fact[Word] `json:"return_to" words:"surge_tank,main_tank" example:"surge_tank"`
 	// Its top is vented back to the main tank.
 	VentedToTank Fact[bool] `json:"vented_to_tank" example:"true"`
 }
@@ -65,7 +111,7 @@ type CurvePoint struct {
 type Pump struct {
 	Node
 	// Where it is mounted.
-	Place Fact[Word] `json:"place" words:"in_tank,in_surge_tank,frame_rail,engine_bay,in_cabin" example:"in_tank"`
+	Place Fact[Word] `json:"place" words:"in_tank,in_surge_tank,frame_rail,engine_bay,boot,in_cabin" example:"in_tank"`
 	// How it moves fuel.
 	Kind Fact[Word] `json:"kind" words:"turbine,roller_vane,gear,gerotor,plunger" example:"turbine"`
 	// Flow and current against pressure, from the box or a bench test; at least two points.
@@ -94,6 +140,14 @@ type Pump struct {
 	PrimeTime Fact[q.Time] `json:"prime_time" range:"0 s..60 s" example:"2 s"`
 	// A switch that cuts the pump in a crash; `none` states there is none.
 	InertiaSwitch Maybe[InertiaSwitch] `json:"inertia_switch"`
+	// A valve or switch the driver can work while driving stops the fuel.
+	DriverShutOff Fact[bool] `json:"driver_shut_off" example:"false"`
+	// Something at the tank stops the fuel when the feed line is cut: a valve, a check or a siphon break.
+	TankStop Fact[bool] `json:"tank_stop" example:"true"`
+	// It has a ground wire of its own to the chassis or to battery negative.
+	OwnGround Fact[bool] `json:"own_ground" example:"true"`
+	// Frame, body or a shield keeps it from blows, stones and heat.
+	Guarded Fact[bool] `json:"guarded" example:"true"`
 	// Rubber or similar isolates it from the frame.
 	Isolated Fact[bool] `json:"isolated" example:"true"`
 }
@@ -154,6 +208,8 @@ type Run struct {
 	Zone Fact[Word] `json:"zone" words:"in_tank,tank_side,frame,engine_bay,cabin,boot" example:"frame"`
 	// How its ends are held.
 	Ends Fact[Word] `json:"ends" words:"crimped_ferrule,injection_clamp,rolled_edge_clamp,perforated_worm_clamp,spring_clip,flare_37deg,flare_45deg,compression,quick_connector,threaded,soldered" example:"injection_clamp"`
+	// Flare angle of the fitting that its flared ends meet.
+	MatedFlare Fact[Word] `json:"mated_flare" words:"flare_37deg,flare_45deg" example:"flare_37deg"`
 	// A steel or plastic spigot has a bead, flare or serrations under the clamp.
 	Beaded Fact[bool] `json:"beaded" example:"true"`
 	// Kind of fitting.
@@ -178,6 +234,16 @@ type Run struct {
 	BendRadius Fact[q.Length] `json:"bend_radius" range:"1 mm..2 m" example:"100 mm"`
 	// Outside diameter.
 	OutsideDiameter Fact[q.Length] `json:"outside_diameter" range:"2 mm..60 mm" example:"15 mm"`
+	// Pressure at which it bursts, given by its maker.
+	BurstPressure Fact[q.Pressure] `json:"burst_pressure" range:"0 kPa..200000 kPa" example:"7000 kPa"`
+	// An outer braid resists abrasion and flame.
+	FlameBraid Fact[bool] `json:"flame_braid" example:"true"`
+	// It is the vehicle's own, as built.
+	Original Fact[bool] `json:"original" example:"false"`
+	// Metal that rubber or plastic parts from the body is joined to it by a wire.
+	Bonded Fact[bool] `json:"bonded" example:"true"`
+	// Frame, floor or a panel keeps it from stones and the ground.
+	Guarded Fact[bool] `json:"guarded" example:"true"`
 	// Age of a rubber part.
 	Age Fact[q.Time] `json:"age" range:"0 s..100 years" example:"0 years"`
 }

@@ -41,3 +41,26 @@ func FuzzLoad(f *testing.F) {
 		}
 	})
 }
+
+// Whatever a design and its template say: no panic, every error is in one of the two, and two files that are right
+// by themselves never make a whole that the JSON Schema refuses in words of its own.
+func FuzzLoadBased(f *testing.F) {
+	f.Add("leave_out: [tank.vent, feed.runs.a, circuits]\nfeed: {runs: [{name: b, bore: 8 mm}]}", "tank: {vent: canister}\nfeed: {runs: [{name: a}, {name: b}]}\ncircuits: [{name: fan}]")
+	f.Add("return_line: none\ncircuits: [{name: a}, {name: a}]", "return_line: {runs: []}\ncircuits: [{name: a}, {}]")
+	f.Add("leave_out: [tank.vnet, .., '', a.]", "base: x\nbased_on: design.yaml")
+	f.Add("passages: [{name: p, wires: []}]", "passages: [{name: p, bundle_diameter: 9 mm}]")
+	f.Fuzz(func(t *testing.T, design, template string) {
+		d, err := shelf{"design.yaml": "based_on: t.yaml\n" + design, "t.yaml": template}.load()
+		if err == nil {
+			require.NotNil(t, d)
+			return
+		}
+		var problems document.Problems
+		require.True(t, errors.As(err, &problems))
+		for _, p := range problems {
+			require.NotEmpty(t, p.Message)
+			require.Contains(t, []string{"design.yaml", "t.yaml"}, p.Place.File)
+			require.NotContains(t, p.Message, "design schema", "%s\n%s", design, template)
+		}
+	})
+}

@@ -26,27 +26,28 @@ const (
 // The error is of type document.Problems and holds everything that is wrong with the file: what document.Parse
 // refuses, unknown keys and words, values without or with the wrong unit, values out of range, and whatever the JSON
 // Schema refuses. A file must state `plumbline: 1`.
-func Load(file string, data []byte) (*Design, error) {
+//
+// No other file is read: a design that says `based_on` is refused here; LoadBased reads it.
+func Load(file string, data []byte) (*Design, error) { return LoadBased(file, data, nil) }
+
+// read reads one file by itself and collects what is wrong with it. Without a root it cannot be used at all.
+func read(file string, data []byte) (d *decoder, root *yaml.Node, design *Design) {
 	root, err := document.Parse(file, data)
 	var problems document.Problems
 	errors.As(err, &problems)
 	for i := range problems {
 		problems[i].Path = under(problems[i].Path)
 	}
+	d = newDecoder(file, problems)
 	if root == nil || len(problems) > document.MaxProblems {
-		return nil, err
+		return d, nil, nil
 	}
-
-	d := newDecoder(file, problems)
-	design := d.design(root)
+	design = d.design(root)
 	if !design.Plumbline.Known() && !d.mentions(root, "plumbline") {
 		d.add(root, rootPath+".plumbline", "the edition of the file format is missing; write plumbline: 1 as the first line", "plumbline: 1")
 	}
 	d.validate(root)
-	if err := d.problems.Err(); err != nil {
-		return nil, err
-	}
-	return design, nil
+	return d, root, design
 }
 
 // LoadNode reads a partial design from inside another document that document.Parse returned, such as the case of a
@@ -54,6 +55,7 @@ func Load(file string, data []byte) (*Design, error) {
 func LoadNode(file string, node *yaml.Node) (*Design, error) {
 	d := newDecoder(file, nil)
 	design := d.design(node)
+	d.unbased(node)
 	if err := d.problems.Err(); err != nil {
 		return nil, err
 	}

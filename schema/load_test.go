@@ -116,7 +116,7 @@ func TestLoadNodeNeedsNothing(t *testing.T) {
 	assert.Equal(t, "design.pump.place", d.Pump.Place.Path())
 
 	_, err = LoadNode("pack.yaml", cases[1].Content[1])
-	assert.EqualError(t, err, "pack.yaml:3:27: in_tnak is not one of in_tank, in_surge_tank, frame_rail, engine_bay, in_cabin; did you mean in_tank?")
+	assert.EqualError(t, err, "pack.yaml:3:27: in_tnak is not one of in_tank, in_surge_tank, frame_rail, engine_bay, boot, in_cabin; did you mean in_tank?")
 
 	d, err = LoadNode("pack.yaml", cases[2].Content[1])
 	require.NoError(t, err)

@@ -12,6 +12,8 @@ type Description struct {
 	Doc, Example string
 	// Words are the possible spellings of a word.
 	Words []string
+	// Field is the field itself; of an item of a list, the list.
+	Field FieldInfo
 }
 
 // Describe describes what stands at a path, list indices written [3] or [];
@@ -26,7 +28,7 @@ func Describe(path string) Description {
 			return Description{}
 		}
 		info := f.info()
-		out = Description{Doc: Doc(plan.name, name), Example: info.Example, Words: info.Words}
+		out = Description{Doc: Doc(plan.name, name), Example: info.Example, Words: info.Words, Field: info}
 		plan = f.part
 	}
 	return out

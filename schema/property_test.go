@@ -28,7 +28,11 @@ func (r randomDesign) part(plan *typePlan, path string) *yaml.Node {
 		if taken[f.key] {
 			continue
 		}
-		if rapid.IntRange(0, 3).Draw(r.t, at) != 0 || at == "design.plumbline" {
+		switch at {
+		case "design.plumbline", "design.based_on", "design.leave_out":
+			continue
+		}
+		if rapid.IntRange(0, 3).Draw(r.t, at) != 0 {
 			continue
 		}
 		m.Content = append(m.Content, text(f.key), r.field(f, at))

@@ -13,6 +13,12 @@ type Exhaust struct {
 	Catalyst Maybe[Catalyst] `json:"catalyst"`
 	// Air pump or reed valves that blow air into the exhaust.
 	AirInjection Maybe[AirInjection] `json:"air_injection"`
+	// What the conversion does to the silencer.
+	Silencer Fact[Word] `json:"silencer" words:"kept,equivalent,louder,removed" example:"kept"`
+	// Where its outlet points: rear_left at up to 45 deg from the vehicle's length, side beyond that.
+	Outlet Fact[Word] `json:"outlet" words:"up,rear,rear_down,rear_left,rear_right,side,down,front" example:"rear"`
+	// Heat shields of tank, lines and body against the exhaust.
+	HeatShields Fact[Word] `json:"heat_shields" words:"kept,missing,never_fitted" example:"kept"`
 	// Leaks between ports and sensor.
 	Leaks Fact[Word] `json:"leaks" words:"tested_tight,not_tested,leaking" example:"tested_tight"`
 	// Exhaust can leak into the cabin.
@@ -110,6 +116,19 @@ type CoolantSensor struct {
 	BodyGroundTaped Fact[bool] `json:"body_ground_taped" example:"false"`
 	// Extra resistance measured in its wiring.
 	SeriesResistance Fact[q.Resistance] `json:"series_resistance" range:"0 ohm..10 kohm" example:"0.5 ohm"`
+	// Resistance by temperature, from its data sheet or measured: two or three points.
+	Curve List[ThermistorPoint] `json:"curve"`
+	// Resistor in the controller from its reference voltage to this input.
+	PullUp Fact[q.Resistance] `json:"pull_up" range:"50 ohm..100 kohm" example:"2.49 kohm"`
+}
+
+// ThermistorPoint is the resistance of a thermistor at one temperature.
+type ThermistorPoint struct {
+	Node
+	// Temperature of the thermistor.
+	Temperature Fact[q.Temperature] `json:"temperature" range:"-60 degC..200 degC" example:"20 degC"`
+	// Its resistance at that temperature.
+	Resistance Fact[q.Resistance] `json:"resistance" range:"1 ohm..1000 kohm" example:"2.5 kohm"`
 }
 
 // IntakeAirSensor measures the temperature of entering air.
@@ -117,6 +136,12 @@ type IntakeAirSensor struct {
 	Node
 	// Where it is.
 	Place Fact[Word] `json:"place" words:"air_cleaner,before_throttle,in_throttle_body,manifold_runner,manifold_floor,under_bonnet" example:"air_cleaner"`
+	// Extra resistance measured in its wiring.
+	SeriesResistance Fact[q.Resistance] `json:"series_resistance" range:"0 ohm..10 kohm" example:"0.5 ohm"`
+	// Resistance by temperature, from its data sheet or measured: two or three points.
+	Curve List[ThermistorPoint] `json:"curve"`
+	// Resistor in the controller from its reference voltage to this input.
+	PullUp Fact[q.Resistance] `json:"pull_up" range:"50 ohm..100 kohm" example:"2.49 kohm"`
 }
 
 // ManifoldPressureSensor measures manifold absolute pressure.

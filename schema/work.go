@@ -17,6 +17,8 @@ type Condition struct {
 	TurnedByHand Fact[bool] `json:"turned_by_hand" example:"true"`
 	// Oil and coolant were renewed or found good.
 	FluidsGood Fact[bool] `json:"fluids_good" example:"true"`
+	// Spark plugs were taken out, read and found good, or renewed.
+	PlugsGood Fact[bool] `json:"plugs_good" example:"true"`
 	// Old rubber fuel hose that stays in the path.
 	OldHoseKept Fact[bool] `json:"old_hose_kept" example:"false"`
 }
@@ -53,6 +55,8 @@ type Setup struct {
 	Cylinders Fact[int] `json:"cylinders" range:"1..16" example:"6"`
 	// Flow of one injector entered.
 	InjectorFlow Fact[q.Flow] `json:"injector_flow" range:"20 cc/min..5000 cc/min" example:"600 cc/min"`
+	// Pressure at which the controller wants that flow: the one really across the nozzle, or the injector's test pressure.
+	InjectorFlowAt Fact[Word] `json:"injector_flow_at" words:"system_pressure,test_pressure" example:"system_pressure"`
 	// Fuel pressure entered.
 	FuelPressure Fact[q.Pressure] `json:"fuel_pressure" range:"10 kPa..1500 kPa" example:"300 kPa"`
 	// Ethanol content entered, as a volume fraction.
@@ -92,6 +96,12 @@ type Measured struct {
 	CruiseCorrection Fact[q.Ratio] `json:"cruise_correction" range:"-1..1" example:"2 %"`
 	// Manifold pressure at full load.
 	FullLoadManifoldPressure Fact[q.AbsolutePressure] `json:"full_load_manifold_pressure" range:"20 kPa..350 kPa" example:"98 kPa"`
+	// Gas analyser readings.
+	Exhaust ExhaustReading `json:"exhaust"`
+	// Fuel was seen or smelled outside the system, engine running and stopped.
+	FuelLeak Fact[bool] `json:"fuel_leak" example:"false"`
+	// Air leaks in between throttle body, adapter and manifold.
+	InductionLeak Fact[bool] `json:"induction_leak" example:"false"`
 	// Carbon monoxide in the cabin, parts per million.
 	CabinCarbonMonoxide Fact[q.Ratio] `json:"cabin_carbon_monoxide" range:"0..1000000" example:"5"`
 }
