@@ -9,16 +9,11 @@ import (
 
 //go:generate go run ../cmd/plumbline pack page --output README.md
 
-//go:embed *.yaml */*.yaml survivors.txt
+//go:embed *.yaml */*.yaml survivors.txt failures.txt
 var files embed.FS
 
-//go:embed failures.txt
-var failures string
-
-// Files returns the packs of the library.
+// Files returns the packs of the library with its lists: survivors.txt, and
+// failures.txt, which holds the known failures of conversions, a line each: its
+// number, a tab, the failure in a few words, and, where no rule can catch it,
+// another tab and the reason.
 func Files() fs.FS { return files }
-
-// Failures returns the known failures of conversions, a line each: its number,
-// a tab, the failure in a few words, and, where no rule can catch it, another
-// tab and the reason.
-func Failures() string { return failures }
