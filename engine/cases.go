@@ -4,11 +4,13 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"gopkg.in/yaml.v3"
 
 	"plumbline/engine/derive"
 	"plumbline/schema"
+	"plumbline/schema/document"
 	"plumbline/schema/quantity"
 )
 
@@ -27,8 +29,9 @@ type CaseResult struct {
 // either side within two percent.
 func (l *Library) CheckCases() []CaseResult {
 	var out []CaseResult
-	for _, r := range l.rules {
-		out = append(out, l.checkRule(r)...)
+	written := l.asWritten()
+	for _, r := range written.rules {
+		out = append(out, written.checkRule(r)...)
 	}
 	return out
 }
@@ -144,11 +147,24 @@ func (l *Library) runCase(r *compiled, c *Case) ([]Finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	report := l.judge(d, Options{}, values, []*compiled{r})
-	if len(report.Findings) == 0 {
-		return nil, fmt.Errorf("the rule applies only in regions %s; state one in given", strings.Join(r.pack.Regions, ", "))
+	options, err := r.caseOptions(c)
+	if err != nil {
+		return nil, err
 	}
-	return report.Findings, nil
+	return l.judge(d, options, values, []*compiled{r}).Findings, nil
+}
+
+// caseOptions are those a case is judged with: in the first region of the rule's pack, on the day it names.
+func (r *compiled) caseOptions(c *Case) (Options, error) {
+	o := Options{Regions: r.pack.Regions[:min(1, len(r.pack.Regions))]}
+	if c.Today == "" {
+		return o, nil
+	}
+	var err error
+	if o.Today, err = time.Parse(time.DateOnly, c.Today); err != nil {
+		return o, fmt.Errorf("today is a day such as 2026-01-31, not %q", document.Cut(c.Today))
+	}
+	return o, nil
 }
 
 // openCase loads a case's partial design and the derived values it sets.

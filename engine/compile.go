@@ -18,6 +18,7 @@ import (
 // compiled is a rule ready to judge.
 type compiled struct {
 	id      string
+	order   int // among the rules by name
 	pack    *Pack
 	decl    *Rule
 	names   map[string]ref.Val // limits and tables of the pack
@@ -31,6 +32,8 @@ type compiled struct {
 	say     []segment
 	mend    []segment
 	grounds []Ground
+	// A local pack raised its should to a must, or made its must milder, a should.
+	raised, milder bool
 }
 
 type named struct {
@@ -62,6 +65,7 @@ type compiler struct {
 	sources    Named[Source]
 	vars       []vocabulary.Variable
 	names      map[string]ref.Val
+	base       map[string]ref.Val // limits as the pack itself sets them
 	used       map[string]bool
 }
 

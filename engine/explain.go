@@ -60,20 +60,24 @@ func (l *Library) values(o Options) derive.Options {
 func (l *Library) AssumedBecause(path string) []Ground { return l.grounds[derive.Generic(path)] }
 
 // Account judges a design by one rule and accounts for every subject. It is
-// empty when the rule applies only in other regions.
+// empty when the rule applies only in other regions, or one of a narrower region takes its place.
 func (l *Library) Account(d *schema.Design, o Options, rule string) ([]Account, error) {
 	i := slices.IndexFunc(l.rules, func(r *compiled) bool { return r.id == rule })
 	if i < 0 {
 		return nil, fmt.Errorf("there is no rule %s", rule)
 	}
 	r, values := l.rules[i], l.values(o)
+	opened := l.open(d, o, values)
+	if opened.replaced(l.rules)[rule] {
+		return nil, nil
+	}
 	var out []Account
 	for _, f := range l.judge(d, o, values, []*compiled{r}).Findings {
 		if f.Rule == rule {
 			out = append(out, Account{Finding: f})
 		}
 	}
-	a := &accounting{judging: l.open(d, o, values), rule: r, vocabulary: l.vocabulary.Clone(), vars: slices.Clone(l.compilers[r.pack.Pack].vars)}
+	a := &accounting{judging: opened, rule: r, vocabulary: l.vocabulary.Clone(), vars: slices.Clone(l.compilers[r.pack.Pack].vars)}
 	slices.SortStableFunc(out, func(x, y Account) int { return x.Finding.Place.Compare(y.Finding.Place) })
 	err := a.subjects(out)
 	return out, err

@@ -40,7 +40,7 @@ func TestAccountsAgreeWithOutcomes(t *testing.T) {
 				require.NoError(t, err)
 				for j := range list {
 					f := &list[j].Finding
-					assert.Equal(t, judgedAs[f.Rule+" "+f.Subject], f.Outcome)
+					assert.Equal(t, judgedAs[f.Rule+" "+f.Subject], f.Outcome, "%s on %s of %s", f.Rule, f.Subject, name)
 					agrees(t, &list[j])
 				}
 			}

@@ -48,6 +48,7 @@ func (c *compiler) limit(e *Entry[Limit]) {
 		return
 	}
 	c.define("limit."+e.Key, vocabulary.TypeOf(v), v)
+	c.base["limit."+e.Key] = v
 }
 
 func (c *compiler) define(name string, t *types.Type, v ref.Val) {

@@ -72,6 +72,11 @@ type Finding struct {
 	Derived []DerivedRead `json:"derived,omitempty"`
 	// Absent is the part whose absence makes a rule not applicable.
 	Absent string `json:"absent,omitempty"`
+	// Region is the region a rule belongs to, Consequence what the rule is there
+	// (duty, inspection or advice), Confirm what to confirm and with whom.
+	Region      string `json:"region,omitempty"`
+	Consequence string `json:"consequence,omitempty"`
+	Confirm     string `json:"confirm,omitempty"`
 	// Conceded is set when a concession covers the finding.
 	Conceded *Conceded `json:"conceded,omitempty"`
 }
@@ -159,9 +164,12 @@ type Report struct {
 	File     string           `json:"file"`
 	Title    string           `json:"title,omitempty"`
 	Stage    string           `json:"stage"`
+	Regions  []RegionJudged   `json:"regions,omitempty"`
 	Findings []Finding        `json:"findings"`
 	Asked    []Question       `json:"questions"`
 	Assumed  []AssumptionUsed `json:"assumptions"`
+	// Loosened are the limits and rules that local packs made milder.
+	Loosened []Loosened `json:"loosened,omitempty"`
 }
 
 // Count returns the number of findings with an outcome.

@@ -45,9 +45,19 @@ func (c *compiler) reasons(list []Reason, path string, at func() (line, column i
 		if r.Where != "" {
 			text += ", " + r.Where
 		}
+		text += src.reading()
 		out = append(out, Ground{Standing: src.Kind, Text: text, For: r.For})
 	}
 	return out
+}
+
+// reading says how a document was read and when, where the source tells.
+func (s *Source) reading() string {
+	how := map[string]string{"text": "read in the text", "mirror": "read in a copy of the text", "secondary": "read in a page about it, not in the text"}[s.Read]
+	if how == "" {
+		return ""
+	}
+	return " (" + how + ", as of " + s.Seen + ")"
 }
 
 func (c *compiler) source(name string) (*Source, bool) {

@@ -3,7 +3,6 @@ package engine
 import (
 	"cmp"
 	"slices"
-	"strings"
 	"time"
 
 	"github.com/google/cel-go/cel"
@@ -25,15 +24,17 @@ type Options struct {
 	NoAssumptions bool
 	// Stage judges as if the job had come this far; the design's own, if empty.
 	Stage string
-	// Today decides whether concessions still hold; without it none expires.
+	// Regions are the regions judged for; the design's own, if empty.
+	Regions []string
+	// Today decides how old things are and whether concessions still hold; without it ages are unknown and no concession ends.
 	Today time.Time
 }
 
 // names is the activation of a rule: design, at, limits, tables and its variables.
 type names struct {
-	design, at ref.Val
-	fixed      map[string]ref.Val
-	own        []ownName
+	design, at, today ref.Val
+	fixed             map[string]ref.Val
+	own               []ownName
 }
 
 // ownName is a name of one rule: its each or one of its lets.
@@ -49,6 +50,8 @@ func (n *names) ResolveName(name string) (any, bool) {
 		return n.design, true
 	case "at":
 		return n.at, true
+	case "today":
+		return n.today, true
 	}
 	for i := range n.own {
 		if n.own[i].name == name {
@@ -69,10 +72,19 @@ type judging struct {
 	design  *schema.Design
 	scope   *vocabulary.Scope
 	names   names
-	regions []string
-	// texts are the derived values already written out.
-	texts map[string]string
-	found []*Finding
+	// named are the regions asked for, regions those with the ones they lie in.
+	named, regions []string
+	// texts are the quantities already written out.
+	texts map[quantity.Value]string
+	// found are the findings so far, orders the order of their rules; room is
+	// where those foreseen stand.
+	found  []*Finding
+	orders []int
+	room   []Finding
+	// facts and values are room for what findings rest on, line for a sentence.
+	facts  []FactRead
+	values []DerivedRead
+	line   []byte
 	// places are the places of subjects already looked up.
 	places map[string]schema.Place
 }
@@ -97,9 +109,14 @@ func (l *Library) Judge(d *schema.Design, o Options) *Report {
 
 // open makes a design ready to be judged.
 func (l *Library) open(d *schema.Design, o Options, values derive.Options) *judging {
-	j := &judging{library: l, options: o, design: d, scope: vocabulary.NewScope(derive.NewSession(d, values)), texts: map[string]string{}, places: map[string]schema.Place{}}
+	j := &judging{library: l, options: o, design: d, scope: vocabulary.NewScope(derive.NewSession(d, values)), texts: map[quantity.Value]string{}, places: map[string]schema.Place{}}
 	j.names.design, j.names.at = l.vocabulary.Root(j.scope)
-	j.regions = regionsOf(d)
+	j.names.today = vocabulary.Day(o.Today)
+	j.named = o.Regions
+	if len(j.named) == 0 {
+		j.named = regionsOf(d)
+	}
+	j.regions = l.withParents(j.named)
 	return j
 }
 
@@ -107,20 +124,17 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	j := l.open(d, o, values)
 	report := &Report{File: d.Place().File, Stage: j.stage()}
 	report.Title, _ = d.Title.Get()
-	for _, r := range rules {
-		if j.inRegion(r.pack) {
-			j.rule(r)
-		}
-	}
+	replaced := j.replaced(rules)
+	rules = slices.DeleteFunc(slices.Clone(rules), func(r *compiled) bool { return replaced[r.id] || !j.inRegion(r.pack) })
+	j.rules(rules)
+	j.found = append(j.found, j.unknownRegions(j.named)...)
 	j.found = append(j.found, j.concede(j.found)...)
+	report.Regions, report.Loosened = j.judgedFor(), l.loosened
+	stage := StageRank(report.Stage)
 	for _, f := range j.found {
-		f.Blocks = f.Conceded == nil && blocks(f.Outcome, StageRank(report.Stage), StageRank(f.Due))
+		f.Blocks = f.Conceded == nil && (f.Outcome == Fail || f.Outcome == Open) && blocks(f.Outcome, stage, StageRank(f.Due))
 	}
-	slices.SortStableFunc(j.found, compareFindings)
-	report.Findings = make([]Finding, len(j.found))
-	for i, f := range j.found {
-		report.Findings[i] = *f
-	}
+	report.Findings = j.arrange()
 	report.Asked = questions(d, report.Findings)
 	report.Assumed = l.assumptionsUsed(report.Findings, values.Assumptions, o.Units)
 	return report
@@ -139,17 +153,6 @@ func blocks(o Outcome, stage, due int) bool {
 	return false
 }
 
-// compareFindings puts the worst first: outcome, danger, then names.
-func compareFindings(a, b *Finding) int {
-	return cmp.Or(
-		a.Outcome.Rank()-b.Outcome.Rank(),
-		DangerRank(a.Danger)-DangerRank(b.Danger),
-		strings.Compare(a.Rule, b.Rule),
-		a.Place.Compare(b.Place),
-		strings.Compare(a.Subject, b.Subject),
-	)
-}
-
 func (j *judging) stage() string {
 	if j.options.Stage != "" {
 		return j.options.Stage
@@ -160,15 +163,12 @@ func (j *judging) stage() string {
 	return "planned"
 }
 
-// regionsOf lists the design's regions and their parents: us-ca brings us.
+// regionsOf lists the regions the design names.
 func regionsOf(d *schema.Design) []string {
 	var out []string
 	for _, f := range d.Regions.Items {
 		if name, ok := f.Get(); ok {
 			out = append(out, name)
-			if parent, _, has := strings.Cut(name, "-"); has {
-				out = append(out, parent)
-			}
 		}
 	}
 	return out
@@ -178,15 +178,20 @@ func (j *judging) inRegion(p *Pack) bool {
 	return len(p.Regions) == 0 || slices.ContainsFunc(p.Regions, func(r string) bool { return slices.Contains(j.regions, r) })
 }
 
-// rule applies one rule to its subjects.
-func (j *judging) rule(r *compiled) {
+// rules applies rules to their subjects.
+func (j *judging) rules(rules []*compiled) {
+	for i, list := range j.foresee(rules) {
+		j.rule(rules[i], list)
+	}
+}
+
+// rule applies one rule to its subjects, the items of its list if it has one.
+func (j *judging) rule(r *compiled, list ref.Val) {
 	j.names.fixed, j.names.own = r.names, j.names.own[:0]
 	if r.each == nil {
 		j.subject(r, r.decl.About, nil)
 		return
 	}
-	j.scope.Start()
-	list := r.each.Eval(&j.names)
 	items, ok := list.(traits.Lister)
 	if !ok {
 		j.unsettled(j.begin(r, listPath(r)), list)
@@ -216,11 +221,11 @@ func listPath(r *compiled) string {
 
 // begin makes a finding and notes it among those found.
 func (j *judging) begin(r *compiled, subject string) *Finding {
-	f := &Finding{
-		Rule: r.id, Title: r.decl.Title, Part: r.pack.Part, Danger: r.decl.Danger, Due: r.decl.Due,
-		Subject: subject, Because: r.grounds, Place: j.placeOf(subject),
-	}
-	j.found = append(j.found, f)
+	f := j.next()
+	f.Rule, f.Title, f.Part, f.Danger, f.Due = r.id, r.decl.Title, r.pack.Part, r.decl.Danger, r.decl.Due
+	f.Subject, f.Because, f.Place = subject, r.grounds, j.placeOf(subject)
+	j.regional(r, f)
+	j.found, j.orders = append(j.found, f), append(j.orders, r.order)
 	return f
 }
 
@@ -234,7 +239,7 @@ func (j *judging) subject(r *compiled, path string, item ref.Val) {
 	}
 	j.outcome(r, f)
 	reads := j.scope.Reads()
-	f.Assumed = reads.Assumed
+	f.Assumed = slices.Clone(reads.Assumed)
 	if f.Outcome != NotApplicable {
 		j.readings(f, reads)
 	}
@@ -275,23 +280,38 @@ func (j *judging) outcome(r *compiled, f *Finding) {
 			f.Measured = &n
 		}
 	}
-	must := j.test(r.must, "must", measured, f)
+	strong, weak := "must", "should"
+	if r.milder {
+		strong = "should"
+	}
+	if r.raised {
+		weak = "must"
+	}
+	must := j.test(r.must, strong, measured, f)
 	if must == types.False {
-		f.Outcome = Fail
+		f.Outcome = broken(strong)
 		return
 	}
 	if must != types.True {
 		j.unsettled(f, must)
 		return
 	}
-	switch should := j.test(r.should, "should", measured, f); should {
+	switch should := j.test(r.should, weak, measured, f); should {
 	case types.True:
 		f.Outcome = Pass
 	case types.False:
-		f.Outcome = Warn
+		f.Outcome = broken(weak)
 	default:
 		j.unsettled(f, should)
 	}
+}
+
+// broken is the outcome when a must or a should is not met.
+func broken(of string) Outcome {
+	if of == "must" {
+		return Fail
+	}
+	return Warn
 }
 
 // test evaluates must or should: true, false, or what keeps it from both.

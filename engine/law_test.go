@@ -47,8 +47,8 @@ func (g *growth) part(name string, likely float64) *yaml.Node {
 	n := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Line: 1, Column: 1}
 	skip := ""
 	for _, f := range g.types[name].Fields {
-		if f.Key == skip {
-			continue
+		if f.Key == skip || f.Key == "based_on" || f.Key == "leave_out" {
+			continue // a grown design stands alone
 		}
 		if f.Excludes != "" && g.rng.IntN(2) == 0 {
 			continue // leave room for the other way to say it

@@ -25,10 +25,18 @@ type Library struct {
 	grounds     map[string][]Ground // of assumptions
 	files       map[string]*reader  // by pack name
 	compilers   map[string]*compiler
+	regions     map[string]*Region
+	steps       map[string][]LimitStep // changes of limits, by full name
+	loosened    []Loosened
+	edition     int      // of the library, from sources.yaml
+	order       []string // the names of all rules, sorted
 }
 
 // Packs lists the packs in order of their names.
 func (l *Library) Packs() []*Pack { return l.packs }
+
+// Edition is the edition of the library, which its sources.yaml states; 0 when it states none.
+func (l *Library) Edition() int { return l.edition }
 
 // Only returns a library of the named rules alone.
 func (l *Library) Only(rules ...string) *Library {
@@ -44,7 +52,7 @@ const maxPackFiles = 500
 // sources.yaml holds only sources, shared by all) and compiles all rules. The
 // error holds every problem found, as document.Problems.
 func Load(folders ...fs.FS) (*Library, error) {
-	l := &Library{assumptions: map[string]any{}, grounds: map[string][]Ground{}, files: map[string]*reader{}, compilers: map[string]*compiler{}}
+	l := &Library{assumptions: map[string]any{}, grounds: map[string][]Ground{}, files: map[string]*reader{}, compilers: map[string]*compiler{}, regions: map[string]*Region{}}
 	shared, readers, err := l.read(folders)
 	if err != nil {
 		return nil, err
@@ -54,6 +62,7 @@ func Load(folders ...fs.FS) (*Library, error) {
 		problems = append(problems, r.problems...)
 	}
 	slices.SortFunc(l.packs, func(a, b *Pack) int { return strings.Compare(a.Pack, b.Pack) })
+	problems = append(problems, l.declareRegions()...)
 	more, err := l.compile(shared)
 	if err != nil {
 		return nil, err
@@ -108,12 +117,14 @@ func (l *Library) read(folders []fs.FS) (shared Named[Source], readers []*reader
 		switch p := f.pack; {
 		case p == nil:
 		case path.Base(f.name) == "sources.yaml":
+			l.edition = max(l.edition, p.Edition)
 			shared = append(shared, p.Sources...)
 			f.reader.problems = slices.DeleteFunc(f.reader.problems, func(x document.Problem) bool { return strings.Contains(x.Message, "a pack lacks") })
 		default:
 			if other := l.files[p.Pack]; other != nil && p.Pack != "" {
 				f.reader.problem(nil, "pack", fmt.Sprintf("%s is already the name of %s", p.Pack, other.file), "")
 			}
+			p.file = f.name
 			l.files[p.Pack] = f.reader
 			l.packs = append(l.packs, p)
 		}
@@ -185,8 +196,12 @@ func (l *Library) compile(shared Named[Source]) (document.Problems, error) {
 		problems = append(problems, results[i].problems...)
 		l.rules = append(l.rules, results[i].rules...)
 	}
+	l.number()
 	for _, p := range l.packs {
 		problems = append(problems, l.assume(p, shared)...)
+	}
+	if len(problems) == 0 {
+		problems = append(l.adjust(), l.checkInsteadOf()...)
 	}
 	return problems, nil
 }
@@ -194,7 +209,7 @@ func (l *Library) compile(shared Named[Source]) (document.Problems, error) {
 func (l *Library) compiler(v *vocabulary.Vocabulary, p *Pack, shared Named[Source]) *compiler {
 	own := *l.files[p.Pack]
 	own.problems = nil
-	return &compiler{reader: &own, vocabulary: v, pack: p, sources: shared, names: map[string]ref.Val{}, used: map[string]bool{}}
+	return &compiler{reader: &own, vocabulary: v, pack: p, sources: shared, names: map[string]ref.Val{}, base: map[string]ref.Val{}, used: map[string]bool{}}
 }
 
 // packRules compiles the rules of a pack.

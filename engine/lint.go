@@ -46,6 +46,7 @@ func (c *compiler) lint(r *Rule, out *compiled, path string) {
 		say("measure", "this never depends on the design")
 	}
 	c.lintGuards(r, out, say)
+	c.lintRegional(r, say)
 	c.lintLets(r, out, say)
 	if r.Must != nil && len(out.grounds) > 0 && !slices.ContainsFunc(out.grounds, func(g Ground) bool { return g.Standing != "memory" }) {
 		say("because", "a figure from memory never makes a must by itself; make it a should, or name a source, practice or physics")
@@ -55,7 +56,7 @@ func (c *compiler) lint(r *Rule, out *compiled, path string) {
 // constantProgram reports whether an expression reads nothing of the design.
 func constantProgram(r *compiled, p *vocabulary.Program) bool {
 	for _, n := range p.Names {
-		if n == "design" || n == "at" || n == r.eachVar && n != "" {
+		if n == "design" || n == "at" || n == "today" || n == r.eachVar && n != "" {
 			return false
 		}
 		for _, l := range r.lets {

@@ -28,6 +28,16 @@ func (t *Tally) add(o Tally) {
 	t.Mutants, t.Killed, t.Listed = t.Mutants+o.Mutants, t.Killed+o.Killed, t.Listed+o.Listed
 }
 
+// LeastNoticed is the share of the mistakes tried that cases must notice, in percent.
+const LeastNoticed = 95
+
+// Proves says whether the cases do their work: every part is shown both ways,
+// and at least LeastNoticed of the mistakes are noticed.
+func (t Tally) Proves() bool { return t.Shown == t.Parts && t.NoticesEnough() }
+
+// NoticesEnough says whether the cases notice at least LeastNoticed of the mistakes.
+func (t Tally) NoticesEnough() bool { return t.Killed*100 >= t.Mutants*LeastNoticed }
+
 // Survivor is a mistake in a rule that no case notices.
 type Survivor struct {
 	Rule string
@@ -63,6 +73,7 @@ type Measurement struct {
 // or killed, when the verdict on some case changes; one that would not load is
 // not counted. Equals are mistakes known to make no difference.
 func (l *Library) Measure(equals []Equal) (*Measurement, error) {
+	l = l.asWritten()
 	benches := map[int]*bench{}
 	for w := range workers(len(l.rules)) {
 		b, err := l.bench()

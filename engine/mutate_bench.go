@@ -1,8 +1,6 @@
 package engine
 
 import (
-	"slices"
-
 	"plumbline/engine/vocabulary"
 )
 
@@ -20,13 +18,11 @@ func (l *Library) openCases(r *compiled) []*openCase {
 	for i := range r.decl.Cases {
 		c := &r.decl.Cases[i]
 		d, values, err := l.openCase(r, c)
-		if err != nil {
+		options, wrong := r.caseOptions(c)
+		if err != nil || wrong != nil {
 			continue // CheckCases says so
 		}
-		o := &openCase{decl: c, judging: l.open(d, Options{}, values)}
-		if !o.judging.inRegion(r.pack) {
-			continue
-		}
+		o := &openCase{decl: c, judging: l.open(d, options, values)}
 		o.given = o.outcome(r)
 		out = append(out, o)
 	}
@@ -34,16 +30,14 @@ func (l *Library) openCases(r *compiled) []*openCase {
 }
 
 // judge judges the case's design by a rule, worst finding first.
-func (o *openCase) judge(r *compiled) []*Finding {
-	o.judging.found = nil
-	o.judging.rule(r)
-	slices.SortStableFunc(o.judging.found, compareFindings)
-	return o.judging.found
+func (o *openCase) judge(r *compiled) []Finding {
+	o.judging.rules([]*compiled{r})
+	return o.judging.arrange()
 }
 
 // outcome is the verdict on the case: its worst outcome, and what is wrong with it.
 func (o *openCase) outcome(r *compiled) string {
-	worst := o.judge(r)[0]
+	worst := &o.judge(r)[0]
 	return string(worst.Outcome) + ": " + verdict(o.decl, worst)
 }
 

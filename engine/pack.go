@@ -16,7 +16,9 @@ type Pack struct {
 	Edition int `yaml:"edition" json:"edition" jsonschema:"required"`
 	// Part of the vehicle its findings are listed under.
 	Part string `yaml:"part" json:"part" jsonschema:"required"`
-	// Regions it applies in; none means everywhere.
+	// The region whose rules the pack holds.
+	Region *Region `yaml:"region" json:"region,omitempty"`
+	// Regions it applies in; the one it declares, or everywhere, if not given.
 	Regions []string `yaml:"regions" json:"regions,omitempty"`
 	// Named thresholds, used as limit.NAME.
 	Limits Named[Limit] `yaml:"limits" json:"limits,omitempty"`
@@ -26,9 +28,20 @@ type Pack struct {
 	Assumptions []Assumption `yaml:"assumptions" json:"assumptions,omitempty"`
 	// Documents the pack cites; those of sources.yaml may be cited too.
 	Sources Named[Source] `yaml:"sources" json:"sources,omitempty"`
+	// Limits of other packs made stricter.
+	Tighten []Adjustment `yaml:"tighten" json:"tighten,omitempty"`
+	// Rules of other packs whose should becomes a must.
+	Raise []Adjustment `yaml:"raise" json:"raise,omitempty"`
+	// Limits of other packs made milder, and rules whose must becomes a should; never against fire or loss of control.
+	Loosen []Adjustment `yaml:"loosen" json:"loosen,omitempty"`
 	// The rules.
 	Rules []Rule `yaml:"rules" json:"rules,omitempty"`
+
+	file string
 }
+
+// File is the name of the pack's file, as the file system it was loaded from names it.
+func (p *Pack) File() string { return p.file }
 
 // Limit is a named threshold which a local pack may tighten.
 type Limit struct {
@@ -71,8 +84,10 @@ type Source struct {
 	Kind string `yaml:"kind" json:"kind" jsonschema:"required,enum=law,enum=standard,enum=handbook"`
 	// Its title.
 	Title string `yaml:"title" json:"title" jsonschema:"required"`
-	// Day its text was last seen.
-	Seen  string `yaml:"seen" json:"seen,omitempty"`
+	// Date or edition of the copy that was seen.
+	Seen string `yaml:"seen" json:"seen,omitempty"`
+	// How it was read: in the text itself or the authority's own page, in a mirror of it, or in a secondary page that tells of it.
+	Read  string `yaml:"read" json:"read,omitempty" jsonschema:"enum=text,enum=mirror,enum=secondary"`
 	place schema.Place
 }
 
@@ -122,6 +137,12 @@ type Rule struct {
 	Say string `yaml:"say" json:"say" jsonschema:"required"`
 	// What to do about it; begins with a verb.
 	Mend string `yaml:"mend" json:"mend" jsonschema:"required"`
+	// What a rule of a region is.
+	Consequence string `yaml:"consequence" json:"consequence,omitempty" jsonschema:"enum=duty,enum=inspection,enum=advice"`
+	// Rules of a wider region that this one takes the place of, by their full names.
+	InsteadOf []string `yaml:"instead_of" json:"instead_of,omitempty"`
+	// What to confirm and with whom, where it differs from the region's own.
+	Confirm string `yaml:"confirm" json:"confirm,omitempty"`
 	// Why it is a rule.
 	Because []Reason `yaml:"because" json:"because" jsonschema:"required"`
 	// Known failures it catches.
@@ -168,6 +189,8 @@ type Case struct {
 	Name string `yaml:"name" json:"name" jsonschema:"required"`
 	// Facts, laid out as in a design.
 	Given *yaml.Node `yaml:"given" json:"given,omitempty"`
+	// Day it is judged on: 2026-01-31.
+	Today string `yaml:"today" json:"today,omitempty"`
 	// Derived values set instead of computed, by path.
 	Assume Named[Scalar] `yaml:"assume" json:"assume,omitempty"`
 	// Expected outcome: pass, warn, fail, open or not applicable; the worst one when the rule judges several.

@@ -223,6 +223,10 @@ func (r *reader) setPlace(n *yaml.Node, v reflect.Value) {
 		t.place = r.at(n)
 	case *Case:
 		t.place = r.at(n)
+	case *Adjustment:
+		t.place = r.at(n)
+	case *Region:
+		t.place = r.at(n)
 	case *Rule:
 		t.node, t.place = n, r.at(n)
 	}

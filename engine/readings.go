@@ -4,46 +4,65 @@ import (
 	"slices"
 	"strings"
 
-	"plumbline/engine/derive"
 	"plumbline/engine/vocabulary"
 )
 
+// roomSize is how many readings room is made for at a time.
+const roomSize = 256
+
 // readings notes what the finding rests on and, from it, where to look.
 func (j *judging) readings(f *Finding, reads vocabulary.Reads) {
+	j.facts = grown(j.facts, len(reads.Facts))
 	for _, r := range reads.Facts {
-		if !slices.ContainsFunc(f.Facts, func(x FactRead) bool { return x.Path == r.Path() }) {
-			f.Facts = append(f.Facts, FactRead{r.Path(), r.Text(), r.Place()})
+		path := r.Path()
+		if !slices.ContainsFunc(j.facts, func(x FactRead) bool { return x.Path == path }) {
+			j.facts = append(j.facts, FactRead{path, r.Text(), r.Place()})
 		}
 	}
+	f.Facts, j.facts = cut(j.facts)
+	j.values = grown(j.values, len(reads.Derived))
 	for _, d := range reads.Derived {
-		if d.Known() && !slices.ContainsFunc(f.Derived, func(x DerivedRead) bool { return x.Path == d.Path }) {
-			f.Derived = append(f.Derived, DerivedRead{d.Path, j.derivedText(d)})
+		if d.Known() && !slices.ContainsFunc(j.values, func(x DerivedRead) bool { return x.Path == d.Path }) {
+			j.values = append(j.values, DerivedRead{d.Path, j.number(vocabulary.Native(d.Value())).Text})
 		}
 	}
+	f.Derived, j.values = cut(j.values)
 	// The line is that of the last fact read inside the subject, else the subject's own.
-	for _, r := range f.Facts {
-		if strings.HasPrefix(r.Path, f.Subject+".") && !r.Place.IsZero() {
+	for i := range f.Facts {
+		r := &f.Facts[i]
+		if within, ok := strings.CutPrefix(r.Path, f.Subject); ok && strings.HasPrefix(within, ".") && !r.Place.IsZero() {
 			f.Place = r.Place
 		}
 	}
 }
 
-func (j *judging) derivedText(r *derive.Result) string {
-	text, ok := j.texts[r.Path]
-	if !ok {
-		text = j.number(vocabulary.Native(r.Value())).Text
-		j.texts[r.Path] = text
+// grown is an empty list with room for n more.
+func grown[T any](list []T, n int) []T {
+	if cap(list) < n {
+		return make([]T, 0, max(n, roomSize))
 	}
-	return text
+	return list[:0]
 }
 
+// cut parts a list from the room behind it; an empty list is nil.
+func cut[T any](list []T) (own, room []T) {
+	if len(list) == 0 {
+		return nil, list
+	}
+	return slices.Clip(list), list[len(list):]
+}
+
+// fill writes a sentence.
 func (j *judging) fill(parts []segment) string {
-	var b strings.Builder
+	if len(parts) == 1 && parts[0].prog == nil {
+		return parts[0].text
+	}
+	j.line = j.line[:0]
 	for _, s := range parts {
-		b.WriteString(s.text)
+		j.line = append(j.line, s.text...)
 		if s.prog != nil {
-			b.WriteString(j.words(s.prog.Eval(&j.names)))
+			j.line = append(j.line, j.words(s.prog.Eval(&j.names))...)
 		}
 	}
-	return b.String()
+	return string(j.line)
 }

@@ -17,13 +17,25 @@ import (
 func (j *judging) number(v ref.Val) Number {
 	switch x := v.(type) {
 	case vocabulary.Quantity:
-		return Number{Text: x.Of.Format(j.options.Units), Value: x.Of.SI(), Dimension: x.Of.Dimension().String()}
+		return Number{Text: j.text(x.Of), Value: x.Of.SI(), Dimension: x.Of.Dimension().String()}
 	case types.Double:
 		return Number{Text: plainNumber(float64(x)), Value: float64(x)}
 	case types.Int:
 		return Number{Text: strconv.FormatInt(int64(x), 10), Value: float64(x)}
 	}
 	return Number{Text: j.words(v)}
+}
+
+// text writes a quantity in the reader's units, once.
+func (j *judging) text(q quantity.Value) string {
+	text, ok := j.texts[q]
+	if !ok {
+		text = q.Format(j.options.Units)
+		if j.texts != nil {
+			j.texts[q] = text
+		}
+	}
+	return text
 }
 
 // plainNumber writes a number to three or four significant digits.

@@ -24,7 +24,7 @@ var all = sync.OnceValue(func() *Index {
 		demandEntries(), fuelEntries(), airEntries(),
 		supplyEntries(), vapourEntries(), runEntries(),
 		chargingEntries(), wireEntries(), circuitEntries(), protectionEntries(), poweredEntries(), offsetEntries(),
-		injectorEntries(), oxygenEntries(), ignitionEntries(), passageEntries(), sensingEntries(), deviationEntries(),
+		injectorEntries(), oxygenEntries(), ignitionEntries(), passageEntries(), sensingEntries(), thermistorEntries(), deviationEntries(),
 	} {
 		for i := range family {
 			e := &family[i]

@@ -34,8 +34,8 @@ func oxygenEntries() []Entry {
 			}},
 		{Name: "transport_delay", On: "OxygenSensor", PerPoint: true, Kind: Quantity, Dimension: quantity.DimTime,
 			Meaning: "time the exhaust takes from the ports to the sensor",
-			Formula: "(manifold volume + pipe volume up to the sensor) / exhaust flow it sees, gas of 350 degC at idle, 500 degC at cruise, 800 degC at full load at barometer pressure",
-			Needs: needs("oxygen_sensor.distance_from_port", "oxygen_sensor.sees", "design.exhaust.pipe_bore", "design.exhaust.manifold_volume",
+			Formula: "volume / exhaust flow it sees, gas of 350 degC at idle, 500 degC at cruise, 800 degC at full load at barometer pressure; volume: manifold + pipe from where the last cylinder joins to the sensor, or, in the pipe of one cylinder, that pipe from its port",
+			Needs: needs("oxygen_sensor.sees", "oxygen_sensor.distance_after_merge", "oxygen_sensor.distance_from_port", "design.exhaust.pipe_bore", "design.exhaust.manifold_volume",
 				"at.<point>.air_mass_flow", "at.<point>.fuel_mass_demand", "at.<point>.barometer"),
 			Sources: sources(handbook("ideal gas law and continuity", "any thermodynamics text"), practice("exhaust temperatures by operating point")),
 			Compute: transportDelay},
@@ -46,8 +46,8 @@ func transportDelay(c *Calc) any {
 	if !c.notCranking("exhaust flow") {
 		return nil
 	}
-	d, s := c.Design(), Part[schema.OxygenSensor](c)
-	bore, manifold, length := SI(c, &d.Exhaust.PipeBore), SI(c, &d.Exhaust.ManifoldVolume), SI(c, &s.DistanceFromPort)
+	s := Part[schema.OxygenSensor](c)
+	volume := volumeToSensor(c, s)
 	airMass, fuelMass := c.ValueAt(c.point, "air_mass_flow"), c.ValueAt(c.point, "fuel_mass_demand")
 	pressure, share := c.ValueAt(c.point, "barometer"), seenShare(c, s)
 	if c.Lacks() {
@@ -55,11 +55,31 @@ func transportDelay(c *Calc) any {
 	}
 	mass := c.result(exhaust.MassFlow(airMass*share, airMass/fuelMass))
 	flow := c.result(exhaust.VolumeFlow(mass, gasTemperature(c.point), pressure))
-	pipe := c.result(exhaust.PipeVolume(bore, length))
 	if c.Lacks() {
 		return nil
 	}
-	return c.result(exhaust.TransportDelay(manifold+pipe, flow))
+	return c.result(exhaust.TransportDelay(volume, flow))
+}
+
+// volumeToSensor is what the gas fills on its way from the ports, m3. The
+// manifold ends where the last cylinder joins: only the pipe from there on is
+// added to its volume. A sensor before that place has at most the manifold
+// before it. In the pipe of one cylinder no manifold comes first.
+func volumeToSensor(c *Calc, s *schema.OxygenSensor) float64 {
+	e := &c.Design().Exhaust
+	bore := SI(c, &e.PipeBore)
+	if word(c, &s.Sees) == "one_cylinder" {
+		length := SI(c, &s.DistanceFromPort)
+		if c.Lacks() {
+			return 0
+		}
+		return c.result(exhaust.PipeVolume(bore, length))
+	}
+	manifold, length := SI(c, &e.ManifoldVolume), SI(c, &s.DistanceAfterMerge)
+	if c.Lacks() {
+		return 0
+	}
+	return manifold + c.result(exhaust.PipeVolume(bore, max(0, length)))
 }
 
 // seenShare is the part of the engine's exhaust that passes the sensor.

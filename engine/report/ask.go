@@ -97,8 +97,8 @@ func subjectWords(path string, about subject) string {
 	if name == "" {
 		name, where = where, ""
 	}
-	if about.line > 0 {
-		where = strings.TrimPrefix(where+fmt.Sprintf(", line %d", about.line), ", ")
+	if about.where != "" {
+		where = strings.TrimPrefix(where+", "+about.where, ", ")
 	}
 	if where == "" {
 		return name

@@ -7,6 +7,7 @@
 //	report.JSON(w, reports, about)
 //	report.SARIF(w, reports, about)
 //	report.Markdown(w, reports)
+//	report.NewProgress("before.json", stored, reports, about).Text(w, report.TextOptions{})
 //
 // Texts that come from a design are stripped of control characters before they
 // are printed, so a design cannot drive the reader's terminal.

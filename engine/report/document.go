@@ -9,6 +9,8 @@ type Document struct {
 	Program Program `json:"program"`
 	// The rule library.
 	Library Library `json:"library"`
+	// Set when the designs were compared with a stored report.
+	Since *Since `json:"since,omitempty"`
 	// One report per design, in the order they were named.
 	Reports []Report `json:"reports"`
 }
@@ -49,6 +51,8 @@ type Report struct {
 	Title string `json:"title,omitempty"`
 	// Stage of the job it was judged at.
 	Stage string `json:"stage"`
+	// Regions it was judged for, the wider ones first.
+	Regions []Region `json:"regions,omitempty"`
 	// Number of findings by outcome.
 	Counts Counts `json:"counts"`
 	// Every finding, the worst first.
@@ -57,6 +61,26 @@ type Report struct {
 	Questions []Question `json:"questions"`
 	// Values that stood in for missing facts.
 	Assumptions []Assumption `json:"assumptions"`
+	// Limits and rules that local packs made milder.
+	Loosened []Loosened `json:"loosened,omitempty"`
+	// Number of findings by what became of them since a stored report.
+	Changes *Changes `json:"changes,omitempty"`
+	// Findings of the stored report that are mended, if only in part.
+	Mended []Mended `json:"mended,omitempty"`
+}
+
+// Region is a place with rules of its own.
+type Region struct {
+	// Its name.
+	Name string `json:"name"`
+	// What it is called.
+	Title string `json:"title"`
+	// Which date or year decides what rules hold.
+	DecidedBy string `json:"decided_by"`
+	// What to confirm, and with whom.
+	Confirm string `json:"confirm"`
+	// Number of its rules, those of wider regions not counted.
+	Rules int `json:"rules"`
 }
 
 // Counts are numbers of findings.
@@ -119,8 +143,18 @@ type Finding struct {
 	Derived []DerivedRead `json:"derived,omitempty"`
 	// The part whose absence makes the rule not applicable.
 	Absent string `json:"absent,omitempty"`
+	// Region the rule belongs to, what the rule is there, and what to confirm with whom.
+	Region      string `json:"region,omitempty"`
+	Consequence string `json:"consequence,omitempty" jsonschema:"enum=duty,enum=inspection,enum=advice"`
+	Confirm     string `json:"confirm,omitempty"`
 	// Set when a concession covers the finding.
 	Conceded *Conceded `json:"conceded,omitempty"`
+	// How it stands against the stored report; absent for what was met then and is met now.
+	Since string `json:"since,omitempty" jsonschema:"enum=new,enum=worse,enum=unchanged,enum=milder,enum=mended"`
+	// Its outcome in the stored report.
+	Was string `json:"was,omitempty" jsonschema:"enum=fail,enum=open,enum=warn,enum=pass,enum=not applicable"`
+	// What it was, in words.
+	Before string `json:"before,omitempty"`
 }
 
 // Place is where something stands in a file.
@@ -213,6 +247,20 @@ type Question struct {
 	Rules []string `json:"rules"`
 	// Number of findings that its answer alone settles.
 	Alone int `json:"alone"`
+}
+
+// Loosened is a limit or rule made milder by a local pack.
+type Loosened struct {
+	// The limit or rule.
+	What string `json:"what"`
+	// What it was.
+	From string `json:"from"`
+	// What it is now.
+	To string `json:"to"`
+	// Why.
+	Reason string `json:"reason"`
+	// Where the pack says so.
+	Place *Place `json:"place,omitempty"`
 }
 
 // Assumption is a value that stood in for a fact.

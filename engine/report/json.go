@@ -47,6 +47,9 @@ func newReport(r *engine.Report) Report {
 		},
 		Findings: []Finding{}, Questions: []Question{}, Assumptions: []Assumption{},
 	}
+	for _, x := range r.Regions {
+		out.Regions = append(out.Regions, Region(x))
+	}
 	for i := range r.Findings {
 		out.Findings = append(out.Findings, newFinding(&r.Findings[i]))
 	}
@@ -58,6 +61,9 @@ func newReport(r *engine.Report) Report {
 	for _, x := range r.Assumed {
 		out.Assumptions = append(out.Assumptions, Assumption{Path: x.Path, Value: x.Value, Because: newReasons(x.Because), Findings: x.Findings})
 	}
+	for _, x := range r.Loosened {
+		out.Loosened = append(out.Loosened, Loosened{What: x.What, From: x.From, To: x.To, Reason: x.Reason, Place: newPlace(x.Place)})
+	}
 	return out
 }
 
@@ -66,6 +72,7 @@ func newFinding(f *engine.Finding) Finding {
 		Rule: f.Rule, Title: f.Title, Part: f.Part, Outcome: string(f.Outcome), Danger: f.Danger, Due: f.Due, Blocks: f.Blocks,
 		Subject: f.Subject, SubjectName: f.SubjectName, Place: newPlace(f.Place), Text: f.Text, Remedy: f.Remedy,
 		Because: newReasons(f.Because), Missing: f.Missing, Unreachable: f.Unreachable, Assumed: f.Assumed, Absent: f.Absent,
+		Region: f.Region, Consequence: f.Consequence, Confirm: f.Confirm,
 	}
 	if f.Measured != nil {
 		n := Number(*f.Measured)

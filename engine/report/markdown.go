@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"plumbline/engine"
+	"plumbline/schema"
 )
 
 // mostListed is how many findings of one design the summary lists.
@@ -28,7 +29,19 @@ func Markdown(w io.Writer, reports []*engine.Report) error {
 	for _, r := range reports {
 		markdownFindings(b, r)
 	}
+	markdownLoosened(b, reports)
 	return b.Flush()
+}
+
+// markdownLoosened lists what local packs made milder; it is the same for all designs of a run.
+func markdownLoosened(b *bufio.Writer, reports []*engine.Report) {
+	if len(reports) == 0 || len(reports[0].Loosened) == 0 {
+		return
+	}
+	fmt.Fprint(b, "\n### Made milder by local packs\n\n")
+	for _, x := range reports[0].Loosened {
+		fmt.Fprintf(b, "- %s\n", markdownText(loosenedWords(x)))
+	}
 }
 
 func markdownFindings(b *bufio.Writer, r *engine.Report) {
@@ -50,24 +63,32 @@ func markdownFindings(b *bufio.Writer, r *engine.Report) {
 			fmt.Fprintf(b, "- and %d more\n", len(causes)-mostListed)
 			break
 		}
-		text := foundWords(e.Finding)
-		if n := Numbers(e.Finding); n != "" {
-			text += " " + n + "."
-		}
-		if e.Outcome == engine.Open {
-			text = "Cannot be judged yet: " + sentence(e.Title)
-		}
-		if len(e.same) > 0 {
-			text += fmt.Sprintf(" The same at %s.", count(len(e.same), "more place", "more places"))
-		}
-		if e.Remedy != "" {
-			text += " Do: " + sentence(e.Remedy)
-		}
-		if e.Conceded != nil {
-			text += " Conceded until " + clean(e.Conceded.Until) + "."
-		}
-		fmt.Fprintf(b, "- **%s** %s (%s, %s)\n", outcomeWord(e.Outcome), markdownText(text), markdownText(placeOf(e.Finding, unwritten)), markdownText(e.Rule))
+		fmt.Fprintf(b, "- %s\n", markdownEntry(r, e, unwritten))
 	}
+}
+
+// markdownEntry is one cause on one line; nowhere is the place of what was not written.
+func markdownEntry(r *engine.Report, e *entry, nowhere schema.Place) string {
+	text := foundWords(e.Finding)
+	if n := Numbers(e.Finding); n != "" {
+		text += " " + n + "."
+	}
+	if e.Outcome == engine.Open {
+		text = "Cannot be judged yet: " + sentence(e.Title)
+	}
+	if len(e.same) > 0 {
+		text += fmt.Sprintf(" The same at %s.", count(len(e.same), "more place", "more places"))
+	}
+	if e.Remedy != "" {
+		text += " Do: " + sentence(e.Remedy)
+	}
+	if words := confirmWords(r, e.Finding); words != "" {
+		text += " " + words
+	}
+	if e.Conceded != nil {
+		text += " Conceded until " + clean(e.Conceded.Until) + "."
+	}
+	return fmt.Sprintf("**%s** %s (%s, %s)", outcomeWord(e.Outcome), markdownText(text), markdownText(placeOf(e.Finding, nowhere)), markdownText(e.Rule))
 }
 
 // markdownText escapes what Markdown or HTML would take for markup.

@@ -69,6 +69,7 @@ func (s *sheet) stoppingPart(name string, list []*engine.Finding) {
 		}
 		s.Para(inner, inner+2, text+".")
 	}
+	s.confirmOpen(list)
 	s.unreachable(inner, list)
 }
 
@@ -140,6 +141,7 @@ func (s *sheet) waiting(list []*part) {
 		s.Para(indent, inner, capital(clean(p.name))+": "+pointsWords(waiting))
 		s.unreachable(inner, waiting)
 		if s.verbose {
+			s.confirmOpen(waiting)
 			for _, f := range waiting {
 				s.Para(inner, inner+2, sentence(capital(clean(f.Title)))+" "+s.where(f)+". Rule "+f.Rule+".")
 			}

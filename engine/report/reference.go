@@ -25,17 +25,14 @@ type reference struct {
 	*bufio.Writer
 	packs    []*engine.Pack
 	grounds  map[string][]engine.Ground
-	failures map[string]Failure
+	failures []Failure
 	catches  map[string][]string
 }
 
 // Reference writes a page with every rule of a library in Markdown: what it
 // asks, why, and which of the known failures it catches.
 func Reference(w io.Writer, lib *engine.Library, failures []Failure) error {
-	r := &reference{bufio.NewWriter(w), lib.Packs(), RuleGrounds(lib), map[string]Failure{}, map[string][]string{}}
-	for _, f := range failures {
-		r.failures[f.ID] = f
-	}
+	r := &reference{bufio.NewWriter(w), lib.Packs(), RuleGrounds(lib), failures, map[string][]string{}}
 	for _, p := range r.packs {
 		for i := range p.Rules {
 			for _, id := range p.Rules[i].Covers {
@@ -51,26 +48,23 @@ func Reference(w io.Writer, lib *engine.Library, failures []Failure) error {
 	for _, p := range r.packs {
 		r.pack(p)
 	}
-	r.known(failures)
+	r.known()
 	return r.Flush()
 }
 
 // RuleGrounds resolves the grounds of every rule of a library, those of the
 // limits and tables it uses included.
 func RuleGrounds(lib *engine.Library) map[string][]engine.Ground {
-	// Judging an empty design in every region applies every rule once.
-	empty := schema.Empty()
-	var regions []schema.Fact[string]
-	for _, p := range lib.Packs() {
-		for _, r := range p.Regions {
-			regions = append(regions, schema.Stated(r))
-		}
-	}
-	empty.Regions = schema.ListOf(regions...)
-	schema.Stamp(empty)
+	// Judging an empty design in each region applies every rule.
 	out := map[string][]engine.Ground{}
-	for _, f := range lib.Judge(empty, engine.Options{}).Findings {
-		out[f.Rule] = f.Because
+	places := [][]string{nil}
+	for _, r := range lib.Regions() {
+		places = append(places, []string{r.Name})
+	}
+	for _, names := range places {
+		for _, f := range lib.Judge(schema.Empty(), engine.Options{Regions: names}).Findings {
+			out[f.Rule] = f.Because
+		}
 	}
 	return out
 }
@@ -126,6 +120,13 @@ func (r *reference) pack(p *engine.Pack) {
 		fmt.Fprintf(r, " Only in %s.", markdownText(strings.Join(p.Regions, ", ")))
 	}
 	fmt.Fprintln(r)
+	if x := p.Region; x != nil {
+		within := ""
+		if x.Within != "" {
+			within = ", within " + x.Within
+		}
+		fmt.Fprintf(r, "\nRegion `%s`, %s%s: what holds is decided by %s. %s\n", x.Name, markdownText(x.Title), within, markdownText(x.DecidedBy), markdownText(sentence(x.Confirm)))
+	}
 	for i := range p.Rules {
 		r.rule(p, &p.Rules[i])
 	}
@@ -135,6 +136,15 @@ func (r *reference) pack(p *engine.Pack) {
 func (r *reference) rule(p *engine.Pack, rule *engine.Rule) {
 	name := p.Pack + "." + rule.ID
 	fmt.Fprintf(r, "\n### %s\n\n%s\n\n- At stake: %s; due once the job is %s\n", name, markdownText(sentence(rule.Title)), stake(rule.Danger), stageWords(rule.Due))
+	if rule.Consequence != "" {
+		fmt.Fprintf(r, "- In its region: %s\n", consequenceNoun(rule.Consequence))
+	}
+	for _, name := range rule.InsteadOf {
+		fmt.Fprintf(r, "- Takes the place of %s\n", name)
+	}
+	if rule.Confirm != "" {
+		fmt.Fprintf(r, "- Confirm: %s\n", markdownText(sentence(rule.Confirm)))
+	}
 	for _, e := range rule.Each {
 		fmt.Fprintf(r, "- Judges each `%s` of %s\n", e.Key, code(e.Value.Text))
 	}
@@ -159,11 +169,7 @@ func (r *reference) rule(p *engine.Pack, rule *engine.Rule) {
 		fmt.Fprintf(r, "- Why: %s\n", markdownText(GroundWords(g)))
 	}
 	if len(rule.Covers) > 0 {
-		var words []string
-		for _, id := range rule.Covers {
-			words = append(words, id+" "+r.failures[id].Words)
-		}
-		fmt.Fprintf(r, "- Catches: %s\n", markdownText(strings.Join(words, "; ")))
+		fmt.Fprintf(r, "- Catches: %s\n", markdownText(strings.Join(FailureWords(r.failures, rule.Covers), "; ")))
 	}
 }
 
@@ -241,9 +247,9 @@ func names(text, name string) bool {
 }
 
 // known lists the known failures and what catches them.
-func (r *reference) known(failures []Failure) {
+func (r *reference) known() {
 	fmt.Fprint(r, "\n## Known failures\n\n| | failure | caught by |\n|---|---|---|\n")
-	for _, f := range failures {
+	for _, f := range r.failures {
 		by := "nothing: " + f.Unseen
 		if rules := r.catches[f.ID]; len(rules) > 0 {
 			by = strings.Join(rules, ", ")

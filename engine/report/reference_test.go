@@ -2,6 +2,7 @@ package report_test
 
 import (
 	"bytes"
+	"io/fs"
 	"os"
 	"strings"
 	"testing"
@@ -15,9 +16,9 @@ import (
 	"plumbline/rules"
 )
 
-func page(t *testing.T, lib *engine.Library, failures string) string {
+func page(t *testing.T, lib *engine.Library, folder fs.FS) string {
 	t.Helper()
-	known, err := report.ReadFailures(failures)
+	known, err := report.ReadFailures(folder)
 	require.NoError(t, err)
 	var b bytes.Buffer
 	require.NoError(t, report.Reference(&b, lib, known))
@@ -30,7 +31,7 @@ func TestReferencePageIsCurrent(t *testing.T) {
 	require.NoError(t, err)
 	committed, err := os.ReadFile("../../rules/README.md")
 	require.NoError(t, err)
-	got := page(t, lib, rules.Failures())
+	got := page(t, lib, rules.Files())
 	require.True(t, string(committed) == got, "rules/README.md is out of date: run go generate ./rules")
 	for _, p := range lib.Packs() {
 		for i := range p.Rules {
@@ -43,12 +44,12 @@ func TestReferencePageIsCurrent(t *testing.T) {
 // A page of two rules, one in a region, holds their measure, figures, grounds and what they catch.
 func TestReferencePage(t *testing.T) {
 	lib, err := engine.Load(fstest.MapFS{
-		"sources.yaml": {Data: []byte("sources:\n  book: {kind: handbook, title: A book}\n")},
+		"sources.yaml": {Data: []byte("sources:\n  book: {kind: handbook, title: A book, seen: a copy, read: text}\n")},
 		"a.yaml": {Data: []byte(`pack: shop/pump
 title: The pump
 edition: 2
 part: Fuel pump
-regions: [xx]
+region: {name: xx, title: Country, decided_by: first use, confirm: Confirm with the office.}
 limits:
   least: {is: 200 kPa, because: [{memory: "a figure"}]}
   idle: {is: 300 kPa, because: [{practice: "another"}]}
@@ -58,6 +59,7 @@ rules:
     danger: fire
     due: handed_over
     about: design.pump
+    consequence: duty
     measure: design.pump.dead_head_pressure
     must: {at_least: limit.least, at_most: 900 kPa}
     should: {at_least: limit.idle}
@@ -70,6 +72,8 @@ rules:
     danger: none
     due: built
     about: design.pump
+    consequence: advice
+    confirm: Ask the shop
     applies: design.pump.place == 'frame_rail'
     should: design.pump.isolated
     say: It is not.
@@ -78,24 +82,38 @@ rules:
 `)},
 	})
 	require.NoError(t, err)
-	got := page(t, lib, "FM001\tnobody sees it\tit is dark\nFM002\tweak pump\n")
+	got := page(t, lib, failuresIn("FM001\tnobody sees it\tit is dark\nFM002\tweak pump\n"))
 	for _, want := range []string{
 		"1 pack, 2 rules, 0 cases",
 		"| fire | 1 |", "| handed over | 1 |", "| common practice | 2 | 1 |", "| handbook | 1 | 0 |",
 		"| [shop/pump](#shoppump) | The pump | 2 |",
-		"The pump. Edition 2; findings are listed under Fuel pump. Only in xx.",
-		"### shop/pump.strong\n\nThe pump is strong \\| enough.\n\n- At stake: fire; due once the job is handed over\n",
+		"The pump. Edition 2; findings are listed under Fuel pump. Only in xx.\n\nRegion `xx`, Country: what holds is decided by first use. Confirm with the office.\n",
+		"### shop/pump.strong\n\nThe pump is strong \\| enough.\n\n- At stake: fire; due once the job is handed over\n- In its region: a duty\n",
 		"- Must: `design.pump.dead_head_pressure` at least `limit.least` and at most `900 kPa`\n",
 		"- Should: `design.pump.dead_head_pressure` at least `limit.idle`\n",
 		"- Limits: `limit.least` is 200 kPa; `limit.idle` is 300 kPa\n",
-		"- Why: A book, p. 3 (handbook)\n- Why: a figure (from memory)\n",
-		"- Catches: FM002 weak pump\n",
+		"- In its region: advice\n- Confirm: Ask the shop.\n",
+		"- Why: A book, p. 3 (read in the text, as of a copy) (handbook)\n- Why: a figure (from memory)\n",
+		"- Catches: weak pump (FM002)\n",
 		"- Applies when `design.pump.place == 'frame_rail'`\n- Should: `design.pump.isolated`\n",
 		"| FM001 | nobody sees it | nothing: it is dark |\n| FM002 | weak pump | shop/pump.strong |\n",
 	} {
 		assert.Contains(t, got, want)
 	}
 	assert.Equal(t, 1, strings.Count(got, "- Limits:"), "the second rule names no limit")
+}
+
+// failuresIn is a folder with a list of known failures.
+func failuresIn(text string) fs.FS {
+	return fstest.MapFS{"failures.txt": {Data: []byte(text)}}
+}
+
+// Each folder adds its own known failures, and one without the list adds none.
+func TestReadFailuresOfFolders(t *testing.T) {
+	got, err := report.ReadFailures(failuresIn("FM001\tthe pump is weak\r\n"), fstest.MapFS{}, failuresIn("S1\tthe bench was wet\tno design shows it\n"))
+	require.NoError(t, err)
+	assert.Equal(t, []report.Failure{{ID: "FM001", Words: "the pump is weak"}, {ID: "S1", Words: "the bench was wet", Unseen: "no design shows it"}}, got)
+	assert.Equal(t, []string{"the bench was wet (S1)", "FM009"}, report.FailureWords(got, []string{"S1", "FM009"}))
 }
 
 func TestReadFailuresRefuses(t *testing.T) {
@@ -108,7 +126,7 @@ func TestReadFailuresRefuses(t *testing.T) {
 		"nothing":          "",
 	} {
 		t.Run(name, func(t *testing.T) {
-			_, err := report.ReadFailures(text)
+			_, err := report.ReadFailures(failuresIn(text))
 			assert.Error(t, err)
 		})
 	}

@@ -21,39 +21,76 @@ import (
 // fail and warning, an open one open and none: the standard (3.27.10) wants the
 // level none for every kind but fail.
 func SARIF(w io.Writer, reports []*engine.Report, a About) error {
-	run := sarifRun{
+	l := newSARIFRun(a)
+	for _, r := range reports {
+		l.design(r)
+		for i := range r.Findings {
+			if f := &r.Findings[i]; matters(f) {
+				l.result(f)
+			}
+		}
+	}
+	return l.write(w)
+}
+
+// sarifWriter gathers one run; index finds a rule among those of its tool.
+type sarifWriter struct {
+	run   sarifRun
+	index map[string]int
+}
+
+func newSARIFRun(a About) *sarifWriter {
+	l := &sarifWriter{index: map[string]int{}, run: sarifRun{
 		Tool:       sarifTool{Driver: sarifDriver{Name: "Plumbline", Version: a.Version, Rules: []sarifRule{}}},
 		ColumnKind: "unicodeCodePoints",
 		Results:    []sarifResult{},
-	}
+	}}
 	if a.Digest != "" {
-		run.Properties = &sarifLibrary{Digest: a.Digest}
+		l.run.Properties = &sarifLibrary{Digest: a.Digest}
 	}
-	index := map[string]int{}
-	for _, r := range reports {
-		c := sarifContent{Location: sarifArtifact{URI: fileURI(r.File)}}
-		if r.Title != "" {
-			c.Description = &sarifText{clean(r.Title)}
+	return l
+}
+
+// design adds the file of a design.
+func (l *sarifWriter) design(r *engine.Report) {
+	c := sarifContent{Location: sarifArtifact{URI: fileURI(r.File)}}
+	if r.Title != "" {
+		c.Description = &sarifText{clean(r.Title)}
+	}
+	l.run.Artifacts = append(l.run.Artifacts, c)
+	if len(r.Loosened) > 0 {
+		if l.run.Properties == nil {
+			l.run.Properties = &sarifLibrary{}
 		}
-		run.Artifacts = append(run.Artifacts, c)
-		for i := range r.Findings {
-			f := &r.Findings[i]
-			if f.Outcome != engine.Fail && f.Outcome != engine.Warn && f.Outcome != engine.Open {
-				continue
+		l.run.Properties.Loosened = newReport(&engine.Report{Loosened: r.Loosened}).Loosened
+	}
+}
+
+// result adds a finding, and its rule when it is the first of it.
+func (l *sarifWriter) result(f *engine.Finding) *sarifResult {
+	n, ok := l.index[f.Rule]
+	if !ok {
+		n = len(l.run.Tool.Driver.Rules)
+		l.index[f.Rule] = n
+		l.run.Tool.Driver.Rules = append(l.run.Tool.Driver.Rules, newSARIFRule(f))
+	}
+	l.run.Results = append(l.run.Results, newSARIFResult(f, n))
+	return &l.run.Results[len(l.run.Results)-1]
+}
+
+func (l *sarifWriter) write(w io.Writer) error {
+	// The standard (3.27.23) wants suppressions on every result of a run or on none.
+	if slices.ContainsFunc(l.run.Results, func(r sarifResult) bool { return r.Suppressions != nil }) {
+		for i := range l.run.Results {
+			if r := &l.run.Results[i]; r.Suppressions == nil {
+				r.Suppressions = []sarifSuppression{}
 			}
-			n, ok := index[f.Rule]
-			if !ok {
-				n = len(run.Tool.Driver.Rules)
-				index[f.Rule] = n
-				run.Tool.Driver.Rules = append(run.Tool.Driver.Rules, newSARIFRule(f))
-			}
-			run.Results = append(run.Results, newSARIFResult(f, n))
 		}
 	}
 	return encode(w, sarifLog{
 		Schema:  "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json",
 		Version: "2.1.0",
-		Runs:    []sarifRun{run},
+		Runs:    []sarifRun{l.run},
 	})
 }
 
@@ -133,6 +170,9 @@ func message(f *engine.Finding) string {
 	}
 	if f.Remedy != "" {
 		text += " Do: " + sentence(f.Remedy)
+	}
+	if f.Confirm != "" {
+		text += " " + sentence(f.Confirm)
 	}
 	return text
 }

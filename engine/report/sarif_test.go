@@ -18,7 +18,8 @@ import (
 // oasis is the schema that OASIS publishes with SARIF 2.1.0; it is not part of this repository.
 const oasis = "../../../shared/references/sarif-schema-2.1.0.json"
 
-func TestSARIFFollowsTheStandard(t *testing.T) {
+// sarifStandard compiles the schema of the standard, or skips the test.
+func sarifStandard(t *testing.T) *jsonschema.Schema {
 	text, err := os.ReadFile(oasis)
 	if errors.Is(err, fs.ErrNotExist) {
 		t.Skip("the OASIS schema of SARIF 2.1.0 is not here: " + oasis)
@@ -31,7 +32,11 @@ func TestSARIFFollowsTheStandard(t *testing.T) {
 	require.NoError(t, compiler.AddResource("sarif.json", doc))
 	standard, err := compiler.Compile("sarif.json")
 	require.NoError(t, err)
+	return standard
+}
 
+func TestSARIFFollowsTheStandard(t *testing.T) {
+	standard := sarifStandard(t)
 	odd := sample()
 	odd.File, odd.Title = "/home/shop/job 1/a:b%.yaml", "\x1b[2J"
 	odd.Findings[0].Place.File = odd.File

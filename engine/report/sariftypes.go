@@ -19,6 +19,8 @@ type sarifRun struct {
 
 type sarifLibrary struct {
 	Digest string `json:"libraryDigest,omitempty"`
+	// Loosened is what local packs made milder.
+	Loosened []Loosened `json:"loosened,omitempty"`
 }
 
 type sarifContent struct {
@@ -60,11 +62,12 @@ type sarifResult struct {
 	RuleIndex    int                `json:"ruleIndex"`
 	Kind         string             `json:"kind"`
 	Level        string             `json:"level"`
+	Baseline     string             `json:"baselineState,omitempty"`
 	Message      sarifText          `json:"message"`
 	Locations    []sarifLocation    `json:"locations,omitempty"`
 	Related      []sarifLocation    `json:"relatedLocations,omitempty"`
 	Fingerprints map[string]string  `json:"partialFingerprints"`
-	Suppressions []sarifSuppression `json:"suppressions,omitempty"`
+	Suppressions []sarifSuppression `json:"suppressions,omitzero"`
 	Properties   sarifResultDetails `json:"properties"`
 }
 
@@ -105,6 +108,7 @@ type sarifSuppression struct {
 type sarifResultDetails struct {
 	Danger   string   `json:"danger"`
 	Blocks   bool     `json:"blocks"`
+	Before   string   `json:"before,omitempty"`
 	Measured *Number  `json:"measured,omitempty"`
 	Bounds   []Bound  `json:"bounds,omitempty"`
 	Missing  []string `json:"missing,omitempty"`

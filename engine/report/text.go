@@ -37,6 +37,8 @@ func (s *sheet) print() {
 	s.waiting(list)
 	s.questions()
 	s.assumptions()
+	s.loosened()
+	s.places()
 	s.cautions()
 	s.Blank()
 	s.Para(0, 0, tally(s.report))
@@ -96,6 +98,9 @@ func (s *sheet) entry(e *entry) {
 		s.Para(inner, inner+2, "Do: "+sentence(e.Remedy))
 	}
 	s.Para(inner, inner+2, "Why: "+sentence(s.grounds(e.Because, e.Rule)))
+	if text := confirmWords(s.report, e.Finding); text != "" {
+		s.Para(inner, inner+2, text)
+	}
 	s.footing(e)
 }
 
@@ -186,7 +191,11 @@ func (s *sheet) met(list []*engine.Finding) {
 		if n := Numbers(f); n != "" {
 			text += " " + n + "."
 		}
-		s.Marked(indent, inner, outcomeWord(engine.Pass), "", text+" Rule "+f.Rule+".")
+		text += " Rule " + f.Rule + "."
+		if words := confirmWords(s.report, f); words != "" {
+			text += " " + words
+		}
+		s.Marked(indent, inner, outcomeWord(engine.Pass), "", text)
 	}
 }
 

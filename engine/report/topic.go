@@ -2,6 +2,7 @@ package report
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -117,38 +118,48 @@ func (t *topic) weight(findings []engine.Finding) (rules, alone int, danger stri
 	return len(waiting), alone, danger
 }
 
-// subject is what the findings tell of a part: its name in the design and the line it begins on.
-type subject struct {
-	name string
-	line int
-}
+// subject is what the findings tell of a part: its name in the design and where it begins: its line, with the file
+// when that is a template.
+type subject struct{ name, where string }
 
 // subjectOf collects what the findings tell of a topic's path. Where no finding is about
 // the part itself, the first line of it that was read stands for its beginning.
 func (s *sheet) subjectOf(path string) subject {
 	var out subject
-	read := 0
-	first := func(line, other int) int {
-		if line == 0 || other > 0 && other < line {
+	var begins, read schema.Place
+	first := func(at, other schema.Place) schema.Place {
+		switch {
+		case at.Line == 0, other.Line > 0 && other.File == at.File && other.Line < at.Line,
+			other.Line > 0 && other.File == s.report.File && at.File != s.report.File:
 			return other
 		}
-		return line
+		return at
 	}
 	for i := range s.report.Findings {
 		f := &s.report.Findings[i]
 		if f.Subject == path {
 			out.name = cmp.Or(out.name, f.SubjectName)
 			if f.Place != s.nowhere {
-				out.line = first(out.line, f.Place.Line)
+				begins = first(begins, f.Place)
 			}
 		}
 		for _, fact := range f.Facts {
 			if strings.HasPrefix(fact.Path, path+".") {
-				read = first(read, fact.Place.Line)
+				read = first(read, fact.Place)
 			}
 		}
 	}
-	out.line = cmp.Or(out.line, read)
+	at := begins
+	if at.Line == 0 {
+		at = read
+	}
+	switch {
+	case at.Line == 0:
+	case at.File == s.report.File:
+		out.where = fmt.Sprintf("line %d", at.Line)
+	default:
+		out.where = place(at)
+	}
 	return out
 }
 

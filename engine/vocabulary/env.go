@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"reflect"
 	"strings"
+	"time"
 
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/checker"
@@ -54,6 +55,7 @@ func New() (*Vocabulary, error) {
 		cel.ParserExpressionSizeLimit(maxExpressionBytes),
 		cel.ParserRecursionLimit(maxDepth),
 		cel.Variable("design", types.NewObjectType(typePrefix+"Design")),
+		cel.Variable("today", types.TimestampType),
 	}
 	if at, ok := s[typePrefix+"Design"].fields["at"]; ok {
 		opts = append(opts, cel.Variable("at", at.typ))
@@ -92,10 +94,17 @@ type Program struct {
 	// those it asks `fitted` of.
 	Guarded, Guards []string
 	prog            cel.Program
+	// chain is set when the whole expression is a chain of names.
+	chain *chain
 }
 
 // Eval evaluates the program with the given names.
 func (p *Program) Eval(vars cel.Activation) ref.Val {
+	if p.chain != nil {
+		if v, ok := p.chain.value(vars); ok {
+			return v
+		}
+	}
 	v, _, err := p.prog.Eval(vars)
 	if err != nil && (v == nil || !types.IsUnknownOrError(v)) {
 		return types.WrapErr(err)
@@ -152,11 +161,11 @@ func (v *Vocabulary) Compile(text string, vars []Variable) (*Program, error) {
 		return nil, Faults{{1, 1, fmt.Sprintf("the expression may cost %d steps, more than the %d allowed: nest fewer lists", cost.Max, maxStaticCost)}}
 	}
 	// No cost is counted while it runs: the estimate holds for the longest lists a design may have.
-	prog, err := env.Program(tree)
+	prog, chain, err := v.plan(env, tree)
 	if err != nil {
 		return nil, Faults{{1, 1, err.Error()}}
 	}
-	v.done[done] = &Program{Text: text, Type: tree.OutputType(), Words: check.words, Facts: check.facts, Names: check.names, Guarded: check.guarded, Guards: check.guards, prog: prog}
+	v.done[done] = &Program{Text: text, Type: tree.OutputType(), Words: check.words, Facts: check.facts, Names: check.names, Guarded: check.guarded, Guards: check.guards, prog: prog, chain: chain}
 	return v.done[done], nil
 }
 
@@ -205,7 +214,7 @@ func (v *Vocabulary) Root(s *Scope) (design, at ref.Val) {
 	o := v.Object(s, s.session.Design()).(*object)
 	at = UnknownBecause("no values at operating points")
 	if f, ok := o.shape.fields["at"]; ok {
-		at = f.get(o)
+		at = o.read(f)
 	}
 	return o, at
 }
@@ -214,6 +223,14 @@ func (v *Vocabulary) Root(s *Scope) (design, at ref.Val) {
 func (v *Vocabulary) Object(s *Scope, part any) ref.Val {
 	rv := reflect.ValueOf(part).Elem()
 	return &object{shape: v.shapes[typePrefix+rv.Type().Name()], part: rv, scope: s}
+}
+
+// Day is the value of today; unknown when it is not given.
+func Day(t time.Time) ref.Val {
+	if t.IsZero() {
+		return UnknownBecause("the day of judging is not given")
+	}
+	return types.Timestamp{Time: time.Date(t.Year(), t.Month(), t.Day(), 0, 0, 0, 0, time.UTC)}
 }
 
 func dateText(v ref.Val) schema.Date {

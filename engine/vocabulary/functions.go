@@ -3,6 +3,7 @@ package vocabulary
 import (
 	"fmt"
 	"math"
+	"time"
 
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/ast"
@@ -99,7 +100,30 @@ func Functions() []Function {
 			option: cel.Function("date", cel.Overload("date_string", []*types.Type{types.StringType}, types.TimestampType,
 				cel.UnaryBinding(func(v ref.Val) ref.Val { return native(dateText(v)) }))),
 		},
+		{
+			Name: "years", Signature: "years(from, to) -> whole years", Example: "years(date('1984-03-02'), date('2024-03-01')) == 39",
+			Doc: "how many whole calendar years lie between two days, as an age is counted; today is the day of judging",
+			option: cel.Function("years", cel.Overload("years_day_day", []*types.Type{types.TimestampType, types.TimestampType}, types.IntType,
+				cel.BinaryBinding(func(from, to ref.Val) ref.Val {
+					return types.Int(wholeYears(from.(types.Timestamp).Time, to.(types.Timestamp).Time))
+				}))),
+		},
+		{
+			Name: "year", Signature: "year(day) -> number of the year", Example: "year(date('1984-03-02')) == 1984",
+			Doc: "the calendar year of a day",
+			option: cel.Function("year", cel.Overload("year_day", []*types.Type{types.TimestampType}, types.IntType,
+				cel.UnaryBinding(func(v ref.Val) ref.Val { return types.Int(v.(types.Timestamp).Year()) }))),
+		},
 	}
+}
+
+// wholeYears counts birthdays: a day born on 29 February ages on 1 March.
+func wholeYears(from, to time.Time) int {
+	n := to.Year() - from.Year()
+	if to.Before(from.AddDate(n, 0, 0)) {
+		n--
+	}
+	return n
 }
 
 func within(args ...ref.Val) ref.Val {
@@ -173,6 +197,9 @@ func unitOptions() []cel.EnvOption {
 	for _, u := range quantity.Units() {
 		if u.CEL != "" && u.Dimension != quantity.DimRatio {
 			macros = append(macros, cel.GlobalMacro(u.CEL, 1, func(eh cel.MacroExprFactory, _ ast.Expr, args []ast.Expr) (ast.Expr, *cel.Error) {
+				if u.CEL == yearOf && args[0].Kind() != ast.LiteralKind {
+					return nil, nil
+				}
 				return expandUnit(u, eh, args[0])
 			}))
 		}
@@ -187,7 +214,13 @@ func unitOptions() []cel.EnvOption {
 	return append(out, cel.Macros(macros...))
 }
 
-func literalFunction(d quantity.Dimension) string { return "si_" + d.String() }
+// yearOf is a unit's name and a function's: year(10) is a time, year(today) the calendar year of a day.
+const yearOf = "year"
+
+// literalPrefix begins the names of the functions that make constants.
+const literalPrefix = "si_"
+
+func literalFunction(d quantity.Dimension) string { return literalPrefix + d.String() }
 
 // expandUnit turns psi(100) into a constant. A number that is not written out
 // scales the unit, which units with a zero point of their own (degC) cannot do.

@@ -45,14 +45,7 @@ func (p *provider) FindStructFieldType(name, key string) (*types.FieldType, bool
 			case *types.Unknown:
 				return o, nil
 			case *object:
-				if o.absent != "" && key != "fitted" {
-					return nil, ErrAbsent{o.absent}
-				}
-				v := f.get(o)
-				if e, ok := v.(*types.Err); ok {
-					return nil, e
-				}
-				return v, nil
+				return o.field(f)
 			}
 			return types.NewErr("%T has no field %s", target, key), nil
 		},

@@ -20,9 +20,12 @@ type Scope struct {
 	session *derive.Session
 	lists   map[any]ref.Val
 	read    Reads
+	// turn counts the calls of Start.
+	turn  int
+	cells cells
 }
 
-// Reads is what an evaluation touched.
+// Reads is what an evaluation touched, each once.
 type Reads struct {
 	// Facts are the stated facts read, in order of reading.
 	Facts []schema.Reading
@@ -41,15 +44,17 @@ func NewScope(s *derive.Session) *Scope {
 func (s *Scope) Session() *derive.Session { return s.session }
 
 // Start forgets what was read so far.
-func (s *Scope) Start() { s.read = Reads{} }
+func (s *Scope) Start() {
+	s.turn++
+	s.read = Reads{s.read.Facts[:0], s.read.Derived[:0], s.read.Assumed[:0]}
+}
 
-// Reads tells what was read since Start.
+// Reads tells what was read since Start. Its lists hold until the next Start.
 func (s *Scope) Reads() Reads { return s.read }
 
-func (s *Scope) noteAssumed(path string) {
-	if !slices.Contains(s.read.Assumed, path) {
-		s.read.Assumed = append(s.read.Assumed, path)
-	}
+// clone copies the lists of what was read.
+func (r Reads) clone() Reads {
+	return Reads{slices.Clone(r.Facts), slices.Clone(r.Derived), slices.Clone(r.Assumed)}
 }
 
 // ErrAbsent is the error an expression stops with when it reads a part that
@@ -117,25 +122,12 @@ type object struct {
 	absent string
 	// maybe is the optional wrapper the part sits in.
 	maybe schema.Optional
-	// cells are the values of a table row; nil for parts.
-	cells map[string]ref.Val
-	// kids are the parts already opened, by the field's place in the struct.
-	kids map[int]*object
+	// row are the values of a table row; nil for parts.
+	row map[string]ref.Val
+	// cells are the fields read so far, by their place in the shape.
+	cells []*cell
 	// label is NameOf, once asked for.
 	label *string
-}
-
-// kid opens the part in a field, once.
-func (o *object) kid(i int, open func() *object) ref.Val {
-	if k, ok := o.kids[i]; ok {
-		return k
-	}
-	if o.kids == nil {
-		o.kids = map[int]*object{}
-	}
-	k := open()
-	o.kids[i] = k
-	return k
 }
 
 // ConvertToNative refuses: a part stays inside the rules.
@@ -156,40 +148,6 @@ func (o *object) Type() ref.Type { return types.NewObjectType(o.shape.name) }
 
 // Value is the object itself, which field access works on.
 func (o *object) Value() any { return o }
-
-// derived turns the result of a derived value into a CEL value.
-func (s *Scope) derived(r *derive.Result) ref.Val {
-	s.read.Derived = append(s.read.Derived, r)
-	for _, p := range r.Assumed {
-		s.noteAssumed(p)
-	}
-	switch {
-	case r.Known():
-		return native(r.Value())
-	case r.Absent != "":
-		return types.WrapErr(ErrAbsent{r.Absent})
-	case r.Reason != "":
-		return UnknownBecause(r.Path + ": " + r.Reason)
-	}
-	u := types.NewUnknown(1, types.NewAttributeTrail(r.Missing[0]))
-	for _, p := range r.Missing[1:] {
-		u = types.MergeUnknowns(u, types.NewUnknown(1, types.NewAttributeTrail(p)))
-	}
-	return u
-}
-
-// fact turns a fact into a CEL value.
-func (s *Scope) fact(f schema.Reading) ref.Val {
-	if f.Known() {
-		s.read.Facts = append(s.read.Facts, f)
-		return native(f.Any())
-	}
-	if v, ok := s.session.Assumption(f.Path()); ok {
-		s.noteAssumed(f.Path())
-		return native(v)
-	}
-	return unknownFact(f.Path())
-}
 
 // PathOf is the design path of a part handed to a rule; empty for other values.
 func PathOf(v ref.Val) string {

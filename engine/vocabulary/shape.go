@@ -35,13 +35,17 @@ type field struct {
 	guarded bool
 	// derived is set for derived values.
 	derived *derive.Entry
-	get     func(o *object) ref.Val
+	// at is the field's place in its shape.
+	at int
+	// open gives the field's value for the first time; object.read keeps it.
+	open func(o *object) cell
 }
 
 func (s *shape) add(f *field) error {
 	if _, dup := s.fields[f.name]; dup {
 		return fmt.Errorf("%s has two fields named %s", s.name, f.name)
 	}
+	f.at = len(s.order)
 	s.fields[f.name] = f
 	s.order = append(s.order, f.name)
 	return nil
@@ -82,7 +86,7 @@ func (b *builder) part(t reflect.Type, optional bool) string {
 	s := &shape{name: name, fields: map[string]*field{}, optional: optional}
 	b.shapes[name] = s
 	if optional {
-		b.fail2(s.add(&field{name: "fitted", typ: types.BoolType, get: fitted}))
+		b.fail2(s.add(&field{name: "fitted", typ: types.BoolType, open: fitted}))
 	}
 	for i := range t.NumField() {
 		sf := t.Field(i)
@@ -104,14 +108,14 @@ func (b *builder) fail2(err error) {
 	}
 }
 
-func fitted(o *object) ref.Val {
+func fitted(o *object) cell {
 	switch o.maybe.Presence() {
 	case schema.Present:
-		return types.True
+		return cell{value: types.True}
 	case schema.Absent:
-		return types.False
+		return cell{value: types.False}
 	}
-	return unknownFact(o.maybe.Path())
+	return cell{value: unknownFact(o.maybe.Path())}
 }
 
 // field builds the access to one struct field.
@@ -124,41 +128,41 @@ func (b *builder) field(sf reflect.StructField, i int) *field {
 	ptr := reflect.New(sf.Type).Interface()
 	switch ptr.(type) {
 	case schema.Reading:
-		return &field{typ: factType(sf.Type), words: words, get: func(o *object) ref.Val {
+		return &field{typ: factType(sf.Type), words: words, open: func(o *object) cell {
 			return o.scope.fact(at(o).Interface().(schema.Reading))
 		}}
 	case schema.Optional:
 		inner := b.part(sf.Type.Field(0).Type, true)
-		return &field{typ: types.NewObjectType(inner), get: func(o *object) ref.Val {
-			return o.kid(i, func() *object {
-				p := at(o)
-				m := p.Interface().(schema.Optional)
-				c := &object{shape: b.shapes[inner], part: p.Elem().Field(0), scope: o.scope, maybe: m}
-				if m.Presence() == schema.Absent {
-					c.absent = m.Path()
-				}
-				return c
-			})
+		return &field{typ: types.NewObjectType(inner), open: func(o *object) cell {
+			p := at(o)
+			m := p.Interface().(schema.Optional)
+			c := &object{shape: b.shapes[inner], part: p.Elem().Field(0), scope: o.scope, maybe: m}
+			if m.Presence() == schema.Absent {
+				c.absent = m.Path()
+			}
+			return cell{value: c}
 		}}
 	case schema.Listing:
 		elem := sf.Type.Field(0).Type.Elem()
 		if _, isFact := reflect.New(elem).Interface().(schema.Reading); isFact {
-			return &field{typ: types.NewListType(factType(elem)), words: words, get: func(o *object) ref.Val {
-				return o.scope.list(at(o), func(v reflect.Value) ref.Val { return o.scope.fact(v.Interface().(schema.Reading)) })
+			return &field{typ: types.NewListType(factType(elem)), words: words, open: func(o *object) cell {
+				return cell{value: o.scope.list(at(o), func(v reflect.Value) ref.Val {
+					c := o.scope.fact(v.Interface().(schema.Reading))
+					o.scope.note(&c)
+					return c.value
+				})}
 			}}
 		}
 		inner := b.part(elem, false)
-		return &field{typ: types.NewListType(types.NewObjectType(inner)), get: func(o *object) ref.Val {
-			return o.scope.list(at(o), func(v reflect.Value) ref.Val {
+		return &field{typ: types.NewListType(types.NewObjectType(inner)), open: func(o *object) cell {
+			return cell{value: o.scope.list(at(o), func(v reflect.Value) ref.Val {
 				return &object{shape: b.shapes[inner], part: v.Elem(), scope: o.scope}
-			})
+			})}
 		}}
 	}
 	inner := b.part(sf.Type, false)
-	return &field{typ: types.NewObjectType(inner), get: func(o *object) ref.Val {
-		return o.kid(i, func() *object {
-			return &object{shape: b.shapes[inner], part: at(o).Elem(), scope: o.scope}
-		})
+	return &field{typ: types.NewObjectType(inner), open: func(o *object) cell {
+		return cell{value: &object{shape: b.shapes[inner], part: at(o).Elem(), scope: o.scope}}
 	}}
 }
 
@@ -200,23 +204,19 @@ func (b *builder) derivedFields(s *shape, on string, guarded bool) {
 	}
 	at := &shape{name: s.name + "At", fields: map[string]*field{}}
 	for _, p := range derive.Points() {
-		b.fail2(at.add(&field{name: p.String(), typ: types.NewObjectType(point.name), get: func(o *object) ref.Val {
-			return o.kid(int(p), func() *object {
-				return &object{shape: point, part: o.part, scope: o.scope, point: p, absent: o.absent, maybe: o.maybe}
-			})
+		b.fail2(at.add(&field{name: p.String(), typ: types.NewObjectType(point.name), open: func(o *object) cell {
+			return cell{value: &object{shape: point, part: o.part, scope: o.scope, point: p, absent: o.absent, maybe: o.maybe}}
 		}}))
 	}
 	b.shapes[point.name], b.shapes[at.name] = point, at
-	b.fail2(s.add(&field{name: "at", typ: types.NewObjectType(at.name), get: func(o *object) ref.Val {
-		return o.kid(-1, func() *object {
-			return &object{shape: at, part: o.part, scope: o.scope, absent: o.absent, maybe: o.maybe}
-		})
+	b.fail2(s.add(&field{name: "at", typ: types.NewObjectType(at.name), open: func(o *object) cell {
+		return cell{value: &object{shape: at, part: o.part, scope: o.scope, absent: o.absent, maybe: o.maybe}}
 	}}))
 }
 
 func (b *builder) derivedField(e *derive.Entry, guarded bool) *field {
-	return &field{name: e.Name, typ: derivedType(e), words: e.Words, guarded: guarded, derived: e, get: func(o *object) ref.Val {
-		return o.scope.derived(o.scope.session.Evaluate(e, o.part.Addr().Interface(), o.point))
+	return &field{name: e.Name, typ: derivedType(e), words: e.Words, guarded: guarded, derived: e, open: func(o *object) cell {
+		return derivedCell(o.scope.session.Evaluate(e, o.part.Addr().Interface(), o.point))
 	}}
 }
 

@@ -63,17 +63,17 @@ func ColumnType(name string) (*types.Type, quantity.Dimension, bool) {
 func (v *Vocabulary) AddTable(name string, columns map[string]*types.Type, order []string, rows map[string]map[string]ref.Val) (*types.Type, ref.Val) {
 	s := &shape{name: typePrefix + "table." + name, fields: map[string]*field{}}
 	for _, c := range order {
-		_ = s.add(&field{name: c, typ: columns[c], get: func(o *object) ref.Val {
-			if cell, ok := o.cells[c]; ok {
-				return cell
+		_ = s.add(&field{name: c, typ: columns[c], open: func(o *object) cell {
+			if v, ok := o.row[c]; ok {
+				return cell{value: v}
 			}
-			return UnknownBecause("table " + name + " has no " + c + " for this row")
+			return cell{value: UnknownBecause("table " + name + " has no " + c + " for this row")}
 		}})
 	}
 	v.shapes[s.name] = s
 	t := &table{name: name, rows: map[string]ref.Val{}}
 	for key, cells := range rows {
-		t.rows[key] = &object{shape: s, cells: cells}
+		t.rows[key] = &object{shape: s, row: cells}
 	}
 	return types.NewMapType(types.StringType, types.NewObjectType(s.name)), t
 }

@@ -63,7 +63,7 @@ func (t *tracing) trace(e ast.Expr, vars []Variable, names cel.Activation) *Trac
 	t.scope.Start()
 	_, out.Value = t.eval(e, vars, names)
 	if isChain(e) {
-		out.Reads = t.scope.Reads()
+		out.Reads = t.scope.Reads().clone()
 		return out
 	}
 	if chain := Chain(e); chain != nil {

@@ -1,0 +1,377 @@
+package engine
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
+
+	"plumbline/engine/vocabulary"
+	"plumbline/schema"
+	"plumbline/schema/document"
+	"plumbline/schema/quantity"
+)
+
+// Adjustment changes what another pack says: a limit's value, or how much a rule weighs.
+type Adjustment struct {
+	// Full name of a limit: fuel/delivery.flow_reserve.
+	Limit string `yaml:"limit" json:"limit,omitempty"`
+	// Its new value.
+	Is Scalar `yaml:"is" json:"is,omitempty"`
+	// Full name of a rule, to raise its should to a must or to loosen its must to a should.
+	Rule string `yaml:"rule" json:"rule,omitempty"`
+	// Why; every report shows the reason of what was loosened.
+	Reason string `yaml:"reason" json:"reason" jsonschema:"required"`
+	place  schema.Place
+}
+
+// LimitValue is a limit with where its value came from.
+type LimitValue struct {
+	// Name is the full name: fuel/delivery.flow_reserve.
+	Name string
+	// Value is the value in force.
+	Value Number
+	// Stricter is higher, lower, or empty when it cannot be told.
+	Stricter string
+	// Steps are the pack's own value and every change, in order.
+	Steps []LimitStep
+}
+
+// LimitStep is one value a limit was given.
+type LimitStep struct {
+	// How is set, tightened, loosened, or left when a stricter value stood already.
+	How    string
+	Value  Number
+	Reason string
+	Place  schema.Place
+}
+
+// Loosened is a limit or rule that a local pack made milder.
+type Loosened struct {
+	// What is the limit or rule.
+	What string `json:"what"`
+	// From and To say the change in words.
+	From   string       `json:"from"`
+	To     string       `json:"to"`
+	Reason string       `json:"reason"`
+	Place  schema.Place `json:"place"`
+}
+
+// adjuster works the adjustments of all packs into the compiled library.
+type adjuster struct {
+	*Library
+	problems document.Problems
+	steps    map[string][]LimitStep
+}
+
+// adjust applies what packs tighten, raise and loosen, in the order of their
+// names; a limit ends at the strictest value it is tightened to.
+func (l *Library) adjust() document.Problems {
+	a := &adjuster{Library: l, steps: map[string][]LimitStep{}}
+	for _, p := range l.packs {
+		if len(p.Regions) > 0 {
+			for _, x := range slices.Concat(p.Tighten, p.Raise, p.Loosen) {
+				a.problem(x.place, "a pack of a region states rules of its own; it does not change those of others", "")
+			}
+			continue
+		}
+		for i := range p.Tighten {
+			a.limit(&p.Tighten[i], false)
+		}
+		for i := range p.Raise {
+			a.raise(&p.Raise[i])
+		}
+	}
+	// What is loosened is loosened last: a reason stands against every other value.
+	for _, p := range l.packs {
+		if len(p.Regions) > 0 {
+			continue
+		}
+		for i := range p.Loosen {
+			x := &p.Loosen[i]
+			if x.Rule != "" {
+				a.loosenRule(x)
+			} else {
+				a.limit(x, true)
+			}
+		}
+	}
+	l.steps = a.steps
+	return a.problems
+}
+
+func (a *adjuster) problem(place schema.Place, message, near string) {
+	if near != "" {
+		message += "; did you mean " + near + "?"
+	}
+	a.problems = append(a.problems, document.Problem{Place: place, Message: message, Suggest: near})
+}
+
+// find splits a limit's full name; the compiler is that of its pack.
+func (a *adjuster) find(x *Adjustment) (c *compiler, e *Limit, name string) {
+	if x.Limit == "" || x.Rule != "" {
+		a.problem(x.place, "name a limit and what it is now, such as limit: fuel/delivery.flow_reserve", "")
+		return nil, nil, ""
+	}
+	pack, name, _ := strings.Cut(x.Limit, ".")
+	if c = a.compilers[pack]; c != nil {
+		if e, ok := c.pack.Limits.Get(name); ok {
+			return c, e, "limit." + name
+		}
+	}
+	a.problem(x.place, fmt.Sprintf("there is no limit %q", document.Cut(x.Limit)), document.Nearest(x.Limit, a.limitNames()))
+	return nil, nil, ""
+}
+
+func (l *Library) limitNames() []string {
+	var out []string
+	for _, p := range l.packs {
+		for _, e := range p.Limits {
+			out = append(out, p.Pack+"."+e.Key)
+		}
+	}
+	return out
+}
+
+// limit tightens or loosens one limit.
+func (a *adjuster) limit(x *Adjustment, loosen bool) {
+	c, e, name := a.find(x)
+	if c == nil || c.names[name] == nil {
+		return
+	}
+	now := c.names[name]
+	want := quantity.None
+	if q, ok := now.(vocabulary.Quantity); ok {
+		want = q.Of.Dimension()
+	}
+	if x.Is.node == nil {
+		a.problem(x.place, "what the limit is now is missing: write is", "")
+		return
+	}
+	v, err := constant(x.Is, want)
+	switch {
+	case err != nil:
+		a.problem(x.place, err.Error(), "")
+		return
+	case !sameMeasure(vocabulary.TypeOf(v), vocabulary.TypeOf(now)):
+		a.problem(x.place, fmt.Sprintf("the limit is %s, this is %s", typeName(vocabulary.TypeOf(now)), typeName(vocabulary.TypeOf(v))), "")
+		return
+	}
+	stricter := a.stricter(c, name)
+	if stricter == vocabulary.Both || stricter == vocabulary.Still {
+		a.problem(x.place, "a higher value of "+x.Limit+" is not simply stricter or milder: its rules use it both ways, so it cannot be changed from outside", "")
+		return
+	}
+	higher := compareBound("more_than", v, now) == types.True
+	lower := compareBound("less_than", v, now) == types.True
+	tighter, milder := higher, lower
+	if stricter == vocabulary.Down {
+		tighter, milder = lower, higher
+	}
+	step := LimitStep{How: "tightened", Value: numberOf(v), Reason: x.Reason, Place: x.place}
+	base := c.base[name]
+	switch {
+	case loosen && !milder:
+		a.problem(x.place, fmt.Sprintf("%s is %s: %s does not loosen it; write it under tighten", x.Limit, numberOf(now).Text, numberOf(v).Text), "")
+		return
+	case loosen:
+		if grave := a.grave(c, name); grave != "" {
+			a.problem(x.place, fmt.Sprintf("%s cannot be loosened: %s guards against %s", x.Limit, grave, a.dangerOf(grave)), "")
+			return
+		}
+		step.How = "loosened"
+		a.loosened = append(a.loosened, Loosened{What: "limit " + x.Limit, From: numberOf(now).Text, To: numberOf(v).Text, Reason: x.Reason, Place: x.place})
+	case !tighter && outside(v, base, stricter):
+		a.problem(x.place, fmt.Sprintf("%s is %s of its own: %s loosens it, which needs loosen and a reason", x.Limit, numberOf(base).Text, numberOf(v).Text), "")
+		return
+	case !tighter:
+		step.How = "left"
+	}
+	a.steps[x.Limit] = append(a.steps[x.Limit], step)
+	if step.How == "left" {
+		return
+	}
+	c.names[name] = v
+	for _, r := range a.rules {
+		if r.pack == c.pack && r.mentions(name) {
+			r.grounds = append(r.grounds, Ground{Standing: "practice", Text: fmt.Sprintf("%s from %s to %s by a local pack: %s", step.How, numberOf(now).Text, step.Value.Text, x.Reason), For: "limit " + e.nameIn(c.pack)})
+		}
+	}
+}
+
+// nameIn is the limit's own name in its pack.
+func (e *Limit) nameIn(p *Pack) string {
+	for i := range p.Limits {
+		if &p.Limits[i].Value == e {
+			return p.Limits[i].Key
+		}
+	}
+	return ""
+}
+
+// outside reports whether a value is milder than the pack's own.
+func outside(v, base ref.Val, stricter vocabulary.Lean) bool {
+	if stricter == vocabulary.Down {
+		return compareBound("more_than", v, base) == types.True
+	}
+	return compareBound("less_than", v, base) == types.True
+}
+
+// numberOf writes a limit's value in both systems.
+func numberOf(v ref.Val) Number { return (&judging{}).number(v) }
+
+// stricter tells which way a limit grows stricter: Up when a higher value is,
+// from every rule of its pack that uses it.
+func (a *adjuster) stricter(c *compiler, name string) vocabulary.Lean {
+	out := vocabulary.Still
+	for _, r := range a.rules {
+		if r.pack == c.pack {
+			out |= r.stricter(name)
+		}
+	}
+	return out
+}
+
+// stricter tells which way a limit makes one rule stricter.
+func (r *compiled) stricter(name string) vocabulary.Lean {
+	lets := map[string]vocabulary.Lean{}
+	of := func(n string) vocabulary.Lean {
+		if n == name {
+			return vocabulary.Up
+		}
+		return lets[n]
+	}
+	lean := func(p *vocabulary.Program) vocabulary.Lean {
+		if p == nil {
+			return vocabulary.Still
+		}
+		tree, err := vocabulary.ParseTree(p.Text)
+		if err != nil {
+			return vocabulary.Both
+		}
+		return tree.Lean(of)
+	}
+	for _, l := range r.lets {
+		lets[l.name] = lean(l.prog)
+	}
+	out := lean(r.applies) // a rule that applies more often is stricter
+	if lean(r.each) != vocabulary.Still {
+		return vocabulary.Both
+	}
+	measure := lean(r.measure)
+	for _, t := range []*test{r.must, r.should} {
+		if t == nil {
+			continue
+		}
+		out |= lean(t.condition).Opposite() // a condition easier to meet is milder
+		for _, b := range t.bounds {
+			if b.op == "at_least" || b.op == "more_than" {
+				out |= lean(b.prog) | measure.Opposite()
+			} else {
+				out |= lean(b.prog).Opposite() | measure
+			}
+		}
+	}
+	return out
+}
+
+// grave names a rule against fire or loss of control that uses a limit; "" when none does.
+func (a *adjuster) grave(c *compiler, name string) string {
+	for _, r := range a.rules {
+		if r.pack == c.pack && slices.Contains(unconcedable, r.decl.Danger) && r.mentions(name) {
+			return r.id
+		}
+	}
+	return ""
+}
+
+func (a *adjuster) dangerOf(rule string) string {
+	i := slices.IndexFunc(a.rules, func(r *compiled) bool { return r.id == rule })
+	return strings.ReplaceAll(a.rules[i].decl.Danger, "_", " ")
+}
+
+// rule finds the rule an adjustment names.
+func (a *adjuster) rule(x *Adjustment) *compiled {
+	if x.Rule == "" || x.Limit != "" || x.Is.node != nil {
+		a.problem(x.place, "name a rule alone, such as rule: fuel/return.back-pressure", "")
+		return nil
+	}
+	var names []string
+	for _, r := range a.rules {
+		if r.id == x.Rule {
+			return r
+		}
+		names = append(names, r.id)
+	}
+	a.problem(x.place, fmt.Sprintf("there is no rule %q", document.Cut(x.Rule)), document.Nearest(x.Rule, names))
+	return nil
+}
+
+// raise makes a should a must.
+func (a *adjuster) raise(x *Adjustment) {
+	r := a.rule(x)
+	switch {
+	case r == nil:
+	case r.should == nil:
+		a.problem(x.place, x.Rule+" has no should to raise: it is a must already", "")
+	default:
+		r.raised = true
+		r.grounds = append(r.grounds, Ground{Standing: "practice", Text: "raised to a must by a local pack: " + x.Reason})
+	}
+}
+
+// loosenRule makes a must a should.
+func (a *adjuster) loosenRule(x *Adjustment) {
+	r := a.rule(x)
+	switch {
+	case r == nil:
+	case slices.Contains(unconcedable, r.decl.Danger):
+		a.problem(x.place, fmt.Sprintf("%s cannot be loosened: it guards against %s", x.Rule, strings.ReplaceAll(r.decl.Danger, "_", " ")), "")
+	case r.must == nil:
+		a.problem(x.place, x.Rule+" has no must to loosen: it only warns", "")
+	default:
+		r.milder = true
+		r.grounds = append(r.grounds, Ground{Standing: "practice", Text: "loosened to a should by a local pack: " + x.Reason})
+		a.loosened = append(a.loosened, Loosened{What: "rule " + x.Rule, From: "must", To: "should", Reason: x.Reason, Place: x.place})
+	}
+}
+
+// asWritten is the library without what packs change in each other: as the
+// cases of every rule were written.
+func (l *Library) asWritten() *Library {
+	out := *l
+	out.compilers = map[string]*compiler{}
+	for name, c := range l.compilers {
+		own := *c
+		own.names = maps.Clone(c.names)
+		maps.Copy(own.names, c.base)
+		out.compilers[name] = &own
+	}
+	out.rules = make([]*compiled, len(l.rules))
+	for i, r := range l.rules {
+		own := *r
+		own.names, own.raised, own.milder = out.compilers[r.pack.Pack].names, false, false
+		out.rules[i] = &own
+	}
+	return &out
+}
+
+// Limits lists every limit with its value in force and where that came from.
+func (l *Library) Limits() []LimitValue {
+	a := &adjuster{Library: l}
+	var out []LimitValue
+	for _, p := range l.packs {
+		c := l.compilers[p.Pack]
+		for i := range p.Limits {
+			e := &p.Limits[i]
+			full, name := p.Pack+"."+e.Key, "limit."+e.Key
+			stricter := map[vocabulary.Lean]string{vocabulary.Up: "higher", vocabulary.Down: "lower"}[a.stricter(c, name)]
+			steps := append([]LimitStep{{How: "set", Value: numberOf(c.base[name]), Place: e.Place}}, l.steps[full]...)
+			out = append(out, LimitValue{Name: full, Value: numberOf(c.names[name]), Stricter: stricter, Steps: steps})
+		}
+	}
+	return out
+}

@@ -1,0 +1,40 @@
+package derive
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// Hand calculations on the six of testdata at cruise: 93.03 kg/h of air and 6.6
+// of fuel are 27.676 g/s of exhaust, at 500 degC and 97.773 kPa
+// 0.027676 x 287.05 x 773.15 / 97773 = 62.82 L/s. The way from the nearest port,
+// 0.6 m, leads through the manifold, which its 2.5 L already count.
+func TestTransportDelayCountsTheManifoldOnce(t *testing.T) {
+	for _, test := range []struct {
+		name, from, to string
+		want           float64 // ms
+		how            string
+	}{
+		{"in the common pipe", "0.25 m", "0.25 m", 49.95, "(2.5 L + 25.52 cm2 x 0.25 m = 0.638 L) / 62.82 L/s"},
+		{"far behind", "distance_after_merge: 0.25 m", "distance_after_merge: 3 m", 161.7, "(2.5 L + 7.655 L) / 62.82 L/s"},
+		{"before the last pipe joins", "distance_after_merge: 0.25 m", "distance_after_merge: -0.1 m", 39.80, "2.5 L / 62.82 L/s, no more than the manifold"},
+		{"in the pipe of one cylinder", "sees: all_cylinders", "sees: one_cylinder", 146.2, "25.52 cm2 x 0.6 m = 1.531 L / (62.82 L/s / 6)"},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			s := loaded(t, variant(t, test.from, test.to))
+			r := s.On(&s.Design().OxygenSensors.Items[0], Cruise, "transport_delay")
+			assert.InEpsilon(t, test.want, in(t, r, "ms"), 1e-3, test.how)
+		})
+	}
+}
+
+// Which length is asked for depends on what the sensor sees.
+func TestTransportDelayAsksForItsOwnLength(t *testing.T) {
+	s := loaded(t, variant(t, "distance_from_port: 0.6 m, distance_after_merge: 0.25 m, ", ""))
+	sensor := &s.Design().OxygenSensors.Items[0]
+	assert.Equal(t, []string{"design.oxygen_sensors[0].distance_after_merge"}, s.On(sensor, Idle, "transport_delay").Missing)
+	s = loaded(t, variant(t, "distance_from_port: 0.6 m, distance_after_merge: 0.25 m, ", "", "sees: all_cylinders", "sees: one_cylinder"))
+	sensor = &s.Design().OxygenSensors.Items[0]
+	assert.Equal(t, []string{"design.oxygen_sensors[0].distance_from_port"}, s.On(sensor, Idle, "transport_delay").Missing)
+}

@@ -1,0 +1,98 @@
+package derive
+
+import (
+	"plumbline/engine/physics/sensor"
+	"plumbline/schema"
+	"plumbline/schema/quantity"
+)
+
+// The temperatures, K, at which reading errors are told: the warm engine, where
+// a wrong reading keeps the mixture rich, and air under way on a warm day.
+const (
+	warmCoolant = 353.15
+	warmAir     = 313.15
+)
+
+// thermistor is a temperature sensor of the design as the controller reads it.
+type thermistor struct {
+	curve          *schema.List[schema.ThermistorPoint]
+	pullUp, series *schema.Fact[quantity.Resistance]
+	at             float64 // K, the true temperature
+}
+
+func coolantThermistor(c *Calc) thermistor {
+	s := Part[schema.CoolantSensor](c)
+	return thermistor{&s.Curve, &s.PullUp, &s.SeriesResistance, warmCoolant}
+}
+
+func airThermistor(c *Calc) thermistor {
+	s := Part[schema.IntakeAirSensor](c)
+	return thermistor{&s.Curve, &s.PullUp, &s.SeriesResistance, warmAir}
+}
+
+func thermistorEntries() []Entry {
+	return append(readingErrors("CoolantSensor", "coolant", "80 degC", coolantThermistor),
+		readingErrors("IntakeAirSensor", "intake_air", "40 degC", airThermistor)...)
+}
+
+// readingErrors are the errors of one sensor's reading.
+func readingErrors(on, key, temperature string, of func(*Calc) thermistor) []Entry {
+	const curve = "1/T = A + B ln R + C (ln R)^3 through three points, R = R0 exp(B (1/T - 1/T0)) through two"
+	own := sources(handbook("Steinhart and Hart, Calibration curves for thermistors, Deep-Sea Research 15, 1968", "the curve through three points"),
+		handbook("voltage divider, and the exponential law of a thermistor through two points", "any electronics text"))
+	needed := func(more string) []string {
+		return needs(key+".curve", key+".pull_up", "design.sensors.reference_voltage", more)
+	}
+	return []Entry{
+		{Name: "series_error", On: on, Kind: Quantity, Dimension: quantity.DimTemperatureDifference,
+			Meaning: "how much warmer than it is the controller reads a sensor at " + temperature + " for the extra resistance in its wiring; negative reads colder",
+			Formula: "temperature of the curve at resistance + series resistance - " + temperature + "; " + curve,
+			Needs:   needed(key + ".series_resistance"),
+			Sources: own,
+			Compute: func(c *Calc) any {
+				t := of(c)
+				return t.readingError(c, sensor.Fault{Series: SI(c, t.series)})
+			}},
+		{Name: "ground_error", On: on, PerPoint: true, Kind: Quantity, Dimension: quantity.DimTemperatureDifference,
+			Meaning: "how much warmer than it is the controller reads a sensor at " + temperature + " for the offset of the sensors' ground; negative reads colder",
+			Formula: "V = Vg + (Vref - Vg) R/(R + Rp) at ground offset Vg, read as R = Rp V/(Vref - V) on the curve, - " + temperature + "; " + curve,
+			Needs:   needed("at.<point>.sensor_ground_offset"),
+			Sources: own,
+			Compute: func(c *Calc) any {
+				return of(c).readingError(c, sensor.Fault{Ground: c.ValueAt(c.point, "sensor_ground_offset")})
+			}},
+	}
+}
+
+// readingError is what a fault adds to the reading, K.
+func (t thermistor) readingError(c *Calc, fault sensor.Fault) any {
+	curve, pullUp, reference := t.readCurve(c), SI(c, t.pullUp), SI(c, &c.Design().Sensors.ReferenceVoltage)
+	if c.Lacks() {
+		return nil
+	}
+	return c.result(sensor.ReadTemperature(curve, reference, pullUp, t.at, fault)) - t.at
+}
+
+// readCurve is the thermistor's curve through its stated points.
+func (t thermistor) readCurve(c *Calc) sensor.Curve {
+	items := Items(c, t.curve)
+	points := make([]sensor.Point, len(items))
+	for i := range items {
+		points[i] = sensor.Point{Temperature: SI(c, &items[i].Temperature), Resistance: SI(c, &items[i].Resistance)}
+	}
+	if c.Lacks() {
+		return nil
+	}
+	switch len(points) {
+	case 2:
+		curve, err := sensor.BetaFromPoints(points[0].Temperature, points[0].Resistance, points[1].Temperature, points[1].Resistance)
+		c.Unreachable(err)
+		return curve
+	case 3:
+		curve, err := sensor.SolveSteinhartHart(points[0], points[1], points[2])
+		c.Unreachable(err)
+		return curve
+	}
+	c.unreachable("%s has %d of the two or three points a curve goes through", t.curve.Path(), len(points))
+	return nil
+}

@@ -1,0 +1,173 @@
+package interview
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+
+	"plumbline/engine"
+	"plumbline/schema"
+	"plumbline/schema/document"
+)
+
+// The answers that mean something else than a value. A text that is one of them is typed in quotes.
+const (
+	Stop = "stop"
+	Back = "back"
+	Why  = "?"
+	None = "none"
+)
+
+// Reply is what an answer led to.
+type Reply struct {
+	// Changed is true when the text is another one and wants to be saved.
+	Changed bool
+	// Stopped is true when the interview is to end.
+	Stopped bool
+	// Why is true when the reasons of the question were asked for.
+	Why bool
+	// Problems say why an answer is not taken; the question stays. Offer are readings of it with a unit that would be taken.
+	Problems []string
+	Offer    []string
+	// Failed are dangers of fire and of losing control that the answer brought to light.
+	Failed []*engine.Finding
+}
+
+// Answer takes a line typed in answer to the question. After the last question only back and stop mean something.
+func (s *Session) Answer(line string) Reply {
+	answer := strings.TrimSpace(line)
+	switch answer {
+	case Stop:
+		return Reply{Stopped: true}
+	case Back:
+		return s.back()
+	}
+	q := s.asking
+	switch {
+	case q == nil:
+		return refuse("nothing is asked any more; write back to take the last answer back, or stop")
+	case answer == "" && len(q.Listed) > 0:
+		s.advance()
+		return Reply{}
+	case answer == "":
+		s.past = append(s.past, past{s.text, *q, true})
+		s.skipped[q.Path] = true
+		s.advance()
+		return Reply{}
+	case answer == Why:
+		return Reply{Why: true}
+	case !utf8Printable(answer):
+		return refuse("the answer holds a character that cannot be seen; type it again")
+	}
+	return s.value(q, answer)
+}
+
+func refuse(format string, args ...any) Reply {
+	return Reply{Problems: []string{fmt.Sprintf(format, args...)}}
+}
+
+func utf8Printable(text string) bool {
+	return !strings.ContainsFunc(text, func(r rune) bool { return r == unicode.ReplacementChar || !unicode.IsPrint(r) })
+}
+
+// back takes the last answer, or the last skipping of a question, back and asks it again.
+func (s *Session) back() Reply {
+	if len(s.past) == 0 {
+		return refuse("there is no answer of this run to take back; earlier ones are changed in the file")
+	}
+	last := s.past[len(s.past)-1]
+	design, err := s.load(last.text)
+	if err != nil {
+		return Reply{Problems: messages(err, "")}
+	}
+	s.past = s.past[:len(s.past)-1]
+	delete(s.skipped, last.asked.Path)
+	changed := !last.skipped
+	s.take(last.text, design)
+	s.asking = &last.asked
+	return Reply{Changed: changed}
+}
+
+// value puts an answer into the text.
+func (s *Session) value(q *Question, answer string) Reply {
+	change, problem := s.change(q, answer)
+	if problem != "" {
+		return refuse("%s", problem)
+	}
+	text, design, err := s.try(change)
+	if err != nil {
+		var other error
+		if text, design, other = s.tryTwin(q, answer); other != nil {
+			return Reply{Problems: messages(err, change.path), Offer: s.offer(q, answer)}
+		}
+	}
+	failed := failures(s.report)
+	s.past = append(s.past, past{s.text, *q, false})
+	s.take(text, design)
+	reply := Reply{Changed: true}
+	for _, f := range failures(s.report) {
+		if !slices.ContainsFunc(failed, func(o *engine.Finding) bool { return o.Rule == f.Rule && o.Subject == f.Subject }) {
+			reply.Failed = append(reply.Failed, f)
+		}
+	}
+	if q.Form == Items && change.item != "" {
+		more := *q
+		more.Listed = append(slices.Clone(q.Listed), change.item)
+		s.asking = &more
+		return reply
+	}
+	s.advance()
+	return reply
+}
+
+// try puts a value in and reads the result.
+func (s *Session) try(c change) ([]byte, *schema.Design, error) {
+	text, err := s.set(c)
+	if err != nil {
+		return nil, nil, err
+	}
+	design, err := s.load(text)
+	return text, design, err
+}
+
+// tryTwin takes an answer for the other fact that says the same.
+func (s *Session) tryTwin(q *Question, answer string) ([]byte, *schema.Design, error) {
+	if q.Form != Value || q.Other == "" {
+		return nil, nil, errNoTwin
+	}
+	return s.try(change{path: q.Other, value: node(field(q.Other).Kind, answer)})
+}
+
+var errNoTwin = errors.New("there is no other way to say it")
+
+// messages are what the reader of the file says of an answer: at its own path, or all there is.
+func messages(err error, path string) []string {
+	var problems document.Problems
+	if !errors.As(err, &problems) {
+		return []string{err.Error()}
+	}
+	var own, all []string
+	for _, p := range problems {
+		if p.Path == path || strings.HasPrefix(p.Path, path+".") {
+			own = append(own, p.Message)
+		}
+		all = append(all, p.Message)
+	}
+	if len(own) > 0 {
+		return own
+	}
+	return all
+}
+
+// failures are the findings that can hurt somebody.
+func failures(r *engine.Report) []*engine.Finding {
+	var out []*engine.Finding
+	for i := range r.Findings {
+		if f := &r.Findings[i]; f.Outcome == engine.Fail && severe(f.Danger) {
+			out = append(out, f)
+		}
+	}
+	return out
+}

@@ -1,0 +1,81 @@
+package interview
+
+import (
+	"strings"
+
+	"plumbline/schema"
+	"plumbline/schema/amend"
+)
+
+// set returns the text with a value put in. What a template states stays there, but for lists whose items have no
+// names: a design that changes one of their items has to state the whole list, so it is written out first.
+func (s *Session) set(c change) ([]byte, error) {
+	text := s.text
+	if list := s.borrowed(c.path); list != "" {
+		var err error
+		if text, err = s.restate(text, list); err != nil {
+			return nil, err
+		}
+	}
+	return amend.Set(s.o.File, text, s.steps(c.path), c.value)
+}
+
+// steps is the way through the file to a path.
+func (s *Session) steps(path string) []amend.Step {
+	var out []amend.Step
+	at := rootPath
+	for step := range strings.SplitSeq(strings.TrimPrefix(path, rootPath+"."), ".") {
+		at += "." + step
+		key, _, item := strings.Cut(step, "[")
+		next := amend.Step{Key: key, Item: amend.Whole}
+		if item {
+			_, next.Item = splitItem(at)
+			next.Name = s.names[at]
+		}
+		out = append(out, next)
+	}
+	return out
+}
+
+// borrowed is the outermost list on the way to a path that stands in a template and whose items have no names; "" if none.
+func (s *Session) borrowed(path string) string {
+	for i, r := range path {
+		if r != ']' {
+			continue
+		}
+		list, _ := splitItem(path[:i+1])
+		if s.stated[list].known && s.names[path[:i+1]] == "" && s.design.PlaceOf(list).File != s.o.File {
+			return list
+		}
+	}
+	return ""
+}
+
+// restate writes a list of a template into the text, fact by fact.
+func (s *Session) restate(text []byte, list string) ([]byte, error) {
+	var err error
+	put := func(path string, c change) {
+		if err == nil {
+			text, err = amend.Set(s.o.File, text, s.steps(path), c.value)
+		}
+	}
+	made := map[string]bool{}
+	schema.WalkAll(s.design, func(v schema.Visit) {
+		if !strings.HasPrefix(v.Path, list+"[") {
+			return
+		}
+		if item := v.Path[:strings.LastIndexByte(v.Path, ']')+1]; !made[item] && item != v.Path {
+			made[item] = true
+			put(item, change{value: amend.There()})
+		}
+		switch {
+		case v.Optional != nil && v.Optional.Presence() == schema.Absent, v.Listing != nil && v.Listing.Known() && s.items[v.Path] == 0:
+			put(v.Path, change{value: amend.Plain(None)})
+		case v.Optional != nil && v.Optional.Presence() == schema.Present:
+			put(v.Path, change{value: amend.There()})
+		case v.Reading != nil && v.Reading.Known() && !(v.Key == "name" && s.names[strings.TrimSuffix(v.Path, ".name")] != ""):
+			put(v.Path, change{value: node(v.Kind, v.Reading.Text())})
+		}
+	})
+	return text, err
+}

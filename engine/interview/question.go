@@ -1,0 +1,179 @@
+package interview
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"plumbline/engine"
+	"plumbline/schema"
+	"plumbline/schema/quantity"
+)
+
+// Form is how a question is answered.
+type Form int
+
+// One value; is there such a part; the items of a list one by one; how many items a list has.
+const (
+	Value Form = iota
+	Presence
+	Items
+	Count
+)
+
+// Question asks for one thing a design does not state.
+type Question struct {
+	// Path of the fact, part or list.
+	Path string
+	Form Form
+	// Other is the path of a fact that says the same in other units and may be answered instead: a flow by mass.
+	Other string
+	// Fact says what it means and what it takes.
+	Fact schema.Description
+	// Label names it in plain words, from the outside in: circuits, fuel pump, fuse.
+	Label []string
+	// Choices are the possible words; Examples values in the reader's units.
+	Choices  []Choice
+	Examples []string
+	// Danger is the worst danger of the rules that wait for it.
+	Danger string
+	Rules  []Waiting
+	// Later is the stage before which none of them is due, when that is not the job's next one.
+	Later string
+	// Listed are the items named so far; Of is how many items a list has whose item this is.
+	Listed []string
+	// Standing is what holds while it is not stated.
+	Standing string
+}
+
+// Choice is a word that may be answered and what it means, "" when that is said elsewhere.
+type Choice struct{ Word, Meaning string }
+
+// Waiting is a rule that waits for an answer.
+type Waiting struct{ Rule, Title, Danger string }
+
+const (
+	titlePath   = "design.title"
+	regionsPath = "design.regions"
+	stagePath   = "design.stage"
+)
+
+// opening is one of the questions every design begins with.
+func (s *Session) opening(path string) *Question {
+	q := s.question(candidate{path: path})
+	q.Standing = s.o.Standing[path]
+	if path == regionsPath {
+		q.Choices = s.o.Regions
+	}
+	return q
+}
+
+func (s *Session) question(c candidate) *Question {
+	q := &Question{Path: c.path, Fact: schema.Describe(c.path), Label: s.label(c.path), Danger: c.danger, Rules: c.rules}
+	if c.later() {
+		q.Later = c.due
+	}
+	field := q.Fact.Field
+	q.Form = formOf(field)
+	words := q.Fact.Words
+	if key := itemKey(field); key != "" {
+		item := schema.Describe(c.path + "[]." + key)
+		words, q.Examples = item.Words, examples(item, s.o.Units)
+	} else {
+		q.Examples = examples(q.Fact, s.o.Units)
+		if q.Other = twin(c.path); q.Other != "" {
+			q.Examples = append(q.Examples, examples(schema.Describe(q.Other), s.o.Units)...)
+		}
+	}
+	for _, w := range words {
+		q.Choices = append(q.Choices, Choice{Word: w})
+	}
+	return q
+}
+
+// formOf says how a field is asked for. The items of a list are named when they have a name or a kind, otherwise counted.
+func formOf(f schema.FieldInfo) Form {
+	switch {
+	case f.Kind == schema.KindMaybe:
+		return Presence
+	case f.Kind == schema.KindList && f.Part != "" && itemKey(f) == "":
+		return Count
+	case f.Kind == schema.KindList:
+		return Items
+	}
+	return Value
+}
+
+// label names what stands at a path: keys as words, items by their name, their kind or their number.
+func (s *Session) label(path string) []string {
+	var out []string
+	at := rootPath
+	for step := range strings.SplitSeq(strings.TrimPrefix(path, rootPath+"."), ".") {
+		key, _, item := strings.Cut(step, "[")
+		at += "." + step
+		out = append(out, strings.ReplaceAll(key, "_", " "))
+		if !item {
+			continue
+		}
+		list, i := splitItem(at)
+		name := s.names[at]
+		if name == "" || s.shared(list, name) {
+			name = strings.TrimPrefix(fmt.Sprintf("%s, number %d of %d", name, i+1, s.items[list]), ", ")
+		}
+		out = append(out, name)
+	}
+	return out
+}
+
+// shared reports whether several items of a list have a name.
+func (s *Session) shared(list, name string) bool {
+	n := 0
+	for i := range s.items[list] {
+		if s.names[fmt.Sprintf("%s[%d]", list, i)] == name {
+			n++
+		}
+	}
+	return n > 1
+}
+
+// examples are values of a fact in the reader's units; both where a reader uses both and they differ.
+func examples(fact schema.Description, units quantity.System) []string {
+	if fact.Example == "" {
+		return nil
+	}
+	v, err := quantity.Parse(fact.Example, fact.Field.Dimension)
+	if fact.Field.Kind != schema.KindQuantity || err != nil {
+		return []string{fact.Example}
+	}
+	metric, us := v.Format(quantity.Metric), v.Format(quantity.US)
+	switch {
+	case metric == us:
+		return []string{fact.Example}
+	case units == quantity.US:
+		return []string{us}
+	case units == quantity.Metric:
+		return []string{metric}
+	}
+	return []string{us, metric}
+}
+
+const rootPath = "design"
+
+// splitItem splits the path of an item into the list and its place; -1 when it is none.
+func splitItem(path string) (string, int) {
+	at := strings.LastIndexByte(path, '[')
+	if at < 0 || !strings.HasSuffix(path, "]") {
+		return path, -1
+	}
+	i, err := strconv.Atoi(path[at+1 : len(path)-1])
+	if err != nil {
+		return path, -1
+	}
+	return path[:at], i
+}
+
+// severe reports whether a danger comes before everything else.
+func severe(danger string) bool { return danger == "fire" || danger == "loss_of_control" }
+
+// open reports whether a finding waits for facts.
+func open(f *engine.Finding) bool { return f.Outcome == engine.Open && len(f.Missing) > 0 }

@@ -1,0 +1,141 @@
+package interview
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+
+	"plumbline/schema"
+	"plumbline/schema/amend"
+	"plumbline/schema/document"
+)
+
+// change is a value and where it goes.
+type change struct {
+	path  string
+	value *yaml.Node
+	// item is what an item of a list is called.
+	item string
+}
+
+// cables is the list whose items may share a name: that of the point of ground they lead from.
+const cables = "Ground"
+
+// change reads an answer by the form of its question, or says what is wrong with it.
+func (s *Session) change(q *Question, answer string) (change, string) {
+	none := change{path: q.Path, value: amend.Plain(None)}
+	switch q.Form {
+	case Presence:
+		switch strings.ToLower(answer) {
+		case "none", "no", "n":
+			return none, ""
+		case "yes", "y", "{}":
+			return change{path: q.Path, value: amend.There()}, ""
+		}
+		return change{}, fmt.Sprintf("%s: write yes when there is one, none when there is none; its facts are asked next", document.Cut(answer))
+	case Count:
+		if answer == None {
+			return none, ""
+		}
+		n, err := strconv.Atoi(answer)
+		if err != nil || n < 1 || n > schema.MaxItems {
+			return change{}, fmt.Sprintf("%s: write how many there are, from 1 to %d, or none", document.Cut(answer), schema.MaxItems)
+		}
+		var items []*yaml.Node
+		for range n {
+			items = append(items, amend.There())
+		}
+		return change{path: q.Path, value: amend.List(items...)}, ""
+	case Items:
+		if answer != None {
+			return s.item(q, answer)
+		}
+		if len(q.Listed) > 0 {
+			return change{}, "the list has begun; an empty line ends it, back takes the last one back"
+		}
+		return none, ""
+	}
+	return change{path: q.Path, value: node(q.Fact.Field.Kind, word(q, answer))}, ""
+}
+
+// item reads one item of a list.
+func (s *Session) item(q *Question, answer string) (change, string) {
+	field := q.Fact.Field
+	c := change{path: fmt.Sprintf("%s[%d]", q.Path, len(q.Listed))}
+	switch key := itemKey(field); key {
+	case "name":
+		c.item = unquoted(answer)
+		c.value = amend.Part(key, amend.Text(c.item))
+		if slices.Contains(q.Listed, c.item) && field.Part != cables {
+			return c, fmt.Sprintf("there is a %s in this list already; give each its own name", document.Cut(c.item))
+		}
+	case "kind":
+		c.item = word(q, answer)
+		c.value = amend.Part(key, amend.Plain(c.item))
+	default:
+		c.item = word(q, answer)
+		if q.Path == regionsPath && s.o.CheckRegion != nil {
+			if err := s.o.CheckRegion(c.item); err != nil {
+				return c, err.Error()
+			}
+		}
+		if slices.Contains(q.Listed, c.item) {
+			return c, document.Cut(c.item) + " is in the list already"
+		}
+		c.value = node(field.Item, c.item)
+	}
+	return c, ""
+}
+
+// word is the word that the number of a choice stands for, yes and no as a design writes them, or else the answer.
+func word(q *Question, answer string) string {
+	if n, err := strconv.Atoi(answer); err == nil && 1 <= n && n <= len(q.Choices) {
+		return q.Choices[n-1].Word
+	}
+	if q.Fact.Field.Kind == schema.KindBool {
+		switch strings.ToLower(answer) {
+		case "yes", "y":
+			return "true"
+		case "no", "n":
+			return "false"
+		}
+	}
+	return answer
+}
+
+// node makes the value of a fact as it is typed into a file.
+func node(kind schema.Kind, answer string) *yaml.Node {
+	if kind == schema.KindText {
+		return amend.Text(unquoted(answer))
+	}
+	return amend.Plain(answer)
+}
+
+// unquoted is a text without the quotes around it.
+func unquoted(text string) string {
+	if len(text) > 2 && text[0] == '"' && text[len(text)-1] == '"' {
+		return text[1 : len(text)-1]
+	}
+	return text
+}
+
+// offer adds the units of the reader to a number without one, where the reader of the file would take that.
+func (s *Session) offer(q *Question, answer string) []string {
+	if q.Form != Value || q.Fact.Field.Kind != schema.KindQuantity || strings.Trim(answer, "0123456789.,+-/ ") != "" {
+		return nil
+	}
+	var out []string
+	for _, example := range q.Examples {
+		unit := strings.TrimLeft(example, "0123456789.,+-/ ")
+		if unit == "" {
+			continue
+		}
+		if _, _, err := s.try(change{path: q.Path, value: amend.Plain(answer + " " + unit)}); err == nil {
+			out = append(out, answer+" "+unit)
+		}
+	}
+	return out
+}

@@ -1,0 +1,129 @@
+package interview
+
+import (
+	"strings"
+
+	"plumbline/engine"
+	"plumbline/schema"
+	"plumbline/schema/quantity"
+)
+
+// Options are what an interview is about.
+type Options struct {
+	// File names the design, Text is what it holds so far: at least its edition.
+	File string
+	Text []byte
+	// Open reads a template the design is based on, as schema.LoadBased asks for it; nil when there is none.
+	Open func(name string) ([]byte, error)
+	// Judge judges the design so far.
+	Judge func(*schema.Design) *engine.Report
+	// Units is the system examples are given in.
+	Units quantity.System
+	// Regions are the places there are rules for.
+	Regions []Choice
+	// CheckRegion refuses a region there are no rules for; any is taken when it is nil.
+	CheckRegion func(name string) error
+	// Standing says, by path, what holds while a fact is not stated: a shop's regions and stage.
+	Standing map[string]string
+}
+
+// Session is an interview under way.
+type Session struct {
+	o       Options
+	text    []byte
+	design  *schema.Design
+	report  *engine.Report
+	stated  map[string]stated
+	names   map[string]string
+	items   map[string]int
+	skipped map[string]bool
+	past    []past
+	asking  *Question
+}
+
+// stated is what a design says of a part that may be absent, or of a list.
+type stated struct{ known, absent bool }
+
+// past is what an answer can be taken back to.
+type past struct {
+	text    []byte
+	asked   Question
+	skipped bool
+}
+
+// Begin reads and judges the design so far. The error is of type document.Problems when the file has any.
+func Begin(o Options) (*Session, error) {
+	s := &Session{o: o, skipped: map[string]bool{}}
+	design, err := s.load(o.Text)
+	if err != nil {
+		return nil, err
+	}
+	s.take(o.Text, design)
+	s.advance()
+	return s, nil
+}
+
+// Question is what is asked now; nil when nothing is left that was not answered or skipped.
+func (s *Session) Question() *Question { return s.asking }
+
+// Text is the design file as it stands.
+func (s *Session) Text() []byte { return s.text }
+
+// Design is the design as it stands, with what its templates state.
+func (s *Session) Design() *schema.Design { return s.design }
+
+// Report is how the design is judged as it stands.
+func (s *Session) Report() *engine.Report { return s.report }
+
+func (s *Session) load(text []byte) (*schema.Design, error) {
+	return schema.LoadBased(s.o.File, text, s.o.Open)
+}
+
+// take makes a text and its design the state of the interview.
+func (s *Session) take(text []byte, design *schema.Design) {
+	s.text, s.design, s.report = text, design, s.o.Judge(design)
+	s.stated, s.names, s.items = map[string]stated{}, map[string]string{}, map[string]int{}
+	schema.WalkAll(design, func(v schema.Visit) {
+		switch {
+		case v.Optional != nil:
+			s.stated[v.Path] = stated{known: v.Optional.Presence() != schema.NotStated, absent: v.Optional.Presence() == schema.Absent}
+		case v.Listing != nil:
+			s.stated[v.Path] = stated{known: v.Listing.Known()}
+		case v.Reading != nil:
+			s.visitFact(v)
+		}
+	})
+}
+
+// visitFact notes the names of items and how many a list has, and which facts are stated.
+func (s *Session) visitFact(v schema.Visit) {
+	s.stated[v.Path] = stated{known: v.Reading.Known()}
+	for i, r := range v.Path {
+		if r != ']' {
+			continue
+		}
+		list, at := splitItem(v.Path[:i+1])
+		s.items[list] = max(s.items[list], at+1)
+	}
+	if part, key := v.Path[:strings.LastIndexByte(v.Path, '.')], v.Key; key == "name" && strings.HasSuffix(part, "]") && v.Reading.Known() {
+		s.names[part] = v.Reading.Text()
+	}
+}
+
+// advance chooses the next question.
+func (s *Session) advance() {
+	last := ""
+	if s.asking != nil {
+		last = s.asking.Path
+	}
+	s.asking = nil
+	for _, path := range []string{titlePath, regionsPath, stagePath} {
+		if !s.stated[path].known && !s.skipped[path] {
+			s.asking = s.opening(path)
+			return
+		}
+	}
+	if list := s.candidates(); len(list) > 0 {
+		s.asking = s.question(stay(list, last))
+	}
+}

@@ -1,0 +1,274 @@
+package engine
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"plumbline/schema"
+	"plumbline/schema/document"
+)
+
+// Region is a place with law of its own, declared by the pack that holds its rules.
+type Region struct {
+	// Its name in designs: us-ca, gb, de.
+	Name string `yaml:"name" json:"name" jsonschema:"required"`
+	// What it is called.
+	Title string `yaml:"title" json:"title" jsonschema:"required"`
+	// A region whose rules hold here too; that of the name before the hyphen always does.
+	Within string `yaml:"within" json:"within,omitempty"`
+	// The date or year that decides which rules hold for a vehicle, in words.
+	DecidedBy string `yaml:"decided_by" json:"decided_by" jsonschema:"required"`
+	// What to confirm, and with which authority; ends every finding of the region.
+	Confirm string `yaml:"confirm" json:"confirm" jsonschema:"required"`
+	place   schema.Place
+}
+
+// Consequences are what a regional rule can be, the heaviest first: a duty or
+// ban, something looked at when the vehicle is inspected, or advice.
+var Consequences = []string{"duty", "inspection", "advice"}
+
+var regionPattern = regexp.MustCompile(`^[a-z]+(-[a-z]+)?$`)
+
+// Regions lists the regions that packs of the library declare, by name.
+func (l *Library) Regions() []*Region {
+	out := make([]*Region, 0, len(l.regions))
+	for _, r := range l.regions {
+		out = append(out, r)
+	}
+	slices.SortFunc(out, func(a, b *Region) int { return strings.Compare(a.Name, b.Name) })
+	return out
+}
+
+// regionNames lists the names of the declared regions.
+func (l *Library) regionNames() []string {
+	var out []string
+	for _, r := range l.Regions() {
+		out = append(out, r.Name)
+	}
+	return out
+}
+
+// parents lists the regions whose rules hold in a region too: us-ca is in us, de in eu.
+func (l *Library) parents(name string) []string {
+	var out []string
+	if parent, _, has := strings.Cut(name, "-"); has {
+		out = append(out, parent)
+	}
+	if r := l.regions[name]; r != nil && r.Within != "" {
+		out = append(out, r.Within)
+	}
+	return out
+}
+
+// withParents lists regions and those they lie in, each once, the wider one first.
+func (l *Library) withParents(names []string) []string {
+	var out []string
+	var add func(name string, depth int)
+	add = func(name string, depth int) {
+		if slices.Contains(out, name) || depth > len(l.regions)+1 {
+			return
+		}
+		for _, p := range l.parents(name) {
+			add(p, depth+1)
+		}
+		if !slices.Contains(out, name) {
+			out = append(out, name)
+		}
+	}
+	for _, n := range names {
+		add(n, 0)
+	}
+	return out
+}
+
+// declareRegions takes up the regions that packs declare, and refuses what cannot be right about them.
+func (l *Library) declareRegions() document.Problems {
+	var problems document.Problems
+	say := func(place schema.Place, path, message, near string) {
+		if near != "" {
+			message += "; did you mean " + near + "?"
+		}
+		problems = append(problems, document.Problem{Place: place, Path: path, Message: message, Suggest: near})
+	}
+	for _, p := range l.packs {
+		r := p.Region
+		if r == nil {
+			continue
+		}
+		if len(p.Regions) == 0 {
+			p.Regions = []string{r.Name}
+		}
+		switch other := l.regions[r.Name]; {
+		case !regionPattern.MatchString(r.Name):
+			say(r.place, "region.name", "a region's name is lower-case letters, such as gb or us-ca", "")
+		case other != nil:
+			say(r.place, "region.name", fmt.Sprintf("the region %s is already declared at %s", r.Name, other.place), "")
+		default:
+			l.regions[r.Name] = r
+		}
+	}
+	names := l.regionNames()
+	for _, p := range l.packs {
+		if r := p.Region; r != nil {
+			for _, parent := range l.parents(r.Name) {
+				if l.regions[parent] == nil {
+					say(r.place, "region", fmt.Sprintf("%s lies in %s, which no pack declares", r.Name, parent), document.Nearest(parent, names))
+				}
+			}
+			if slices.Contains(l.withParents(l.parents(r.Name)), r.Name) {
+				say(r.place, "region.within", r.Name+" lies in itself", "")
+			}
+		}
+		for _, name := range p.Regions {
+			if l.regions[name] == nil {
+				place := schema.Place{File: l.files[p.Pack].file, Line: 1, Column: 1}
+				say(place, "regions", fmt.Sprintf("no pack declares the region %q", document.Cut(name)), document.Nearest(name, names))
+			}
+		}
+	}
+	return problems
+}
+
+// checkInsteadOf wants every rule that another takes the place of to exist, in a region the other lies in.
+func (l *Library) checkInsteadOf() document.Problems {
+	var problems document.Problems
+	var names []string
+	of := map[string]*compiled{}
+	for _, r := range l.rules {
+		if len(r.pack.Regions) > 0 {
+			names = append(names, r.id)
+			of[r.id] = r
+		}
+	}
+	for _, r := range l.rules {
+		for _, name := range r.decl.InsteadOf {
+			other := of[name]
+			near := ""
+			message := fmt.Sprintf("%s is no rule of a region", document.Cut(name))
+			switch {
+			case other == nil:
+				if near = document.Nearest(name, names); near != "" {
+					message += "; did you mean " + near + "?"
+				}
+			case slices.ContainsFunc(r.pack.Regions, func(own string) bool {
+				wider := l.withParents([]string{own})
+				return slices.ContainsFunc(other.pack.Regions, func(x string) bool { return x != own && slices.Contains(wider, x) })
+			}):
+				continue
+			default:
+				message = fmt.Sprintf("%s is not of a region that %s lies in", name, strings.Join(r.pack.Regions, ", "))
+			}
+			problems = append(problems, document.Problem{Place: r.decl.place, Path: "rules." + r.decl.ID + ".instead_of", Message: message, Suggest: near})
+		}
+	}
+	return problems
+}
+
+// replaced lists the rules that others take the place of where the design is judged.
+func (j *judging) replaced(rules []*compiled) map[string]bool {
+	out := map[string]bool{}
+	for _, r := range rules {
+		if len(r.decl.InsteadOf) > 0 && j.inRegion(r.pack) {
+			for _, name := range r.decl.InsteadOf {
+				out[name] = true
+			}
+		}
+	}
+	return out
+}
+
+// lintRegional wants of a rule of a region what it does to the reader, and of
+// every document it cites the clause, when it was seen and how it was read.
+func (c *compiler) lintRegional(r *Rule, say func(key, format string, args ...any)) {
+	if len(c.pack.Regions) == 0 {
+		if r.Consequence != "" || r.Confirm != "" {
+			say("consequence", "only rules of a region have a consequence and something to confirm; the pack names no regions")
+		}
+		return
+	}
+	if !slices.Contains(Consequences, r.Consequence) {
+		say("consequence", "a rule of a region is a duty, an inspection or advice: write consequence: %s", strings.Join(Consequences, " or "))
+	}
+	for i := range r.Because {
+		b := &r.Because[i]
+		src, ok := c.source(b.Source)
+		switch {
+		case b.Source == "" || !ok:
+		case b.Where == "":
+			say("because", "a rule of a region names the clause: where, beside source %s", b.Source)
+		case src.Seen == "" || src.Read == "":
+			say("because", "source %s needs seen, the date of the copy, and read: text, mirror or secondary", b.Source)
+		}
+	}
+}
+
+// RegionJudged is one region a design was judged for.
+type RegionJudged struct {
+	Name      string `json:"name"`
+	Title     string `json:"title"`
+	DecidedBy string `json:"decided_by"`
+	Confirm   string `json:"confirm"`
+	// Rules is how many of its rules there are, parents not counted.
+	Rules int `json:"rules"`
+}
+
+// judgedFor lists the regions a design was judged for, the wider ones first.
+func (j *judging) judgedFor() []RegionJudged {
+	var out []RegionJudged
+	for _, name := range j.regions {
+		r := j.library.regions[name]
+		if r == nil {
+			continue
+		}
+		rules := 0
+		for _, c := range j.library.rules {
+			if slices.Contains(c.pack.Regions, name) {
+				rules++
+			}
+		}
+		out = append(out, RegionJudged{r.Name, r.Title, r.DecidedBy, r.Confirm, rules})
+	}
+	return out
+}
+
+// unknownRegions returns a finding for every region of the design that no pack declares.
+func (j *judging) unknownRegions(named []string) []*Finding {
+	var out []*Finding
+	for i, name := range named {
+		if j.library.regions[name] != nil || len(j.library.regions) == 0 {
+			continue
+		}
+		f := &Finding{
+			Rule: "design/regions.known", Title: "there are rules for every region the design names", Part: "Place", Outcome: Warn, Danger: "none", Due: "planned",
+			Subject: fmt.Sprintf("design.regions[%d]", i), SubjectName: name, Place: j.design.Regions.Place(),
+			Because: []Ground{{Standing: "practice", Text: "what no rule covers has not been judged"}},
+		}
+		f.Text = fmt.Sprintf("There are no rules for the region %s; nothing about it was judged.", name)
+		if parent, _, has := strings.Cut(name, "-"); has && j.library.regions[parent] != nil {
+			f.Text = fmt.Sprintf("There are no rules for the region %s, only for %s, which it lies in; it may have rules of its own on altered emission equipment and inspections.", name, parent)
+		}
+		f.Remedy = "Ask the authority there, write a pack of its rules, or name one of the known regions: " + strings.Join(j.library.regionNames(), ", ") + "."
+		out = append(out, f)
+	}
+	return out
+}
+
+// regional adds to a finding what its region says of it.
+func (j *judging) regional(r *compiled, f *Finding) {
+	if len(r.pack.Regions) == 0 {
+		return
+	}
+	for _, name := range r.pack.Regions {
+		if region := j.library.regions[name]; region != nil && slices.Contains(j.regions, name) {
+			f.Region = name
+			f.Confirm = region.Confirm
+			break
+		}
+	}
+	f.Consequence = r.decl.Consequence
+	if r.decl.Confirm != "" {
+		f.Confirm = r.decl.Confirm
+	}
+}

@@ -1,0 +1,174 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"slices"
+
+	"plumbline/engine"
+	"plumbline/engine/whatif"
+)
+
+// Regions writes what changes for a design between places: a line of counts
+// for each, what is the same everywhere, then what each place's rules find.
+func Regions(w io.Writer, c whatif.Places, o TextOptions) error {
+	p := NewPrinter(w, o.Width, o.Colour)
+	name := clean(c.File)
+	if c.Title != "" {
+		name = clean(c.Title) + ", " + name
+	}
+	p.Para(0, 0, fmt.Sprintf("%s, compared for %s.", name, count(len(c.Places), "place", "places")))
+	p.Blank()
+	for i := range c.Places {
+		x := &c.Places[i]
+		p.Para(indent, inner, fmt.Sprintf("%s (%s): %d fail, %d warn, %d open, %d met, %d not applicable.", clean(x.Title), clean(x.Name),
+			x.Count(engine.Fail), x.Count(engine.Warn), x.Count(engine.Open), x.Count(engine.Pass), x.Count(engine.NotApplicable)))
+	}
+	e := c.Everywhere
+	p.Para(indent, inner, fmt.Sprintf("The same everywhere, whatever the place: %d fail, %d warn, %d open, %d met.",
+		e[engine.Fail], e[engine.Warn], e[engine.Open], e[engine.Pass]))
+	shared := sharedRules(c)
+	for i := range c.Places {
+		placeSection(p, &c.Places[i], shared, o.Verbose)
+	}
+	p.Blank()
+	p.Para(0, 0, "A rule met here is no permission, and freedom from a test is none to take equipment off. Rules are as seen on the dates their grounds name.")
+	return p.Flush()
+}
+
+// sharedRules are the rules that judge in more than one of the places, such as those of a country in its states.
+func sharedRules(c whatif.Places) map[string]int {
+	out := map[string]int{}
+	for i := range c.Places {
+		var seen []string
+		for _, f := range c.Places[i].Own {
+			if !slices.Contains(seen, f.Rule) {
+				seen = append(seen, f.Rule)
+				out[f.Rule]++
+			}
+		}
+	}
+	return out
+}
+
+// placeSection tells what one place's rules find.
+func placeSection(p *Printer, x *whatif.Place, shared map[string]int, verbose bool) {
+	p.Blank()
+	p.Heading(clean(x.Title))
+	outcomes := []engine.Outcome{engine.Fail, engine.Warn}
+	if verbose {
+		outcomes = append(outcomes, engine.Open, engine.Pass)
+	}
+	told := 0
+	for _, f := range x.With(outcomes...) {
+		text, style := foundWords(&f), styleFail
+		switch f.Outcome {
+		case engine.Warn:
+			style = styleWarn
+		case engine.Open:
+			text, style = "Cannot be judged yet: "+sentence(f.Title), styleOpen
+		case engine.Pass:
+			text, style = sentence(capital(clean(f.Title))), ""
+		}
+		if n := Numbers(&f); n != "" && f.Outcome != engine.Open {
+			text += " " + n + "."
+		}
+		p.Blank()
+		p.Marked(indent, inner, outcomeWord(f.Outcome), style, text)
+		if f.Remedy != "" {
+			p.Para(inner, inner+2, "Do: "+sentence(f.Remedy))
+		}
+		if len(f.Because) > 0 {
+			p.Para(inner, inner+2, "Why: "+sentence(groundsWords(f.Because[:1])))
+		}
+		note := ""
+		if n := shared[f.Rule]; n > 1 {
+			note = fmt.Sprintf("; it holds in %d of the places", n)
+		}
+		p.Para(inner, inner+2, fmt.Sprintf("Rule %s, %s%s.", f.Rule, consequenceNoun(f.Consequence), note))
+		told++
+	}
+	if told == 0 {
+		text := "No conflict found with the rules held here."
+		if x.Count(engine.Open) > 0 {
+			text = "No conflict found in what can be judged."
+		}
+		p.Para(indent, inner, text)
+	}
+	if n := x.Count(engine.Open); n > 0 && !verbose {
+		paths := missing(pointers(x.With(engine.Open)))
+		p.Blank()
+		p.Para(indent, inner, fmt.Sprintf("%s cannot be judged yet. Find out: %s.", count(n, "rule", "rules"), factNames(paths, 12)))
+	}
+	for _, r := range x.Regions {
+		p.Para(indent, inner, fmt.Sprintf("%s is decided by %s. %s", clean(r.Title), clean(r.DecidedBy), sentence(r.Confirm)))
+	}
+}
+
+func consequenceNoun(c string) string {
+	switch c {
+	case "duty":
+		return "a duty"
+	case "inspection":
+		return "looked at by inspections"
+	}
+	return "advice"
+}
+
+func pointers(list []engine.Finding) []*engine.Finding {
+	out := make([]*engine.Finding, len(list))
+	for i := range list {
+		out[i] = &list[i]
+	}
+	return out
+}
+
+// PlacesDocument is the JSON of a comparison of places.
+type PlacesDocument struct {
+	File  string `json:"file"`
+	Title string `json:"title,omitempty"`
+	// Everywhere counts the findings that do not depend on the place.
+	Everywhere Counts `json:"everywhere"`
+	// Places are the regions compared, as they were named.
+	Places []ComparedPlace `json:"places"`
+}
+
+// ComparedPlace is one region of a comparison.
+type ComparedPlace struct {
+	Name    string   `json:"name"`
+	Title   string   `json:"title"`
+	Regions []Region `json:"regions"`
+	Counts  Counts   `json:"counts"`
+	// Findings are those of its rules alone.
+	Findings []Finding `json:"findings"`
+	// Questions are facts that only its rules wait for.
+	Questions []string `json:"questions"`
+}
+
+// NewPlaces lays a comparison out for JSON.
+func NewPlaces(c whatif.Places) PlacesDocument {
+	out := PlacesDocument{File: c.File, Title: c.Title, Places: []ComparedPlace{}}
+	out.Everywhere = countsOf(func(o engine.Outcome) int { return c.Everywhere[o] })
+	for i := range c.Places {
+		x := &c.Places[i]
+		place := ComparedPlace{Name: x.Name, Title: x.Title, Regions: []Region{}, Counts: countsOf(x.Count), Findings: []Finding{}, Questions: []string{}}
+		for _, r := range x.Regions {
+			place.Regions = append(place.Regions, Region(r))
+		}
+		for j := range x.Own {
+			place.Findings = append(place.Findings, newFinding(&x.Own[j]))
+			if x.Own[j].Blocks {
+				place.Counts.Blocking++
+			}
+		}
+		for _, q := range x.Questions {
+			place.Questions = append(place.Questions, q.Path)
+		}
+		out.Places = append(out.Places, place)
+	}
+	return out
+}
+
+func countsOf(n func(engine.Outcome) int) Counts {
+	return Counts{Pass: n(engine.Pass), Warn: n(engine.Warn), Fail: n(engine.Fail), Open: n(engine.Open), NotApplicable: n(engine.NotApplicable)}
+}

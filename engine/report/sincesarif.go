@@ -1,0 +1,51 @@
+package report
+
+import "io"
+
+// SARIF writes the findings that are not met with their baselineState, and
+// those of the stored report that are no longer found as absent: the standard
+// (SARIF 2.1.0, 3.27.24) wants the state on every result of the run or on none.
+// A finding that got worse, milder or a concession is updated.
+func (c *Progress) SARIF(w io.Writer) error {
+	l := newSARIFRun(c.about)
+	for _, d := range c.designs {
+		l.design(d.report)
+		for i := range d.changes {
+			x := &d.changes[i]
+			if matters(x.now) {
+				r := l.result(x.now)
+				r.Baseline, r.Properties.Before = x.baseline(), x.before
+			}
+		}
+		for _, x := range d.mended() {
+			if !matters(x.now) {
+				l.absent(x, d.report.File)
+			}
+		}
+	}
+	return l.write(w)
+}
+
+// baseline is the baselineState of a finding that matters now.
+func (x *change) baseline() string {
+	switch {
+	case !matters(x.was):
+		return "new"
+	case x.since == isUnchanged:
+		return "unchanged"
+	}
+	return "updated"
+}
+
+// absent adds a finding of the stored report as it was there, but for its
+// place: where its subject stands now, or the design as a whole when it is gone.
+func (l *sarifWriter) absent(x *change, file string) {
+	was := *x.was
+	was.Facts, was.Blocks = nil, false
+	was.Place.File, was.Place.Line, was.Place.Column = file, 0, 0
+	if x.now != nil {
+		was.Place = x.now.Place
+	}
+	r := l.result(&was)
+	r.Baseline, r.Properties.Before = "absent", x.before
+}
