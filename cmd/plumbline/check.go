@@ -2,9 +2,11 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"io"
 	"os"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -14,10 +16,10 @@ import (
 
 // checkFlags are the flags of check.
 type checkFlags struct {
-	format, output, units, stage, color string
-	noAssumptions, verbose              bool
-	width                               int
-	rules                               []string
+	format, output, units, stage, color, since string
+	noAssumptions, verbose                     bool
+	width                                      int
+	rules, regions                             []string
 }
 
 // checkVerb judges designs.
@@ -27,8 +29,8 @@ func (c *Command) checkVerb() *cobra.Command {
 		Use:   "check DESIGN...",
 		Short: "Judge designs: what is wrong, what is not known, what to do, and why",
 		Long: "Check judges one or more designs. A design is a file, a folder (every .yaml, .yml and .json file below it, which dir/... means too) or - for " +
-			"the standard input. A file that cannot be read as a design does not stop the others.",
-		Example: "  plumbline check truck.yaml\n  plumbline check --units us --no-assumptions designs\n  plumbline check --format sarif --output findings.sarif designs/...",
+			"the standard input. A file that cannot be read as a design does not stop the others." + sinceLong,
+		Example: "  plumbline check truck.yaml\n  plumbline check --units us --no-assumptions designs\n  plumbline check --format sarif --output findings.sarif designs/...\n  plumbline check --since before.json designs",
 		Args:    cobra.MinimumNArgs(1),
 		RunE:    func(_ *cobra.Command, args []string) error { return c.check(args, f) },
 	}
@@ -37,11 +39,13 @@ func (c *Command) checkVerb() *cobra.Command {
 	flags.StringVarP(&f.output, "output", "o", "", "write the report into this file")
 	flags.StringVar(&f.units, "units", "both", "us, metric or both")
 	flags.StringVar(&f.stage, "stage", "", "judge as if the job were planned, ordered, built, started or handed_over")
+	flags.StringVar(&f.since, "since", "", "show only what is new against this report, stored earlier with --format json; an old danger of fire or loss of control still blocks")
 	flags.BoolVar(&f.noAssumptions, "no-assumptions", false, "leave open what a pack would assume")
 	flags.BoolVarP(&f.verbose, "verbose", "v", false, "also list what passed, the facts behind findings and every question")
 	flags.StringVar(&f.color, "color", "auto", "auto, always or never; colour only repeats what a word says")
 	flags.IntVar(&f.width, "width", 0, "line length of the text (default: the terminal's, up to 100)")
 	rulesFlag(cmd, &f.rules)
+	regionFlag(cmd, &f.regions)
 	return cmd
 }
 
@@ -50,15 +54,26 @@ func (c *Command) check(args []string, f checkFlags) error {
 	if err != nil {
 		return err
 	}
+	stored, err := storedReport(f.since)
+	if err != nil {
+		return err
+	}
 	lib, err := c.loadToJudge(f.rules)
 	if err != nil {
 		return err
 	}
+	if options.Regions, err = regions(lib.Library, f.regions); err != nil {
+		return err
+	}
 	list, wrong := inputs(args)
-	if err := spare(f.output, list); err != nil {
+	list = apart(list, f.since)
+	if err := cmp.Or(spareStored(f.output, f.since), spare(f.output, list)); err != nil {
 		return err
 	}
 	results := c.judgeAll(lib.Library, list, options)
+	if err := spare(f.output, templates(results)); err != nil {
+		return err
+	}
 	code := exitClear
 	for _, err := range wrong {
 		code = max(code, c.exit(err))
@@ -69,13 +84,17 @@ func (c *Command) check(args []string, f checkFlags) error {
 		code = max(code, c.showResult(r))
 		if r.report != nil {
 			reports = append(reports, r.report)
-			if r.report.Blocking() > 0 {
-				code = max(code, exitBlocked)
-			}
 		}
 	}
+	changes, err := progress(lib, f.since, stored, reports)
+	if err != nil {
+		return err
+	}
+	if changes != nil && changes.Blocks() || changes == nil && anyBlocks(reports) {
+		code = max(code, exitBlocked)
+	}
 	if len(reports) > 0 || f.format != "text" && f.format != "markdown" {
-		if err := c.write(lib, reports, f); err != nil {
+		if err := c.write(lib, reports, changes, f); err != nil {
 			return err
 		}
 	}
@@ -83,6 +102,10 @@ func (c *Command) check(args []string, f checkFlags) error {
 		return &exitError{code: code}
 	}
 	return nil
+}
+
+func anyBlocks(reports []*engine.Report) bool {
+	return slices.ContainsFunc(reports, func(r *engine.Report) bool { return r.Blocking() > 0 })
 }
 
 // judgeOptions checks the flags.
@@ -108,9 +131,9 @@ func (c *Command) judgeOptions(f checkFlags) (engine.Options, error) {
 
 // write writes the report to the standard output or the file asked for. The
 // report is made whole before the file is touched.
-func (c *Command) write(lib *library, reports []*engine.Report, f checkFlags) error {
+func (c *Command) write(lib *library, reports []*engine.Report, changes *report.Progress, f checkFlags) error {
 	var b bytes.Buffer
-	if err := c.format(&b, lib, reports, f); err != nil {
+	if err := c.format(&b, lib, reports, changes, f); err != nil {
 		return failure(err)
 	}
 	if f.output == "" {
@@ -139,14 +162,13 @@ func spare(output string, list []input) error {
 	return nil
 }
 
-func (c *Command) format(w io.Writer, lib *library, reports []*engine.Report, f checkFlags) error {
+func (c *Command) format(w io.Writer, lib *library, reports []*engine.Report, changes *report.Progress, f checkFlags) error {
+	if changes != nil {
+		return c.formatChanges(w, changes, f)
+	}
 	switch f.format {
 	case "text":
-		o := report.TextOptions{Width: f.width, Verbose: f.verbose, Colour: f.color == "always"}
-		if f.output == "" {
-			o.Width, o.Colour = c.width(f.width), c.coloured(f.color)
-		}
-		return report.Text(w, reports, o)
+		return report.Text(w, reports, c.textOptions(f))
 	case "markdown":
 		return report.Markdown(w, reports)
 	}
@@ -158,4 +180,13 @@ func (c *Command) format(w io.Writer, lib *library, reports []*engine.Report, f 
 		return report.SARIF(w, reports, about)
 	}
 	return report.JSON(w, reports, about)
+}
+
+// textOptions shape a text for the terminal, or for the file asked for.
+func (c *Command) textOptions(f checkFlags) report.TextOptions {
+	o := report.TextOptions{Width: f.width, Verbose: f.verbose, Colour: f.color == "always"}
+	if f.output == "" {
+		o.Width, o.Colour = c.width(f.width), c.coloured(f.color)
+	}
+	return o
 }

@@ -21,6 +21,9 @@ type Command struct {
 	Getenv func(string) string
 	// Rules is the built-in rule library.
 	Rules fs.FS
+
+	// shop are the defaults of the shop the designs belong to.
+	shop settings
 }
 
 // Run runs the program with its arguments and returns the exit code.
@@ -55,6 +58,7 @@ func (c *Command) root() *cobra.Command {
 			return cmd.Help()
 		},
 	}
+	root.PersistentPreRunE = c.settle
 	root.Flags().BoolVar(&version, "version", false, "print the version and the digest of the rule library")
 	root.SetIn(c.Stdin)
 	root.SetOut(c.Stdout)
@@ -85,8 +89,10 @@ func verbNamed(cmd *cobra.Command, args []string) error {
 // verbs lists the verbs in the order they are needed on a job.
 func (c *Command) verbs() []*cobra.Command {
 	return []*cobra.Command{
+		c.newVerb(),
 		c.checkVerb(),
 		c.explainVerb(),
+		c.compareVerb(),
 		c.packVerb(),
 		c.schemaVerb(),
 		c.manVerb(),

@@ -53,6 +53,7 @@ type explainFlags struct {
 	noAssumptions bool
 	width         int
 	rules         []string
+	regions       []string
 }
 
 // explainVerb explains a name, or every derived value of a design.
@@ -90,6 +91,7 @@ func (c *Command) explainVerb() *cobra.Command {
 	flags.BoolVar(&f.noAssumptions, "no-assumptions", false, "leave open what a pack would assume")
 	flags.IntVar(&f.width, "width", 0, "line length of the text (default: the terminal's, up to 100)")
 	rulesFlag(cmd, &f.rules)
+	regionFlag(cmd, &f.regions)
 	return cmd
 }
 
@@ -138,6 +140,10 @@ func (c *Command) inDesign(arg string, lib *library, units quantity.System, f ex
 		return nil, err
 	}
 	o := engine.Options{Units: units, NoAssumptions: f.noAssumptions, Today: c.Now()}
+	if o.Regions, err = regions(lib.Library, f.regions); err != nil {
+		return nil, err
+	}
+	o = c.defaults(design, o)
 	return &inDesign{design: design, library: lib.Library, options: o, session: lib.Session(design, o), labels: labelsOf(design)}, nil
 }
 
@@ -147,13 +153,9 @@ func (c *Command) design(arg string) (*schema.Design, error) {
 	if arg == "-" {
 		in = input{name: stdinName}
 	}
-	data, err := c.read(in)
+	d, files, err := c.readDesign(in)
 	if err != nil {
-		return nil, err
-	}
-	d, err := schema.Load(in.name, data)
-	if err != nil {
-		return nil, &exitError{code: c.showResult(&result{input: in, err: err, data: data})}
+		return nil, &exitError{code: c.showResult(&result{input: in, err: err, files: files})}
 	}
 	return d, nil
 }

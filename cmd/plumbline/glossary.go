@@ -12,6 +12,7 @@ import (
 
 	"plumbline/engine"
 	"plumbline/engine/derive"
+	"plumbline/engine/report"
 	"plumbline/schema"
 	"plumbline/schema/document"
 )
@@ -21,11 +22,23 @@ type glossary struct {
 	library *library
 	// shared are the sources every pack may cite.
 	shared map[string]engine.Source
+	// failures are the known failures rules catch.
+	failures []report.Failure
+	// limits are the values in force, by full name.
+	limits map[string]engine.LimitValue
 }
 
 func newGlossary(l *library) (*glossary, error) {
 	shared, err := sharedSources(l.folders)
-	return &glossary{l, shared}, err
+	if err != nil {
+		return nil, err
+	}
+	failures, err := report.ReadFailures(l.folders...)
+	limits := map[string]engine.LimitValue{}
+	for _, x := range l.Limits() {
+		limits[x.Name] = x
+	}
+	return &glossary{l, shared, failures, limits}, err
 }
 
 // sharedSources reads the files named sources.yaml.
@@ -71,7 +84,7 @@ func (g *glossary) find(name string) []explanation {
 			}
 		}
 		for i := range p.Limits {
-			if full := "limit." + p.Limits[i].Key; name == full || name == p.Pack+"."+full {
+			if full := "limit." + p.Limits[i].Key; name == full || name == p.Pack+"."+full || name == p.Pack+"."+p.Limits[i].Key {
 				out = append(out, g.limit(p, &p.Limits[i]))
 			}
 		}
@@ -79,6 +92,11 @@ func (g *glossary) find(name string) []explanation {
 			if full := "table." + p.Tables[i].Key; name == full || name == p.Pack+"."+full {
 				out = append(out, g.table(p, &p.Tables[i]))
 			}
+		}
+	}
+	for _, r := range g.library.Regions() {
+		if r.Name == name {
+			out = append(out, g.region(r))
 		}
 	}
 	for _, e := range derive.All().Entries() {

@@ -70,7 +70,7 @@ func inputs(args []string) (list []input, wrong []error) {
 }
 
 // designsBelow lists the design files of a folder, sorted; it follows no
-// symbolic link and leaves out folders whose name begins with a dot.
+// symbolic link and leaves out names that begin with a dot and plumbline.yaml.
 func designsBelow(root string) ([]string, error) {
 	if info, err := os.Lstat(root); err == nil && info.Mode()&fs.ModeSymlink != 0 {
 		root += "/" // a folder named outright may be a link
@@ -82,6 +82,7 @@ func designsBelow(root string) ([]string, error) {
 			return err
 		case d.IsDir() && name != root && strings.HasPrefix(d.Name(), "."):
 			return fs.SkipDir
+		case d.Name() == settingsName || name != root && strings.HasPrefix(d.Name(), "."): // a shop's or a tool's settings are no design
 		case d.Type().IsRegular() && slices.Contains([]string{".yaml", ".yml", ".json"}, strings.ToLower(filepath.Ext(name))):
 			out = append(out, filepath.ToSlash(name))
 		}

@@ -14,12 +14,13 @@ import (
 	"plumbline/schema/document"
 )
 
-// result is what became of one input: a report, or an error with the text it is about.
+// result is what became of one input: a report, or an error.
 type result struct {
 	input
 	report *engine.Report
 	err    error
-	data   []byte
+	// files are those that were read: the design and what it is based on.
+	files files
 	// other is the kind of file it is when it is no design: pack, sources or catalogue.
 	other string
 }
@@ -62,19 +63,15 @@ func (c *Command) judgeOne(lib *engine.Library, in input, o engine.Options) (r r
 			r.report, r.err = nil, failure(fmt.Errorf("%s: %s", in.name, crash(p)))
 		}
 	}()
-	r.data, r.err = c.read(in)
-	if r.err != nil {
-		return r
-	}
-	design, err := schema.Load(in.name, r.data)
-	if err != nil {
-		r.err = err
-		if in.found {
-			r.other = otherKind(in.name, r.data)
+	var design *schema.Design
+	if design, r.files, r.err = c.readDesign(in); r.err != nil {
+		if in.found && len(r.files) > 0 {
+			r.other = otherKind(in.name, r.files[0].data)
 		}
 		return r
 	}
-	r.report, r.data = lib.Judge(design, o), nil
+	r.report = lib.Judge(design, c.defaults(design, o))
+	r.files.forget()
 	return r
 }
 
@@ -95,6 +92,8 @@ func otherKind(name string, data []byte) string {
 			return ""
 		case "pack", "sources", "catalogue":
 			kind = key.Value
+		case "runs":
+			kind = "CI action"
 		}
 	}
 	return kind
@@ -111,7 +110,9 @@ func (c *Command) showResult(r *result) int {
 		return exitClear
 	case errors.As(r.err, &problems):
 		fmt.Fprintf(c.Stderr, "%s is not judged: it has %s\n", visible(r.name), counted(len(problems), "problem"))
-		c.showProblems(problems, r.data)
+		for _, p := range problems {
+			c.showProblems(document.Problems{p}, r.files.text(p.Place.File))
+		}
 		return exitInput
 	}
 	return c.exit(r.err)

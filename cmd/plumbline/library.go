@@ -8,11 +8,14 @@ import (
 	"io"
 	"io/fs"
 	"path"
+	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
 	"plumbline/engine"
 	"plumbline/engine/report"
+	"plumbline/schema"
 	"plumbline/schema/document"
 )
 
@@ -25,6 +28,50 @@ type library struct {
 // rulesFlag adds --rules to a verb.
 func rulesFlag(cmd *cobra.Command, dirs *[]string) {
 	cmd.Flags().StringArrayVar(dirs, "rules", nil, "also judge by the packs in this folder; may be given again")
+}
+
+// regionFlag adds --region to a verb.
+func regionFlag(cmd *cobra.Command, names *[]string) {
+	cmd.Flags().StringSliceVar(names, "region", nil, "judge for these regions instead of those the design names: gb,de")
+}
+
+// regions checks the names of regions: each is declared by a pack, or lies in one that is.
+func regions(lib *engine.Library, names []string) ([]string, error) {
+	known := regionNames(lib)
+	for _, name := range names {
+		parent, _, _ := strings.Cut(name, "-")
+		if slices.Contains(known, name) || parent != name && slices.Contains(known, parent) {
+			continue
+		}
+		hint := "; known are " + strings.Join(known, ", ")
+		if near := document.Nearest(name, known); near != "" {
+			hint = "; did you mean " + near + "?"
+		}
+		return nil, inputError("there are no rules for the region %q%s", document.Cut(name), hint)
+	}
+	return names, nil
+}
+
+func regionNames(lib *engine.Library) []string {
+	var known []string
+	for _, r := range lib.Regions() {
+		known = append(known, r.Name)
+	}
+	return known
+}
+
+// knownRegions lists the regions for a message.
+func knownRegions(lib *engine.Library) string { return strings.Join(regionNames(lib), ", ") }
+
+// defaults fills in the shop's region and stage where the design states none.
+func (c *Command) defaults(d *schema.Design, o engine.Options) engine.Options {
+	if len(o.Regions) == 0 && !d.Regions.Known() {
+		o.Regions = c.shop.regions
+	}
+	if _, stated := d.Stage.Get(); o.Stage == "" && !stated {
+		o.Stage = c.shop.stage
+	}
+	return o
 }
 
 // load loads the built-in library and local packs.

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"plumbline/engine"
@@ -47,11 +48,12 @@ func (g *glossary) rule(p *engine.Pack, r *engine.Rule) explanation {
 	x.add("Says", r.Say)
 	x.add("Do", r.Mend)
 	x.add("Why", g.reasons(p, r.Because)...)
-	x.add("Catches", r.Covers...)
+	g.regional(&x, p, r)
+	x.add("Catches", report.FailureWords(g.failures, r.Covers)...)
 	var limits, tables []string
 	for _, l := range p.Limits {
 		if mentions(r, "limit."+l.Key) {
-			limits = append(limits, "limit."+l.Key+" is "+l.Value.Is.Text+": "+strings.Join(g.reasons(p, l.Value.Because), "; "))
+			limits = append(limits, "limit."+l.Key+" is "+g.limits[p.Pack+"."+l.Key].Value.Text+": "+strings.Join(g.reasons(p, l.Value.Because), "; "))
 		}
 	}
 	for _, t := range p.Tables {
@@ -113,8 +115,64 @@ func testText(t *engine.Test) []string {
 	return out
 }
 
+// regional adds what a rule is in its region.
+func (g *glossary) regional(x *explanation, p *engine.Pack, r *engine.Rule) {
+	if len(p.Regions) == 0 {
+		return
+	}
+	x.add("Region", strings.Join(p.Regions, ", ")+", "+consequenceWords(r.Consequence))
+	x.add("Takes the place of", r.InsteadOf...)
+	confirm := r.Confirm
+	for _, region := range g.library.Regions() {
+		if confirm == "" && region.Name == p.Regions[0] {
+			confirm = region.Confirm
+		}
+	}
+	x.add("Confirm", confirm)
+}
+
+func consequenceWords(consequence string) string {
+	switch consequence {
+	case "duty":
+		return "a duty"
+	case "inspection":
+		return "looked at by inspections"
+	}
+	return "advice"
+}
+
+// region explains a region.
+func (g *glossary) region(r *engine.Region) explanation {
+	x := explanation{Name: r.Name, Kind: "region", Title: r.Title}
+	if r.Within != "" {
+		x.add("Within", r.Within)
+	}
+	x.add("Decided by", r.DecidedBy)
+	x.add("Confirm", r.Confirm)
+	var packs []string
+	for _, p := range g.library.Packs() {
+		if slices.Contains(p.Regions, r.Name) {
+			packs = append(packs, fmt.Sprintf("%s: %s, %s", p.Pack, p.Title, counted(len(p.Rules), "rule")))
+		}
+	}
+	x.add("Packs", packs...)
+	return x
+}
+
 func (g *glossary) limit(p *engine.Pack, e *engine.Entry[engine.Limit]) explanation {
 	x := explanation{Name: p.Pack + ".limit." + e.Key, Kind: "limit", Title: e.Value.Is.Text}
+	now := g.limits[p.Pack+"."+e.Key]
+	if len(now.Steps) > 1 {
+		x.Title = now.Value.Text
+		var steps []string
+		for _, s := range now.Steps {
+			steps = append(steps, limitStep(s))
+		}
+		x.add("Where it comes from", steps...)
+	}
+	if now.Stricter != "" {
+		x.add("Stricter", "when it is "+now.Stricter)
+	}
 	x.add("Why", g.reasons(p, e.Value.Because)...)
 	var users []string
 	for i := range p.Rules {

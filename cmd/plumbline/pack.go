@@ -10,7 +10,6 @@ import (
 
 	"plumbline/engine"
 	"plumbline/engine/report"
-	"plumbline/rules"
 	"plumbline/schema/document"
 )
 
@@ -18,11 +17,11 @@ import (
 func (c *Command) packVerb() *cobra.Command {
 	pack := &cobra.Command{
 		Use:   "pack",
-		Short: "Check or list packs of rules",
+		Short: "Start, check or list packs of rules",
 		Args:  cobra.NoArgs,
 		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
-	pack.AddCommand(c.packCheckVerb(), c.packListVerb(), c.packPageVerb())
+	pack.AddCommand(c.packNewVerb(), c.packCheckVerb(), c.packListVerb(), c.packPageVerb())
 	return pack
 }
 
@@ -31,13 +30,21 @@ func (c *Command) packCheckVerb() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "check [DIR...]",
 		Short: "Load packs beside the built-in library and run the cases of their rules",
-		Long: "Check loads the built-in library with the packs of the folders given, and runs the cases of every rule in those folders; of the built-in " +
-			"library when none is given. Every rule needs a case for each outcome it can have, and a case within 2 percent on either side of each bound.\n\n" +
+		Long: "Check loads the built-in library with the packs of the folders given, and runs the cases of every rule in those folders; of the shop's " +
+			"own folders (plumbline.yaml) when none is given, or else of the built-in library. Every rule needs a case for each outcome it can have, and a case within 2 percent on either side of each bound.\n\n" +
 			"It also says how far the cases prove the rules. Every part of a rule that can be true or false (a condition, what && || and ! join, a comparison, " +
-			"a bound) should be shown both ways by its cases. And small mistakes are put into each rule, one at a time: another comparison, a number moved by " +
-			"5 percent, a clause dropped, && for ||, a condition negated, another word. A case should give another verdict then. A mistake that makes no " +
-			"difference to any design goes into the folder's survivors.txt: the rule, the mistake as --mutants prints it and the reason, with tabs between.",
-		RunE: func(_ *cobra.Command, args []string) error { return c.packCheck(args, o) },
+			"a bound) must be shown both ways by its cases. And small mistakes are put into each rule, one at a time: another comparison, a number moved by " +
+			"5 percent, a clause dropped, && for ||, a condition negated, another word. A case should give another verdict then; the cases must notice " +
+			fmt.Sprint(engine.LeastNoticed) + " of 100 mistakes. A mistake that makes no difference to any design goes into the folder's survivors.txt: the rule, " +
+			"the mistake as --mutants prints it and the reason, with tabs between.\n\n" +
+			"The exit code is 3 when a case is wrong, a part is not shown both ways, or too few mistakes are noticed.",
+		Annotations: map[string]string{"settings": "yes"},
+		RunE: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				args = c.shop.rules
+			}
+			return c.packCheck(args, o)
+		},
 	}
 	cmd.Flags().BoolVar(&o.mutants, "mutants", false, "list the mistakes no case notices")
 	cmd.Flags().BoolVar(&o.summary, "summary", false, "print the totals alone, a line each")
@@ -66,12 +73,17 @@ func (c *Command) packCheck(dirs []string, o proofOptions) error {
 		return err
 	}
 	c.showTotals(m, len(wrong), o)
+	if len(dirs) == 0 {
+		if err := c.showCoverage(lib, o); err != nil {
+			return err
+		}
+	}
 	for _, r := range wrong {
 		c.showCase(lib, r)
 	}
 	c.showProblems(m.Problems, nil)
 	c.showGaps(m, o)
-	if len(wrong)+len(m.Problems) > 0 {
+	if c.showShort(m)+len(wrong)+len(m.Problems) > 0 {
 		return &exitError{code: exitFailed}
 	}
 	return nil
@@ -112,34 +124,6 @@ func wrongWords(n int) string {
 	return counted(n, "thing") + " wrong"
 }
 
-func (c *Command) packListVerb() *cobra.Command {
-	var dirs []string
-	cmd := &cobra.Command{
-		Use:   "list",
-		Short: "List the packs of the library",
-		Args:  cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error {
-			lib, err := c.load(dirs)
-			if err != nil {
-				return err
-			}
-			rules := 0
-			for _, p := range lib.Packs() {
-				where := ""
-				if len(p.Regions) > 0 {
-					where = ", in " + strings.Join(p.Regions, ", ")
-				}
-				fmt.Fprintf(c.Stdout, "%s: %s, edition %d, %s%s\n", p.Pack, p.Title, p.Edition, counted(len(p.Rules), "rule"), where)
-				rules += len(p.Rules)
-			}
-			fmt.Fprintf(c.Stdout, "%s, %s\n", counted(len(lib.Packs()), "pack"), counted(rules, "rule"))
-			return nil
-		},
-	}
-	rulesFlag(cmd, &dirs)
-	return cmd
-}
-
 // packPageVerb writes the page rules/README.md; it is for those who work on the library.
 func (c *Command) packPageVerb() *cobra.Command {
 	var output string
@@ -159,7 +143,7 @@ func (c *Command) packPage(output string) error {
 	if err != nil {
 		return err
 	}
-	failures, err := report.ReadFailures(rules.Failures())
+	failures, err := report.ReadFailures(lib.folders...)
 	if err != nil {
 		return failure(err)
 	}

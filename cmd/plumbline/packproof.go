@@ -3,8 +3,10 @@ package main
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"plumbline/engine"
+	"plumbline/engine/report"
 	"plumbline/schema"
 	"plumbline/schema/document"
 )
@@ -89,6 +91,65 @@ func (c *Command) showGaps(m *engine.Measurement, o proofOptions) {
 			gap(s.Place, s.Rule, s.Mutation)
 		}
 	}
+}
+
+// showCoverage prints how many of the known failures the built-in rules catch.
+func (c *Command) showCoverage(lib *library, o proofOptions) error {
+	failures, err := report.ReadFailures(lib.folders...)
+	if err != nil {
+		return failure(err)
+	}
+	if len(failures) == 0 {
+		return nil
+	}
+	n := report.Covered(lib.Library, failures)
+	if o.summary {
+		fmt.Fprintf(c.Stdout, "known failures %d, caught by a rule %d, none can %d\n", n.Known, n.Caught, n.Unseen)
+		return nil
+	}
+	fmt.Fprintf(c.Stdout, "%s; a rule catches %d of them, and for %d stands why none can.\n", counted(n.Known, "known failure"), n.Caught, n.Unseen)
+	return nil
+}
+
+// showShort says where the cases prove too little and what to do about it, and counts what it says.
+func (c *Command) showShort(m *engine.Measurement) int {
+	said := 0
+	if unseen := m.Parts - m.Shown; unseen > 0 {
+		said++
+		fmt.Fprintf(c.Stderr, "The cases do not show every part both true and false: %s missing, in %s.\n"+
+			"Add cases that turn the parts plumbline pack check lists.\n",
+			counted(unseen, "part"), rulesWith(m, func(r *engine.RuleMeasurement) int { return len(r.Unseen) }))
+	}
+	if !m.NoticesEnough() {
+		said++
+		fmt.Fprintf(c.Stderr, "The cases notice too few mistakes: %s, and %d %% is asked; some escape in %s.\n"+
+			"Add cases that notice those plumbline pack check --mutants lists, or write them in survivors.txt if they make no difference to any design.\n",
+			percent(m.Killed, m.Mutants), engine.LeastNoticed, rulesWith(m, func(r *engine.RuleMeasurement) int { return len(r.Survivors) }))
+	}
+	return said
+}
+
+// mostNamed are the rules named in a line, the others counted.
+const mostNamed = 5
+
+// rulesWith names the rules that have some of what is counted.
+func rulesWith(m *engine.Measurement, count func(*engine.RuleMeasurement) int) string {
+	var names []string
+	more := 0
+	for i := range m.Rules {
+		switch {
+		case count(&m.Rules[i]) == 0:
+		case len(names) == mostNamed:
+			more++
+		default:
+			names = append(names, m.Rules[i].Rule)
+		}
+	}
+	out := strings.Join(names, ", ")
+	if more > 0 {
+		out += fmt.Sprintf(" and %s more", counted(more, "rule"))
+	}
+	return visible(out)
 }
 
 // percent writes a share, rounded down so that only all is 100 %.

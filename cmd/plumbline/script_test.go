@@ -40,6 +40,8 @@ func TestMain(m *testing.M) {
 func TestScripts(t *testing.T) {
 	library, err := filepath.Abs(filepath.Join(scripts, "library"))
 	require.NoError(t, err)
+	ci, err := filepath.Abs(ciFolder)
+	require.NoError(t, err)
 	testscript.Run(t, testscript.Params{
 		Dir:                 scripts,
 		UpdateScripts:       *update,
@@ -48,12 +50,15 @@ func TestScripts(t *testing.T) {
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("LIBRARY", library)
 			e.Setenv("COLUMNS", "100")
+			e.Setenv("CI_FOLDER", ci)
 			return nil
 		},
 		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
-			"exits": exits,
-			"large": large,
-			"fill":  fill,
+			"exits":  exits,
+			"action": action,
+			"hook":   hook,
+			"large":  large,
+			"fill":   fill,
 		},
 	})
 }
@@ -63,9 +68,14 @@ func exits(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) < 1 {
 		ts.Fatalf("usage: exits CODE ARGS...")
 	}
-	want, err := strconv.Atoi(args[0])
+	runs(ts, args[0], "plumbline", args[1:]...)
+}
+
+// runs runs a program and compares its exit code.
+func runs(ts *testscript.TestScript, code, program string, args ...string) {
+	want, err := strconv.Atoi(code)
 	ts.Check(err)
-	err = ts.Exec("plumbline", args[1:]...)
+	err = ts.Exec(program, args...)
 	got := 0
 	if err != nil {
 		var n int

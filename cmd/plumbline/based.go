@@ -1,0 +1,75 @@
+package main
+
+import (
+	"os"
+
+	"plumbline/schema"
+)
+
+// textFile is a file that was read: its name as printed and its text.
+type textFile struct {
+	name string
+	data []byte
+}
+
+// files are the files a design was read from: its own, then the templates it rests on.
+type files []textFile
+
+// text is the text of one of the files; nil when it is none of them.
+func (f files) text(name string) []byte {
+	for _, one := range f {
+		if one.name == name {
+			return one.data
+		}
+	}
+	return nil
+}
+
+// forget drops the texts and keeps the names.
+func (f files) forget() {
+	for i := range f {
+		f[i].data = nil
+	}
+}
+
+// readDesign reads a design with the templates it rests on. What was read of them is returned also with an error.
+func (c *Command) readDesign(in input) (*schema.Design, files, error) {
+	data, err := c.read(in)
+	if err != nil {
+		return nil, nil, err
+	}
+	read := files{{in.name, data}}
+	design, err := schema.LoadBased(in.name, data, func(name string) ([]byte, error) {
+		data, err := c.readTemplate(name)
+		if err == nil {
+			read = append(read, textFile{name, data})
+		}
+		return data, err
+	})
+	return design, read, err
+}
+
+// readTemplate reads a template. It must be a plain file: a design may name anything, and a device or a pipe could
+// keep the program waiting.
+func (c *Command) readTemplate(name string) ([]byte, error) {
+	switch info, err := os.Stat(name); {
+	case err != nil:
+		return nil, inputError("%s cannot be read: %v", name, reason(err))
+	case !info.Mode().IsRegular():
+		return nil, inputError("%s is not a file", name)
+	}
+	return c.read(input{name: name, path: name})
+}
+
+// templates lists the templates that designs rest on.
+func templates(results []result) []input {
+	var out []input
+	for i := range results {
+		for j, f := range results[i].files {
+			if j > 0 {
+				out = append(out, input{name: f.name, path: f.name})
+			}
+		}
+	}
+	return out
+}

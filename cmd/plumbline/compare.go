@@ -1,0 +1,86 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"plumbline/engine"
+	"plumbline/engine/report"
+	"plumbline/engine/whatif"
+)
+
+// compareFlags are the flags of compare.
+type compareFlags struct {
+	regions, rules []string
+	units, color   string
+	asJSON         bool
+	noAssumptions  bool
+	verbose        bool
+	width          int
+}
+
+// compareVerb says what changes for a design between places.
+func (c *Command) compareVerb() *cobra.Command {
+	var f compareFlags
+	cmd := &cobra.Command{
+		Use:   "compare --regions gb,de DESIGN",
+		Short: "Say what changes for a design between places",
+		Long: "Compare judges a design once for each region and shows what the rules of each place find; what is the same everywhere is counted. " +
+			"It always ends with 0 when it could judge: it compares, check decides.",
+		Example: "  plumbline compare --regions gb,de,us-ca truck.yaml",
+		Args:    cobra.ExactArgs(1),
+		RunE:    func(_ *cobra.Command, args []string) error { return c.compare(args[0], f) },
+	}
+	flags := cmd.Flags()
+	flags.StringSliceVar(&f.regions, "regions", nil, "the regions to compare, such as gb,de,us-ca")
+	flags.StringVar(&f.units, "units", "both", "us, metric or both")
+	flags.BoolVar(&f.asJSON, "json", false, "print JSON")
+	flags.BoolVar(&f.noAssumptions, "no-assumptions", false, "leave open what a pack would assume")
+	flags.BoolVarP(&f.verbose, "verbose", "v", false, "also list what is open and what is met")
+	flags.StringVar(&f.color, "color", "auto", "auto, always or never; colour only repeats what a word says")
+	flags.IntVar(&f.width, "width", 0, "line length of the text (default: the terminal's, up to 100)")
+	rulesFlag(cmd, &f.rules)
+	return cmd
+}
+
+func (c *Command) compare(arg string, f compareFlags) error {
+	units, err := unitSystem(f.units)
+	if err != nil {
+		return err
+	}
+	if err := choose("color", f.color, "auto", "always", "never"); err != nil {
+		return err
+	}
+	lib, err := c.loadToJudge(f.rules)
+	if err != nil {
+		return err
+	}
+	if len(f.regions) < 2 {
+		return inputError("name two regions or more, such as --regions gb,de; known are %s", knownRegions(lib.Library))
+	}
+	names, err := regions(lib.Library, f.regions)
+	if err != nil {
+		return err
+	}
+	for i, n := range names {
+		for _, other := range names[:i] {
+			if n == other {
+				return inputError("the region %s is named twice", n)
+			}
+		}
+	}
+	design, err := c.design(arg)
+	if err != nil {
+		return err
+	}
+	o := c.defaults(design, engine.Options{Units: units, NoAssumptions: f.noAssumptions, Today: c.Now()})
+	places := whatif.Regions(lib.Library, design, o, names)
+	if f.asJSON {
+		return c.printJSON(report.NewPlaces(places))
+	}
+	if err := report.Regions(c.Stdout, places, report.TextOptions{Width: c.width(f.width), Colour: c.coloured(f.color), Verbose: f.verbose}); err != nil {
+		return failure(fmt.Errorf("the comparison cannot be written: %w", reason(err)))
+	}
+	return nil
+}

@@ -1,0 +1,256 @@
+package main
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"plumbline/engine"
+	"plumbline/engine/interview"
+	"plumbline/engine/report"
+	"plumbline/schema"
+	"plumbline/schema/document"
+	"plumbline/schema/quantity"
+)
+
+// newFlags are the flags of new.
+type newFlags struct {
+	from, units    string
+	regions, rules []string
+	width          int
+}
+
+// newVerb starts a design, or goes on with one.
+func (c *Command) newVerb() *cobra.Command {
+	var f newFlags
+	cmd := &cobra.Command{
+		Use:   "new FILE",
+		Short: "Start a design by questions, or go on with one",
+		Long: "New asks what a design has to state: what is due by the next stage first, dangers before the rest, and of these what settles most rules. " +
+			"It writes every answer into FILE at once. Stopped at any time, the same command goes on later; what was written by hand stays as it is.\n\n" +
+			"Nothing typed means not known yet. none says that there is none, ? asks why, back takes the last answer back, stop ends. " +
+			"A text that is one of these words is typed in quotes.",
+		Example: "  plumbline new truck.yaml\n  plumbline new --region gb van.yaml\n  plumbline new --from templates/six.yaml truck.yaml\n  plumbline new truck.yaml < answers.txt",
+		Args:    cobra.ExactArgs(1),
+		RunE:    func(_ *cobra.Command, args []string) error { return c.newDesign(args[0], f) },
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&f.from, "from", "", "take every fact from this template and ask only for what it leaves open")
+	flags.StringSliceVar(&f.regions, "region", nil, "write these regions into the design instead of asking: gb,de")
+	flags.StringVar(&f.units, "units", "both", "us, metric or both: the units of examples")
+	flags.IntVar(&f.width, "width", 0, "line length of the text (default: the terminal's, up to 100)")
+	rulesFlag(cmd, &f.rules)
+	return cmd
+}
+
+func (c *Command) newDesign(name string, f newFlags) error {
+	units, err := unitSystem(f.units)
+	if err != nil {
+		return err
+	}
+	if f.width < 0 {
+		return inputError("--width takes a number of characters, not %d", f.width)
+	}
+	lib, err := c.loadToJudge(f.rules)
+	if err != nil {
+		return err
+	}
+	if _, err := regions(lib.Library, f.regions); err != nil {
+		return err
+	}
+	draft, err := openDraft(name)
+	if err != nil {
+		return err
+	}
+	if err := c.begin(draft, f); err != nil {
+		return err
+	}
+	session, err := c.session(draft, lib.Library, units)
+	if err != nil {
+		return err
+	}
+	return c.interview(session, draft, f)
+}
+
+// begin writes what the command line says into the draft, in memory, and refuses a file with problems.
+func (c *Command) begin(d *draft, f newFlags) error {
+	if f.from != "" {
+		if err := d.base(f.from); err != nil {
+			return err
+		}
+	}
+	design, read, err := c.loadDraft(d)
+	if err != nil {
+		return c.refuseDraft(d, read, err)
+	}
+	if len(f.regions) == 0 {
+		return nil
+	}
+	if named := design.Regions; named.Known() {
+		var have []string
+		for _, r := range named.Items {
+			have = append(have, r.Text())
+		}
+		if !slices.Equal(have, f.regions) {
+			return inputError("%s is for %s already; change regions in the file", d.name, strings.Join(have, ", "))
+		}
+		return nil
+	}
+	return d.place(f.regions)
+}
+
+// loadDraft reads the draft with its templates.
+func (c *Command) loadDraft(d *draft) (*schema.Design, files, error) {
+	read := files{{d.name, d.text}}
+	design, err := schema.LoadBased(d.name, d.text, func(name string) ([]byte, error) {
+		data, err := c.readTemplate(name)
+		if err == nil {
+			read = append(read, textFile{name, data})
+		}
+		return data, err
+	})
+	return design, read, err
+}
+
+// refuseDraft shows what is wrong with a file that is to be continued, or with its template.
+func (c *Command) refuseDraft(d *draft, read files, err error) error {
+	var problems document.Problems
+	if !errors.As(err, &problems) {
+		return inputError("%v", err)
+	}
+	for _, p := range problems {
+		c.showProblems(document.Problems{p}, read.text(p.Place.File))
+	}
+	return inputError("%s has %s; mend the file first", d.name, counted(len(problems), "problem"))
+}
+
+// session begins the questions.
+func (c *Command) session(d *draft, lib *engine.Library, units quantity.System) (*interview.Session, error) {
+	o := engine.Options{Units: units, Today: c.Now()}
+	standing := map[string]string{"design.stage": "planned"}
+	if c.shop.stage != "" {
+		standing["design.stage"] = c.shop.stage
+	}
+	if len(c.shop.regions) > 0 {
+		standing["design.regions"] = strings.Join(c.shop.regions, ", ")
+	}
+	var places []interview.Choice
+	for _, r := range lib.Regions() {
+		places = append(places, interview.Choice{Word: r.Name, Meaning: r.Title})
+	}
+	s, err := interview.Begin(interview.Options{
+		File: d.name, Text: d.text, Units: units, Regions: places, Standing: standing,
+		Open:  c.readTemplate,
+		Judge: func(design *schema.Design) *engine.Report { return lib.Judge(design, c.defaults(design, o)) },
+		CheckRegion: func(name string) error {
+			_, err := regions(lib, []string{name})
+			return err
+		},
+	})
+	if err != nil {
+		return nil, inputError("%s: %v", d.name, err)
+	}
+	return s, nil
+}
+
+// interview asks until nothing is left, or the answers end. The file is saved after every answer.
+func (c *Command) interview(s *interview.Session, d *draft, f newFlags) error {
+	p := report.NewPrinter(c.Stdout, c.width(f.width), c.coloured("auto"))
+	typed := c.typed()
+	if err := d.save(s.Text()); err != nil {
+		return err
+	}
+	d.greet(p)
+	lines := bufio.NewScanner(c.Stdin)
+	lines.Buffer(nil, document.MaxBytes)
+	var asked *interview.Question
+	for q := s.Question(); q != nil; q = s.Question() {
+		if q != asked {
+			report.Ask(p, q)
+			asked = q
+		}
+		if err := c.prompt(p, q); err != nil {
+			return err
+		}
+		if !lines.Scan() {
+			fmt.Fprintln(c.Stdout)
+			break
+		}
+		if !typed {
+			fmt.Fprintln(c.Stdout, visible(strings.TrimSpace(lines.Text())))
+		}
+		reply := s.Answer(lines.Text())
+		if reply.Changed {
+			if err := d.save(s.Text()); err != nil {
+				return err
+			}
+		}
+		if reply.Why {
+			report.Reasons(p, q)
+		}
+		report.Taken(p, reply)
+		if reply.Stopped {
+			break
+		}
+	}
+	c.end(p, s, d)
+	if err := lines.Err(); err != nil {
+		p.Flush()
+		return inputError("the answers cannot be read: %v", err)
+	}
+	return p.Flush()
+}
+
+// typed reports whether answers are typed at a terminal, which shows them; others are repeated after the prompt.
+func (c *Command) typed() bool {
+	f, ok := c.Stdin.(*os.File)
+	return ok && columns(f) > 0
+}
+
+// prompt ends what was printed so far with a sign that an answer is expected.
+func (c *Command) prompt(p *report.Printer, q *interview.Question) error {
+	if err := p.Flush(); err != nil {
+		return failure(err)
+	}
+	sign := "> "
+	if q.Form == interview.Items {
+		sign = fmt.Sprintf("%d> ", len(q.Listed)+1)
+	}
+	_, err := io.WriteString(c.Stdout, sign)
+	return err
+}
+
+// end says what the file is now and what to do with it.
+func (c *Command) end(p *report.Printer, s *interview.Session, d *draft) {
+	p.Blank()
+	report.Outline(p, s.Report())
+	more := len(s.Report().Asked) > 0
+	switch q := s.Question(); {
+	case q == nil && more:
+		p.Para(0, 2, "Nothing else is asked in this run; what was passed over is asked again in the next.")
+	case q == nil:
+		p.Para(0, 2, "Nothing is left to ask.")
+	case len(q.Listed) > 0:
+		last := q.Listed[len(q.Listed)-1]
+		p.Para(0, 2, fmt.Sprintf("The list of %s ends with %s, where you stopped; if there are more, add them in the file.", visible(strings.Join(q.Label, ", ")), visible(last)))
+	}
+	p.Para(0, 2, "The whole sheet: plumbline check "+quotedName(d.name))
+	if more {
+		p.Para(0, 2, "To go on: plumbline new "+quotedName(d.name))
+	}
+}
+
+// quotedName is a file's name as a shell takes it.
+func quotedName(name string) string {
+	if strings.ContainsAny(name, " '\"$&;()*?<>|\\`!#~") {
+		return "'" + strings.ReplaceAll(name, "'", `'\''`) + "'"
+	}
+	return filepath.ToSlash(name)
+}

@@ -1,0 +1,86 @@
+package main
+
+import (
+	_ "embed"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"regexp"
+	"strings"
+
+	"github.com/spf13/cobra"
+)
+
+// starterPack is the pack that pack new writes: one rule that a shop may keep or replace, with all its cases.
+//
+//go:embed starter/pack.yaml
+var starterPack string
+
+// starterRegion is the same for the rules of a region.
+//
+//go:embed starter/region.yaml
+var starterRegion string
+
+var packName = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*(/[a-z0-9]+(-[a-z0-9]+)*)*$`)
+
+// packNewVerb starts a pack.
+func (c *Command) packNewVerb() *cobra.Command {
+	var dir, region string
+	cmd := &cobra.Command{
+		Use:   "new NAME",
+		Short: "Start a pack of rules: a file that loads, with one rule and its cases to change",
+		Long: "New writes NAME.yaml into the shop's rules folder (the first of plumbline.yaml, or the one --in names; rules otherwise). " +
+			"What it writes passes pack check as it stands; change the rule and its cases together. It writes over no file.",
+		Example:     "  plumbline pack new house/hoses\n  plumbline pack new regions/fr --region fr",
+		Args:        cobra.ExactArgs(1),
+		Annotations: map[string]string{"settings": "yes"},
+		RunE:        func(_ *cobra.Command, args []string) error { return c.packNew(args[0], dir, region) },
+	}
+	cmd.Flags().StringVar(&dir, "in", "", "the folder for packs")
+	cmd.Flags().StringVar(&region, "region", "", "start the rules of this region")
+	return cmd
+}
+
+func (c *Command) packNew(name, dir, region string) error {
+	if !packName.MatchString(name) {
+		return inputError("a pack's name is lower-case words with - and /, such as house/hoses, not %q", name)
+	}
+	if region != "" && !regionName.MatchString(region) {
+		return inputError("a region's name is lower-case letters such as fr or us-nv, not %q", region)
+	}
+	if dir == "" {
+		dir = "rules"
+		if len(c.shop.rules) > 0 {
+			dir = c.shop.rules[0]
+		}
+	}
+	text := starterPack
+	if region != "" {
+		text = strings.ReplaceAll(starterRegion, "REGION", region)
+	}
+	text = strings.ReplaceAll(text, "NAME", name)
+	file := filepath.Join(dir, filepath.FromSlash(name)+".yaml")
+	if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
+		return inputError("%s cannot be made: %v", filepath.Dir(file), reason(err))
+	}
+	f, err := os.OpenFile(file, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if errors.Is(err, fs.ErrExist) {
+		return inputError("%s is there already", file)
+	}
+	if err != nil {
+		return inputError("%s cannot be written: %v", file, reason(err))
+	}
+	if _, err := f.WriteString(text); err != nil {
+		return failure(errors.Join(err, f.Close()))
+	}
+	if err := f.Close(); err != nil {
+		return failure(err)
+	}
+	fmt.Fprintf(c.Stdout, "%s is written. Change it, then: plumbline pack check %s\n", filepath.ToSlash(file), path.Clean(filepath.ToSlash(dir)))
+	return nil
+}
+
+var regionName = regexp.MustCompile(`^[a-z]+(-[a-z]+)?$`)

@@ -1,0 +1,171 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path"
+	"slices"
+	"strings"
+
+	"github.com/santhosh-tekuri/jsonschema/v6"
+	"golang.org/x/text/language"
+	"golang.org/x/text/message"
+
+	"plumbline/engine"
+	"plumbline/engine/report"
+	"plumbline/schema"
+	"plumbline/schema/document"
+)
+
+// mostReport is how long a stored report may be: a complete design makes about 1.3 MB.
+const mostReport = 128 << 20
+
+// sinceLong is what check says of --since.
+const sinceLong = "\n\nWith --since, check compares with a report that check --format json wrote earlier and shows what is new, what is mended and how much " +
+	"stays. A finding is known again by the design's path, the rule and the name of what was judged (its place in the list when it has no name). " +
+	"The exit code is 1 only when a new or worse finding blocks, with one exception: an old blocking finding with a danger of fire or loss of " +
+	"control keeps blocking and is shown under a heading of its own, because a stored report must not hide a fire."
+
+// storedReport reads the report that --since names; nil when it names none.
+func storedReport(name string) (*report.Document, error) {
+	if name == "" {
+		return nil, nil
+	}
+	data, err := readReport(name)
+	if err != nil {
+		return nil, err
+	}
+	value, err := jsonschema.UnmarshalJSON(bytes.NewReader(data))
+	if err != nil {
+		return nil, noReport(name, "it cannot be read as JSON")
+	}
+	keys, _ := value.(map[string]any)
+	number, _ := keys["format"].(json.Number)
+	format, err := number.Int64()
+	switch {
+	case keys["reports"] == nil || err != nil || format < 1:
+		return nil, noReport(name, "it lacks the keys format and reports")
+	case format > report.Format:
+		return nil, inputError("%s is a report of format %d; this program reads format %d: store a new one with this program, or use a newer program",
+			name, format, report.Format)
+	}
+	if err := validReport(value); err != nil {
+		return nil, noReport(name, err.Error())
+	}
+	var doc report.Document
+	if err := json.Unmarshal(data, &doc); err != nil {
+		return nil, noReport(name, err.Error())
+	}
+	seen := map[string]bool{}
+	for _, r := range doc.Reports {
+		if file := path.Clean(strings.ReplaceAll(r.File, "\\", "/")); seen[file] {
+			return nil, noReport(name, fmt.Sprintf("it holds %q twice", document.Cut(r.File)))
+		} else {
+			seen[file] = true
+		}
+	}
+	return &doc, nil
+}
+
+func noReport(name, why string) error {
+	return inputError("%s is no stored report: %s; write one with plumbline check --format json --output FILE", name, why)
+}
+
+// readReport reads a stored report, but no more of it than one may be long.
+func readReport(name string) ([]byte, error) {
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, inputError("the stored report %s cannot be read: %v", name, reason(err))
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, mostReport+1))
+	switch {
+	case err != nil:
+		return nil, inputError("the stored report %s cannot be read: %v", name, reason(err))
+	case len(data) > mostReport:
+		return nil, inputError("the stored report %s is longer than the %d bytes that are read", name, mostReport)
+	}
+	return data, nil
+}
+
+// validReport checks a value against the committed JSON Schema of reports and names the first place that does not fit.
+func validReport(value any) error {
+	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(schema.ReportSchema()))
+	if err != nil {
+		return err
+	}
+	compiler := jsonschema.NewCompiler()
+	if err := compiler.AddResource("report.schema.json", doc); err != nil {
+		return err
+	}
+	compiled, err := compiler.Compile("report.schema.json")
+	if err != nil {
+		return err
+	}
+	var invalid *jsonschema.ValidationError
+	if err := compiled.Validate(value); !errors.As(err, &invalid) {
+		return err
+	}
+	for len(invalid.Causes) > 0 {
+		invalid = slices.MinFunc(invalid.Causes, func(a, b *jsonschema.ValidationError) int {
+			return slices.Compare(a.InstanceLocation, b.InstanceLocation)
+		})
+	}
+	return fmt.Errorf("at /%s: %s", strings.Join(invalid.InstanceLocation, "/"), invalid.ErrorKind.LocalizedString(message.NewPrinter(language.English)))
+}
+
+// apart leaves the stored report out of the designs found in a folder.
+func apart(list []input, since string) []input {
+	stored, err := os.Stat(since)
+	if since == "" || err != nil {
+		return list
+	}
+	return slices.DeleteFunc(list, func(in input) bool {
+		info, err := os.Stat(in.path)
+		return in.found && err == nil && os.SameFile(info, stored)
+	})
+}
+
+// spareStored refuses to write the report over the stored one.
+func spareStored(output, since string) error {
+	if output == "" || since == "" {
+		return nil
+	}
+	out, err := os.Stat(output)
+	if err != nil {
+		return nil
+	}
+	if stored, err := os.Stat(since); err == nil && os.SameFile(out, stored) {
+		return inputError("--output names the stored report %s; write the report elsewhere", since)
+	}
+	return nil
+}
+
+// progress compares with the stored report; nil when there is none.
+func progress(lib *library, since string, stored *report.Document, reports []*engine.Report) (*report.Progress, error) {
+	if stored == nil {
+		return nil, nil
+	}
+	about, err := lib.about()
+	if err != nil {
+		return nil, err
+	}
+	return report.NewProgress(since, stored, reports, about), nil
+}
+
+// formatChanges writes a comparison in the format asked for.
+func (c *Command) formatChanges(w io.Writer, changes *report.Progress, f checkFlags) error {
+	switch f.format {
+	case "text":
+		return changes.Text(w, c.textOptions(f))
+	case "markdown":
+		return changes.Markdown(w)
+	case "sarif":
+		return changes.SARIF(w)
+	}
+	return changes.JSON(w)
+}
