@@ -16,6 +16,7 @@ import (
 var mayImport = map[string][]string{
 	"plumbline/schema/document":      {},
 	"plumbline/schema/quantity":      {},
+	"plumbline/schema/amend":         {"plumbline/schema/document"},
 	"plumbline/schema":               {"plumbline/schema/"},
 	"plumbline/schema/jsonschemagen": {"plumbline/schema", "plumbline/schema/", "plumbline/engine", "plumbline/engine/report"},
 	"plumbline/schema/generate":      {"plumbline/"},
@@ -25,7 +26,10 @@ var mayImport = map[string][]string{
 	"plumbline/engine/derive":        {"plumbline/engine/physics/", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/vocabulary":    {"plumbline/engine/derive", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine":               {"plumbline/engine/vocabulary", "plumbline/engine/derive", "plumbline/schema", "plumbline/schema/"},
-	"plumbline/engine/report":        {"plumbline/engine", "plumbline/schema", "plumbline/schema/"},
+	"plumbline/engine/whatif":        {"plumbline/engine", "plumbline/schema"},
+	"plumbline/engine/interview":     {"plumbline/engine", "plumbline/schema", "plumbline/schema/"},
+	"plumbline/engine/report":        {"plumbline/engine", "plumbline/engine/interview", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},
+	"plumbline/engine/planted":       {"plumbline/engine", "plumbline/schema"},
 	"plumbline/cmd/plumbline":        {"plumbline/"},
 }
 
