@@ -45,6 +45,9 @@ func (c *compiler) lint(r *Rule, out *compiled, path string) {
 	if out.measure != nil && constantProgram(out, out.measure) {
 		say("measure", "this never depends on the design")
 	}
+	if out.mentions("design.regions") {
+		say("id", "a rule does not read design.regions: a design may be judged for other places; name the region in the pack, or use instead_of")
+	}
 	c.lintGuards(r, out, say)
 	c.lintRegional(r, say)
 	c.lintLets(r, out, say)
