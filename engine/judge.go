@@ -114,7 +114,7 @@ func (l *Library) open(d *schema.Design, o Options, values derive.Options) *judg
 	j.names.today = vocabulary.Day(o.Today)
 	j.named = o.Regions
 	if len(j.named) == 0 {
-		j.named = regionsOf(d)
+		j.named = RegionsOf(d)
 	}
 	j.regions = l.withParents(j.named)
 	return j
@@ -163,8 +163,8 @@ func (j *judging) stage() string {
 	return "planned"
 }
 
-// regionsOf lists the regions the design names.
-func regionsOf(d *schema.Design) []string {
+// RegionsOf lists the regions a design names.
+func RegionsOf(d *schema.Design) []string {
 	var out []string
 	for _, f := range d.Regions.Items {
 		if name, ok := f.Get(); ok {

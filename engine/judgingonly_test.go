@@ -25,6 +25,23 @@ func TestJudgingOnlyJudgesTheSame(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, whole.Judge(d, engine.Options{}), lean.Judge(d, engine.Options{}), name)
 	}
+	// The packs of other regions are not needed, whatever the regions are.
+	data, err := os.ReadFile("../designs/demo/six-return.yaml")
+	require.NoError(t, err)
+	d, err := schema.Load("six-return", data)
+	require.NoError(t, err)
+	for _, r := range whole.Regions() {
+		o := engine.Options{Regions: []string{r.Name, "us-nowhere"}}
+		some, err := engine.Load(engine.JudgingIn(rules.Files(), o.Regions))
+		require.NoError(t, err)
+		assert.Equal(t, whole.Judge(d, o), some.Judge(d, o), r.Name)
+		assert.Len(t, some.Regions(), len(whole.Regions()))
+	}
+	none, err := engine.Load(engine.JudgingIn(rules.Files(), nil))
+	require.NoError(t, err)
+	for _, p := range none.Packs() {
+		assert.True(t, len(p.Regions) == 0 || len(p.Rules) == 0, p.Pack)
+	}
 	cases := 0
 	for _, p := range lean.Packs() {
 		for _, r := range p.Rules {

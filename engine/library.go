@@ -81,6 +81,7 @@ func Load(folders ...fs.FS) (*Library, error) {
 type packFile struct {
 	name   string
 	data   []byte
+	head   []byte // of a pack of a region, when only some regions are judged for
 	pack   *Pack
 	reader *reader
 	err    error
@@ -90,6 +91,8 @@ type packFile struct {
 func (l *Library) read(folders []fs.FS) (shared Named[Source], readers []*reader, err error) {
 	var files []*packFile
 	for _, folder := range folders {
+		first := len(files)
+		lean, isLean := folder.(judgingOnly)
 		err = fs.WalkDir(folder, ".", func(name string, d fs.DirEntry, err error) error {
 			if err != nil || d.IsDir() || path.Ext(name) != ".yaml" {
 				return err
@@ -98,14 +101,21 @@ func (l *Library) read(folders []fs.FS) (shared Named[Source], readers []*reader
 				return fmt.Errorf("more than %d rule files", maxPackFiles)
 			}
 			data, err := readLimited(folder, name)
-			if _, lean := folder.(judgingOnly); lean {
-				data = withoutCases(data)
+			f := &packFile{name: name, data: data}
+			if isLean {
+				f.data = withoutCases(data)
 			}
-			files = append(files, &packFile{name: name, data: data})
+			if lean.some {
+				f.head = regionalHead(f.data)
+			}
+			files = append(files, f)
 			return err
 		})
 		if err != nil {
 			return nil, nil, err
+		}
+		if lean.some {
+			l.trim(files[first:], lean.regions)
 		}
 	}
 	inParallel(len(files), func(_, i int) { f := files[i]; f.pack, f.reader, f.err = readPack(f.name, f.data) })

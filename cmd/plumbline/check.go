@@ -58,19 +58,20 @@ func (c *Command) check(args []string, f checkFlags) error {
 	if err != nil {
 		return err
 	}
-	lib, err := c.loadToJudge(f.rules)
+	list, wrong := inputs(args)
+	list = apart(list, f.since)
+	if err := cmp.Or(spareStored(f.output, f.since), spare(f.output, list)); err != nil {
+		return err
+	}
+	results := c.readAll(list)
+	lib, err := c.loadFor(results, f)
 	if err != nil {
 		return err
 	}
 	if options.Regions, err = regions(lib.Library, f.regions); err != nil {
 		return err
 	}
-	list, wrong := inputs(args)
-	list = apart(list, f.since)
-	if err := cmp.Or(spareStored(f.output, f.since), spare(f.output, list)); err != nil {
-		return err
-	}
-	results := c.judgeAll(lib.Library, list, options)
+	c.judgeAll(lib.Library, results, options)
 	if err := spare(f.output, templates(results)); err != nil {
 		return err
 	}
@@ -102,6 +103,15 @@ func (c *Command) check(args []string, f checkFlags) error {
 		return &exitError{code: code}
 	}
 	return nil
+}
+
+// loadFor loads what the designs need to be judged: all packs where the report lists them, or where local packs may
+// change any of them; otherwise those of the places the designs are judged for.
+func (c *Command) loadFor(results []result, f checkFlags) (*library, error) {
+	if f.format != "text" || f.since != "" || len(f.rules) > 0 {
+		return c.loadToJudge(f.rules)
+	}
+	return c.loadFolders(engine.JudgingIn(c.Rules, c.places(results, f.regions)), nil)
 }
 
 func anyBlocks(reports []*engine.Report) bool {

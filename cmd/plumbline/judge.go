@@ -14,9 +14,10 @@ import (
 	"plumbline/schema/document"
 )
 
-// result is what became of one input: a report, or an error.
+// result is what became of one input: a design, then its report, or an error.
 type result struct {
 	input
+	design *schema.Design
 	report *engine.Report
 	err    error
 	// files are those that were read: the design and what it is based on.
@@ -25,24 +26,35 @@ type result struct {
 	other string
 }
 
-// judgeAll reads and judges the inputs, several at once; results keep the order of the inputs.
-func (c *Command) judgeAll(lib *engine.Library, list []input, o engine.Options) []result {
+// readAll reads the inputs, several at once; results keep the order of the inputs.
+func (c *Command) readAll(list []input) []result {
 	results := make([]result, len(list))
-	var next, done atomic.Int64
-	progress := len(list) > 1 && isTerminal(c.Stderr)
+	c.inParallel(len(list), "read", func(i int) { results[i] = c.readOne(list[i]) })
+	return results
+}
+
+// judgeAll judges what was read, several at once.
+func (c *Command) judgeAll(lib *engine.Library, results []result, o engine.Options) {
+	c.inParallel(len(results), "judged", func(i int) { c.judgeOne(lib, &results[i], o) })
+}
+
+// inParallel does n pieces of work on all cores; on a terminal it says how far it is.
+func (c *Command) inParallel(n int, done string, do func(i int)) {
+	var next, finished atomic.Int64
+	progress := n > 1 && isTerminal(c.Stderr)
 	var wg sync.WaitGroup
 	var printing sync.Mutex
-	for range min(runtime.GOMAXPROCS(0), len(list)) {
+	for range min(runtime.GOMAXPROCS(0), n) {
 		wg.Go(func() {
 			for {
 				i := int(next.Add(1)) - 1
-				if i >= len(list) {
+				if i >= n {
 					return
 				}
-				results[i] = c.judgeOne(lib, list[i], o)
-				if n := done.Add(1); progress {
+				do(i)
+				if k := finished.Add(1); progress {
 					printing.Lock()
-					fmt.Fprintf(c.Stderr, "\r%d of %d designs judged", n, len(list))
+					fmt.Fprintf(c.Stderr, "\r%d of %d designs %s", k, n, done)
 					printing.Unlock()
 				}
 			}
@@ -52,27 +64,49 @@ func (c *Command) judgeAll(lib *engine.Library, list []input, o engine.Options) 
 	if progress {
 		fmt.Fprint(c.Stderr, "\r\x1b[K")
 	}
-	return results
 }
 
-// judgeOne reads and judges one input; a panic becomes an error of this input.
-func (c *Command) judgeOne(lib *engine.Library, in input, o engine.Options) (r result) {
+// readOne reads one input.
+func (c *Command) readOne(in input) (r result) {
 	r.input = in
-	defer func() {
-		if p := recover(); p != nil {
-			r.report, r.err = nil, failure(fmt.Errorf("%s: %s", in.name, crash(p)))
-		}
-	}()
-	var design *schema.Design
-	if design, r.files, r.err = c.readDesign(in); r.err != nil {
-		if in.found && len(r.files) > 0 {
-			r.other = otherKind(in.name, r.files[0].data)
-		}
-		return r
+	defer r.caught()
+	if r.design, r.files, r.err = c.readDesign(in); r.err != nil && in.found && len(r.files) > 0 {
+		r.other = otherKind(in.name, r.files[0].data)
 	}
-	r.report = lib.Judge(design, c.defaults(design, o))
-	r.files.forget()
 	return r
+}
+
+// judgeOne judges one input that could be read.
+func (c *Command) judgeOne(lib *engine.Library, r *result, o engine.Options) {
+	if r.design == nil {
+		return
+	}
+	defer r.caught()
+	r.report = lib.Judge(r.design, c.defaults(r.design, o))
+	r.design = nil
+	r.files.forget()
+}
+
+// caught makes a panic an error of its input.
+func (r *result) caught() {
+	if p := recover(); p != nil {
+		r.design, r.report, r.err = nil, nil, failure(fmt.Errorf("%s: %s", r.name, crash(p)))
+	}
+}
+
+// places lists the regions that designs are judged for.
+func (c *Command) places(results []result, named []string) []string {
+	out := []string{}
+	for i := range results {
+		if d := results[i].design; d != nil {
+			regions := c.defaults(d, engine.Options{Regions: named}).Regions
+			if len(regions) == 0 {
+				regions = engine.RegionsOf(d)
+			}
+			out = append(out, regions...)
+		}
+	}
+	return out
 }
 
 // otherKind names the kind of a file that says it is something else than a design; "" when it does not.
