@@ -120,7 +120,7 @@ func (g *glossary) regional(x *explanation, p *engine.Pack, r *engine.Rule) {
 	if len(p.Regions) == 0 {
 		return
 	}
-	x.add("Region", strings.Join(p.Regions, ", ")+", "+consequenceWords(r.Consequence))
+	x.add("Region", strings.Join(p.Regions, ", ")+", "+report.ConsequenceWords(r.Consequence))
 	x.add("Takes the place of", r.InsteadOf...)
 	confirm := r.Confirm
 	for _, region := range g.library.Regions() {
@@ -129,16 +129,6 @@ func (g *glossary) regional(x *explanation, p *engine.Pack, r *engine.Rule) {
 		}
 	}
 	x.add("Confirm", confirm)
-}
-
-func consequenceWords(consequence string) string {
-	switch consequence {
-	case "duty":
-		return "a duty"
-	case "inspection":
-		return "looked at by inspections"
-	}
-	return "advice"
 }
 
 // region explains a region.

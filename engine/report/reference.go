@@ -137,7 +137,7 @@ func (r *reference) rule(p *engine.Pack, rule *engine.Rule) {
 	name := p.Pack + "." + rule.ID
 	fmt.Fprintf(r, "\n### %s\n\n%s\n\n- At stake: %s; due once the job is %s\n", name, markdownText(sentence(rule.Title)), stake(rule.Danger), stageWords(rule.Due))
 	if rule.Consequence != "" {
-		fmt.Fprintf(r, "- In its region: %s\n", consequenceNoun(rule.Consequence))
+		fmt.Fprintf(r, "- In its region: %s\n", ConsequenceWords(rule.Consequence))
 	}
 	for _, name := range rule.InsteadOf {
 		fmt.Fprintf(r, "- Takes the place of %s\n", name)

@@ -85,7 +85,7 @@ func placeSection(p *Printer, x *whatif.Place, shared map[string]int, verbose bo
 		if n := shared[f.Rule]; n > 1 {
 			note = fmt.Sprintf("; it holds in %d of the places", n)
 		}
-		p.Para(inner, inner+2, fmt.Sprintf("Rule %s, %s%s.", f.Rule, consequenceNoun(f.Consequence), note))
+		p.Para(inner, inner+2, fmt.Sprintf("Rule %s, %s%s.", f.Rule, ConsequenceWords(f.Consequence), note))
 		told++
 	}
 	if told == 0 {
@@ -105,7 +105,8 @@ func placeSection(p *Printer, x *whatif.Place, shared map[string]int, verbose bo
 	}
 }
 
-func consequenceNoun(c string) string {
+// ConsequenceWords say what a rule is in its region.
+func ConsequenceWords(c string) string {
 	switch c {
 	case "duty":
 		return "a duty"
