@@ -276,7 +276,7 @@ func (j *judging) outcome(r *compiled, f *Finding) {
 				return
 			}
 		} else {
-			n := j.number(measured)
+			n := j.number(measured).inShares(r.measured)
 			f.Measured = &n
 		}
 	}
@@ -335,7 +335,7 @@ func (j *judging) test(t *test, of string, measured ref.Val, f *Finding) ref.Val
 			}
 			continue
 		}
-		f.Bounds = append(f.Bounds, j.boundFound(of, b.op, measured, limit, met == types.True))
+		f.Bounds = append(f.Bounds, j.boundFound(of, b.op, measured, limit, met == types.True, t.share))
 		if met == types.False {
 			out = types.False
 		}

@@ -34,7 +34,7 @@ func (l Lean) Opposite() Lean {
 func (t *Tree) Lean(of func(name string) Lean) Lean { return lean(t.root, of) }
 
 func lean(e ast.Expr, of func(string) Lean) Lean {
-	if name, ok := dotted(e); ok {
+	if name, ok := Dotted(e); ok {
 		return of(name)
 	}
 	switch e.Kind() {
@@ -100,13 +100,13 @@ func leanCall(c ast.CallExpr, of func(string) Lean) Lean {
 	return out
 }
 
-// dotted is the name of an identifier or a chain of selects.
-func dotted(e ast.Expr) (string, bool) {
+// Dotted is the name of an identifier or a chain of selects.
+func Dotted(e ast.Expr) (string, bool) {
 	switch e.Kind() {
 	case ast.IdentKind:
 		return e.AsIdent(), true
 	case ast.SelectKind:
-		if name, ok := dotted(e.AsSelect().Operand()); ok {
+		if name, ok := Dotted(e.AsSelect().Operand()); ok {
 			return name + "." + e.AsSelect().FieldName(), true
 		}
 	}

@@ -1,0 +1,43 @@
+package engine_test
+
+import (
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"plumbline/engine"
+	"plumbline/schema"
+)
+
+// What designs write in percent is read back in percent: in the sentence, the measure and its bounds.
+func TestSharesReadInPercent(t *testing.T) {
+	lib, err := engine.Load(fstest.MapFS{"p.yaml": {Data: []byte(`pack: p
+title: P
+edition: 1
+part: Fuel
+limits:
+  most: {is: 15 %, because: [{practice: p}]}
+rules:
+  - {id: share, title: t, danger: none, due: planned, about: design.fuel, let: {highest: "design.engine.cylinders == 6 ? limit.most : 0.1"}, measure: design.fuel.ethanol, must: {at_most: limit.most}, say: "It holds {design.fuel.ethanol} of {limit.most}; {highest}.", mend: m, because: [{practice: p}]}
+  - {id: plain, title: t, danger: none, due: planned, about: design.engine, measure: design.engine.volumetric_efficiency, must: {at_most: 0.5}, say: "It is {design.engine.volumetric_efficiency}.", mend: m, because: [{practice: p}]}
+  - {id: each, title: t, danger: none, due: planned, each: {run: design.feed.runs}, measure: "smaller(run.ethanol_rating, limit.most)", must: {at_least: design.fuel.ethanol}, say: "It stands {run.ethanol_rating}.", mend: m, because: [{practice: p}]}
+`)}})
+	require.NoError(t, err)
+	d, err := schema.Load("d.yaml", []byte("plumbline: 1\nfuel: {ethanol: 85 %}\nengine: {volumetric_efficiency: 0.8, cylinders: 6}\nfeed: {runs: [{ethanol_rating: 12.5 %}]}\n"))
+	require.NoError(t, err)
+	got := map[string]engine.Finding{}
+	for _, f := range lib.Judge(d, engine.Options{}).Findings {
+		got[f.Rule] = f
+	}
+	assert.Equal(t, "It holds 85 % of 15 %; 0.15.", got["p.share"].Text, "a choice between a share and a plain number is a plain number")
+	assert.Equal(t, "85 %", got["p.share"].Measured.Text)
+	assert.Equal(t, 0.85, got["p.share"].Measured.Value)
+	assert.Equal(t, "15 %", got["p.share"].Bounds[0].Bound.Text)
+	assert.Equal(t, "It is 0.8.", got["p.plain"].Text)
+	assert.Equal(t, "0.8", got["p.plain"].Measured.Text)
+	assert.Equal(t, "It stands 12.5 %.", got["p.each"].Text)
+	assert.Equal(t, "12.5 %", got["p.each"].Measured.Text)
+	assert.Equal(t, "15 %", lib.Limits()[0].Value.Text)
+}
