@@ -4,6 +4,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 	"testing"
 
@@ -261,4 +262,29 @@ func BenchmarkTenRulesByHand(b *testing.B) {
 			rule(d)
 		}
 	}
+}
+
+// Judging by the packs of fuel path and power supply alone, which rest on nearly every derived value: what the
+// computation costs a judging, apart from the size of the whole library.
+func BenchmarkJudgeFuelAndPower(b *testing.B) {
+	var wanted []string
+	whole := benchLibrary(b)
+	for _, p := range whole.Packs() {
+		if slices.Contains([]string{"fuel/delivery", "fuel/pressure", "fuel/return", "fuel/vapour", "fuel/injectors", "electrical/power"}, p.Pack) {
+			for i := range p.Rules {
+				wanted = append(wanted, p.Pack+"."+p.Rules[i].ID)
+			}
+		}
+	}
+	lib := whole.Only(wanted...)
+	name, data := benchDesign(b)
+	d, err := schema.Load(name, data)
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		lib.Judge(d, engine.Options{})
+	}
+	b.ReportMetric(float64(len(wanted)), "rules")
 }

@@ -25,9 +25,9 @@ type Region struct {
 	place   schema.Place
 }
 
-// Consequences are what a regional rule can be, the heaviest first: a duty or
+// consequences are what a regional rule can be, the heaviest first: a duty or
 // ban, something looked at when the vehicle is inspected, or advice.
-var Consequences = []string{"duty", "inspection", "advice"}
+var consequences = []string{"duty", "inspection", "advice"}
 
 var regionPattern = regexp.MustCompile(`^[a-z]+(-[a-z]+)?$`)
 
@@ -188,8 +188,8 @@ func (c *compiler) lintRegional(r *Rule, say func(key, format string, args ...an
 		}
 		return
 	}
-	if !slices.Contains(Consequences, r.Consequence) {
-		say("consequence", "a rule of a region is a duty, an inspection or advice: write consequence: %s", strings.Join(Consequences, " or "))
+	if !slices.Contains(consequences, r.Consequence) {
+		say("consequence", "a rule of a region is a duty, an inspection or advice: write consequence: %s", strings.Join(consequences, " or "))
 	}
 	for i := range r.Because {
 		b := &r.Because[i]
