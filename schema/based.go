@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"path"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -107,9 +108,17 @@ func (c *chain) follow(d *decoder, root *yaml.Node, design *Design) {
 			d.add(n, at, message, "")
 			return
 		}
+		if !saysDesign.Match(data) {
+			// Nothing of the file is told: a design may name any file, and a log is read by many.
+			d.add(n, at, name+" is no design: it does not say plumbline: 1", "")
+			return
+		}
 		c.load(name, data)
 	}
 }
+
+// saysDesign finds the key that makes a file a design.
+var saysDesign = regexp.MustCompile(`(?m)^\s*[{]?\s*["']?plumbline["']?\s*:`)
 
 const notFollowed = "no other file is read here, so a design may not be based on one; write the facts of the template out"
 

@@ -36,12 +36,12 @@ type setting struct{ flag, value string }
 // settingKeys are the keys of the file and what each takes.
 var settingKeys = map[string]string{
 	"shop":        "a number: the edition of this file, 1",
-	"rules":       "a list of folders with packs, from this file's own folder",
+	"rules":       "a list of folders with packs, inside this file's own folder",
 	"regions":     "a list of regions, for designs that name none",
 	"units":       "us, metric or both",
 	"stage":       "planned, ordered, built, started or handed_over, for designs that state none",
 	"format":      "text, json, sarif or markdown",
-	"output":      "a file for the report, from this file's own folder",
+	"output":      "a file for the report, inside this file's own folder",
 	"assumptions": "true, or false to leave open what a pack would assume",
 }
 
@@ -210,6 +210,7 @@ func (r *settingsReader) take(key string, n *yaml.Node) bool {
 	case "rules":
 		list, ok := texts(n)
 		for _, dir := range list {
+			ok = ok && filepath.IsLocal(dir)
 			r.rules = append(r.rules, r.here(dir))
 			r.flags = append(r.flags, setting{"rules", r.here(dir)})
 		}
@@ -229,7 +230,7 @@ func (r *settingsReader) take(key string, n *yaml.Node) bool {
 		return choose("format", n.Value, "text", "json", "sarif", "markdown") == nil
 	case "output":
 		r.flags = append(r.flags, setting{"output", r.here(n.Value)})
-		return n.Kind == yaml.ScalarNode && n.Tag == "!!str" && n.Value != ""
+		return n.Kind == yaml.ScalarNode && n.Tag == "!!str" && filepath.IsLocal(n.Value)
 	}
 	if n.Value == "false" {
 		r.flags = append(r.flags, setting{"no-assumptions", "true"})
@@ -237,11 +238,9 @@ func (r *settingsReader) take(key string, n *yaml.Node) bool {
 	return n.Tag == "!!bool"
 }
 
-// here is a path of the settings file as seen from the working directory.
+// here is a path of the settings file as seen from the working directory. Settings name nothing outside their own
+// folder: whoever may change a shop's files must not reach the rest of the machine through them.
 func (r *settingsReader) here(path string) string {
-	if filepath.IsAbs(path) {
-		return path
-	}
 	return filepath.ToSlash(filepath.Join(r.dir, path))
 }
 
