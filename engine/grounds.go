@@ -54,10 +54,13 @@ func (c *compiler) reasons(list []Reason, path string, at func() (line, column i
 // reading says how a document was read and when, where the source tells.
 func (s *Source) reading() string {
 	how := map[string]string{"text": "read in the text", "mirror": "read in a copy of the text", "secondary": "read in a page about it, not in the text"}[s.Read]
-	if how == "" {
+	if how == "" || s.Seen == "" {
 		return ""
 	}
-	return " (" + how + ", as of " + s.Seen + ")"
+	if s.Seen[0] >= '0' && s.Seen[0] <= '9' {
+		return " (" + how + ", as of " + s.Seen + ")"
+	}
+	return " (" + how + ", " + s.Seen + ")"
 }
 
 func (c *compiler) source(name string) (*Source, bool) {

@@ -22,17 +22,7 @@ func confirmWords(r *engine.Report, f *engine.Finding) string {
 	if f.Region == "" {
 		return ""
 	}
-	return consequenceWords(f.Consequence) + " " + regionTitle(r, f.Region) + ". " + sentence(f.Confirm)
-}
-
-func consequenceWords(consequence string) string {
-	switch consequence {
-	case "duty":
-		return "A duty in"
-	case "inspection":
-		return "Looked at by inspections in"
-	}
-	return "Advice for"
+	return capital(ConsequenceWords(f.Consequence)) + ", " + regionTitle(r, f.Region) + ": " + sentence(f.Confirm)
 }
 
 // confirmOpen lists what to confirm about open findings, each text once.

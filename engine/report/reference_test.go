@@ -93,7 +93,7 @@ rules:
 		"- Should: `design.pump.dead_head_pressure` at least `limit.idle`\n",
 		"- Limits: `limit.least` is 200 kPa; `limit.idle` is 300 kPa\n",
 		"- In its region: advice\n- Confirm: Ask the shop.\n",
-		"- Why: A book, p. 3 (read in the text, as of a copy) (handbook)\n- Why: a figure (from memory)\n",
+		"- Why: A book, p. 3 (read in the text, a copy) (handbook)\n- Why: a figure (from memory)\n",
 		"- Catches: weak pump (FM002)\n",
 		"- Applies when `design.pump.place == 'frame_rail'`\n- Should: `design.pump.isolated`\n",
 		"| FM001 | nobody sees it | nothing: it is dark |\n| FM002 | weak pump | shop/pump.strong |\n",

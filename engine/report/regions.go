@@ -85,6 +85,9 @@ func placeSection(p *Printer, x *whatif.Place, shared map[string]int, verbose bo
 		if n := shared[f.Rule]; n > 1 {
 			note = fmt.Sprintf("; it holds in %d of the places", n)
 		}
+		if !slices.ContainsFunc(x.Regions, func(r engine.RegionJudged) bool { return r.Confirm == f.Confirm }) {
+			p.Para(inner, inner+2, sentence(f.Confirm))
+		}
 		p.Para(inner, inner+2, fmt.Sprintf("Rule %s, %s%s.", f.Rule, ConsequenceWords(f.Consequence), note))
 		told++
 	}
