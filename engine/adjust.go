@@ -42,7 +42,7 @@ type LimitValue struct {
 
 // LimitStep is one value a limit was given.
 type LimitStep struct {
-	// How is set, tightened, loosened, or left when a stricter value stood already.
+	// How is set, tightened, loosened, left when a stricter value stood already, or same when it was this value.
 	How    string
 	Value  Number
 	Reason string
@@ -71,6 +71,9 @@ type adjuster struct {
 // names; a limit ends at the strictest value it is tightened to.
 func (l *Library) adjust() document.Problems {
 	a := &adjuster{Library: l, steps: map[string][]LimitStep{}}
+	for _, p := range l.packs {
+		a.shape(p)
+	}
 	for _, p := range l.packs {
 		if len(p.Regions) > 0 {
 			for _, x := range slices.Concat(p.Tighten, p.Raise, p.Loosen) {
@@ -103,6 +106,25 @@ func (l *Library) adjust() document.Problems {
 	return a.problems
 }
 
+// shape wants a reason of every change, and each thing changed once in a pack.
+func (a *adjuster) shape(p *Pack) {
+	first := map[string]schema.Place{}
+	for _, x := range slices.Concat(p.Tighten, p.Raise, p.Loosen) {
+		if strings.TrimSpace(x.Reason) == "" {
+			a.problem(x.place, "the reason is empty; say why the house wants it otherwise", "")
+		}
+		what := "the rule " + document.Cut(x.Rule)
+		if x.Rule == "" {
+			what = "the limit " + document.Cut(x.Limit)
+		}
+		if at, dup := first[what]; dup {
+			a.problem(x.place, fmt.Sprintf("%s is changed at line %d already; keep one of them", what, at.Line), "")
+			continue
+		}
+		first[what] = x.place
+	}
+}
+
 func (a *adjuster) problem(place schema.Place, message, near string) {
 	if near != "" {
 		message += "; did you mean " + near + "?"
@@ -122,8 +144,19 @@ func (a *adjuster) find(x *Adjustment) (c *compiler, e *Limit, name string) {
 			return c, e, "limit." + name
 		}
 	}
-	a.problem(x.place, fmt.Sprintf("there is no limit %q", document.Cut(x.Limit)), document.Nearest(x.Limit, a.limitNames()))
+	a.problem(x.place, fmt.Sprintf("there is no limit %q", document.Cut(x.Limit)), nearestName(x.Limit, a.limitNames()))
 	return nil, nil, ""
+}
+
+// nearestName is the full name meant by one that is misspelt or lacks its pack.
+func nearestName(name string, full []string) string {
+	own := name[strings.LastIndex(name, ".")+1:]
+	for _, f := range full {
+		if own != "" && strings.HasSuffix(f, "."+own) {
+			return f
+		}
+	}
+	return document.Nearest(name, full)
 }
 
 func (l *Library) limitNames() []string {
@@ -187,11 +220,13 @@ func (a *adjuster) limit(x *Adjustment, loosen bool) {
 	case !tighter && outside(v, base, stricter):
 		a.problem(x.place, fmt.Sprintf("%s is %s of its own: %s loosens it, which needs loosen and a reason", x.Limit, numberOf(base, e).Text, numberOf(v, e).Text), "")
 		return
+	case !tighter && !milder:
+		step.How = "same"
 	case !tighter:
 		step.How = "left"
 	}
 	a.steps[x.Limit] = append(a.steps[x.Limit], step)
-	if step.How == "left" {
+	if !tighter && !loosen {
 		return
 	}
 	c.names[name] = v
@@ -296,7 +331,7 @@ func (a *adjuster) dangerOf(rule string) string {
 // rule finds the rule an adjustment names.
 func (a *adjuster) rule(x *Adjustment) *compiled {
 	if x.Rule == "" || x.Limit != "" || x.Is.node != nil {
-		a.problem(x.place, "name a rule alone, such as rule: fuel/return.back-pressure", "")
+		a.problem(x.place, "name a rule alone, such as rule: fuel/injectors.duty-at-full-load", "")
 		return nil
 	}
 	var names []string
@@ -306,7 +341,7 @@ func (a *adjuster) rule(x *Adjustment) *compiled {
 		}
 		names = append(names, r.id)
 	}
-	a.problem(x.place, fmt.Sprintf("there is no rule %q", document.Cut(x.Rule)), document.Nearest(x.Rule, names))
+	a.problem(x.place, fmt.Sprintf("there is no rule %q", document.Cut(x.Rule)), nearestName(x.Rule, names))
 	return nil
 }
 

@@ -128,11 +128,15 @@ func (l *Library) assume(p *Pack, shared Named[Source]) document.Problems {
 		case err != nil:
 			c.problem(a.Is.node, path, err.Error(), "")
 		case l.assumptions[a.Fact] != nil:
-			c.problemAt(a.place, path, a.Fact+" is already assumed by another pack", "")
+			c.problemAt(a.place, path, a.Fact+" is already assumed in "+l.assumedBy[a.Fact]+"; a fact is assumed once", "")
 		case len(a.Because) == 0:
 			c.problemAt(a.place, path, "an assumption needs a because", "")
 		}
 		l.assumptions[a.Fact] = v
+		l.assumedBy[a.Fact] = p.Pack
+		if p.local {
+			l.houseAssumed = append(l.houseAssumed, a.Fact)
+		}
 		l.grounds[a.Fact] = c.quietReasons(a.Because)
 	}
 	return c.problems

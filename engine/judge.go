@@ -127,6 +127,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	replaced := j.replaced(rules)
 	rules = slices.DeleteFunc(slices.Clone(rules), func(r *compiled) bool { return replaced[r.id] || !j.inRegion(r.pack) })
 	j.rules(rules)
+	j.withoutHouse(rules, values)
 	j.found = append(j.found, j.unknownRegions(j.named)...)
 	j.found = append(j.found, j.concede(j.found)...)
 	report.Regions, report.Loosened = j.judgedFor(), l.loosened

@@ -22,14 +22,17 @@ type Library struct {
 	rules       []*compiled
 	vocabulary  *vocabulary.Vocabulary
 	assumptions map[string]any
-	grounds     map[string][]Ground // of assumptions
-	files       map[string]*reader  // by pack name
-	compilers   map[string]*compiler
-	regions     map[string]*Region
-	steps       map[string][]LimitStep // changes of limits, by full name
-	loosened    []Loosened
-	edition     int      // of the library, from sources.yaml
-	order       []string // the names of all rules, sorted
+	assumedBy   map[string]string // the pack of each
+	// houseAssumed are the facts that local packs assume.
+	houseAssumed []string
+	grounds      map[string][]Ground // of assumptions
+	files        map[string]*reader  // by pack name
+	compilers    map[string]*compiler
+	regions      map[string]*Region
+	steps        map[string][]LimitStep // changes of limits, by full name
+	loosened     []Loosened
+	edition      int      // of the library, from sources.yaml
+	order        []string // the names of all rules, sorted
 }
 
 // Packs lists the packs in order of their names.
@@ -49,10 +52,11 @@ func (l *Library) Only(rules ...string) *Library {
 const maxPackFiles = 500
 
 // Load reads every .yaml file of the given file systems as a pack (a file named
-// sources.yaml holds only sources, shared by all) and compiles all rules. The
+// sources.yaml holds only sources, shared by all) and compiles all rules. The first
+// file system is the library, packs of the others are local. The
 // error holds every problem found, as document.Problems.
 func Load(folders ...fs.FS) (*Library, error) {
-	l := &Library{assumptions: map[string]any{}, grounds: map[string][]Ground{}, files: map[string]*reader{}, compilers: map[string]*compiler{}, regions: map[string]*Region{}}
+	l := &Library{assumptions: map[string]any{}, assumedBy: map[string]string{}, grounds: map[string][]Ground{}, files: map[string]*reader{}, compilers: map[string]*compiler{}, regions: map[string]*Region{}}
 	shared, readers, err := l.read(folders)
 	if err != nil {
 		return nil, err
@@ -81,6 +85,7 @@ func Load(folders ...fs.FS) (*Library, error) {
 type packFile struct {
 	name   string
 	data   []byte
+	local  bool
 	head   []byte // of a pack of a region, when only some regions are judged for
 	pack   *Pack
 	reader *reader
@@ -90,7 +95,7 @@ type packFile struct {
 // read reads the files of all folders in order and decodes them in parallel.
 func (l *Library) read(folders []fs.FS) (shared Named[Source], readers []*reader, err error) {
 	var files []*packFile
-	for _, folder := range folders {
+	for at, folder := range folders {
 		first := len(files)
 		lean, isLean := folder.(judgingOnly)
 		err = fs.WalkDir(folder, ".", func(name string, d fs.DirEntry, err error) error {
@@ -101,7 +106,7 @@ func (l *Library) read(folders []fs.FS) (shared Named[Source], readers []*reader
 				return fmt.Errorf("more than %d rule files", maxPackFiles)
 			}
 			data, err := readLimited(folder, name)
-			f := &packFile{name: name, data: data}
+			f := &packFile{name: name, data: data, local: at > 0}
 			if isLean {
 				f.data = withoutCases(data)
 			}
@@ -134,7 +139,7 @@ func (l *Library) read(folders []fs.FS) (shared Named[Source], readers []*reader
 			if other := l.files[p.Pack]; other != nil && p.Pack != "" {
 				f.reader.problem(nil, "pack", fmt.Sprintf("%s is already the name of %s", p.Pack, other.file), "")
 			}
-			p.file = f.name
+			p.file, p.local = f.name, f.local
 			l.files[p.Pack] = f.reader
 			l.packs = append(l.packs, p)
 		}

@@ -38,6 +38,8 @@ type Pack struct {
 	Rules []Rule `yaml:"rules" json:"rules,omitempty"`
 
 	file string
+	// local is true for a pack that does not come with the library.
+	local bool
 }
 
 // File is the name of the pack's file, as the file system it was loaded from names it.

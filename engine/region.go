@@ -92,7 +92,18 @@ func (l *Library) declareRegions() document.Problems {
 		}
 		problems = append(problems, document.Problem{Place: place, Path: path, Message: message, Suggest: near})
 	}
-	for _, p := range l.packs {
+	// Those of the library first: a local pack is told that a region is taken.
+	own := slices.Clone(l.packs)
+	slices.SortStableFunc(own, func(a, b *Pack) int {
+		if a.local != b.local && b.local {
+			return -1
+		}
+		if a.local != b.local {
+			return 1
+		}
+		return 0
+	})
+	for _, p := range own {
 		r := p.Region
 		if r == nil {
 			continue

@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"unicode"
 
 	"gopkg.in/yaml.v3"
 
@@ -90,6 +91,10 @@ func (c *chain) follow(d *decoder, root *yaml.Node, design *Design) {
 		d.add(n, at, "folders are parted by slashes; write "+document.Cut(slashed), slashed)
 		return
 	}
+	if strings.ContainsFunc(n.Value, unicode.IsControl) {
+		d.add(n, at, "a file's name on one line is expected, such as ../templates/six-return.yaml", "")
+		return
+	}
 	name := template(d.file, n.Value)
 	switch i := slices.IndexFunc(c.links, func(l link) bool { return cleaned(l.file) == name }); {
 	case i == len(c.links)-1:
@@ -118,7 +123,7 @@ func (c *chain) follow(d *decoder, root *yaml.Node, design *Design) {
 }
 
 // saysDesign finds the key that makes a file a design.
-var saysDesign = regexp.MustCompile(`(?m)^\s*[{]?\s*["']?plumbline["']?\s*:`)
+var saysDesign = regexp.MustCompile(`(?m)^\x{FEFF}?\s*[{]?\s*["']?plumbline["']?\s*:`)
 
 const notFollowed = "no other file is read here, so a design may not be based on one; write the facts of the template out"
 

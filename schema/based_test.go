@@ -44,6 +44,15 @@ func stated(d *Design) []string {
 	return out
 }
 
+// Files saved on other systems begin with a byte order mark and end their lines with a carriage return.
+func TestATemplateWithAByteOrderMark(t *testing.T) {
+	d, err := LoadBased("design.yaml", []byte("plumbline: 1\nbased_on: t.yaml\n"), func(string) ([]byte, error) {
+		return []byte("\ufeffplumbline: 1\r\npump: {rated_flow: 100 L/h}\r\n"), nil
+	})
+	require.NoError(t, err)
+	assert.Equal(t, []string{"pump.rated_flow 100 L/h t.yaml:2"}, stated(d))
+}
+
 func TestTemplatesArePutTogether(t *testing.T) {
 	for name, c := range map[string]struct {
 		design, template string
@@ -160,6 +169,7 @@ func TestTemplatesThatAreWrong(t *testing.T) {
 			`design.yaml:2:11: a text is expected; put it in quotes: "4"`},
 		"problems of all files, each once": {shelf{"design.yaml": "based_on: a.yaml\nstage: bilt\n", "a.yaml": "based_on: b.yaml\npump: {place: in_tnak}\n", "b.yaml": "colour: red\npump: {place: here}\n"},
 			"a.yaml:3:15: in_tnak is not one of *\nb.yaml:2:1: unknown key colour*\nb.yaml:3:15: here is not one of *\ndesign.yaml:3:8: bilt is not one of *"},
+		"a name over two lines":        {shelf{"design.yaml": "based_on: \"a\\nb.yaml\"\n"}, "design.yaml:2:11: a file's name on one line is expected*"},
 		"a template that is no design": {shelf{"design.yaml": "based_on: a.yaml\n", "a.yaml": "- x\n"}, "a.yaml:2:1: *"},
 		"a named item twice": {shelf{"design.yaml": "based_on: a.yaml\ncircuits: [{name: fan}]\n", "a.yaml": "circuits: [{name: fan}, {name: fan}]\n"},
 			"design.yaml:3:19: it cannot be told which fan is meant: two items have that name (a.yaml:2:12 and a.yaml:2:25); give each its own, or leave the template's list out (leave_out: [circuits])"},

@@ -59,8 +59,11 @@ func (c *Command) check(args []string, f checkFlags) error {
 		return err
 	}
 	list, wrong := inputs(args)
-	list = apart(list, f.since)
-	if err := cmp.Or(spareStored(f.output, f.since), spare(f.output, list)); err != nil {
+	if err := cmp.Or(spareStored(f.output, f.since), c.spareWork(f.output)); err != nil {
+		return err
+	}
+	list = apart(apart(list, f.since), f.output)
+	if err := spare(f.output, list); err != nil {
 		return err
 	}
 	results := c.readAll(list)
@@ -68,7 +71,7 @@ func (c *Command) check(args []string, f checkFlags) error {
 	if err != nil {
 		return err
 	}
-	if options.Regions, err = regions(lib.Library, f.regions); err != nil {
+	if options.Regions, err = c.regions(lib.Library, f.regions); err != nil {
 		return err
 	}
 	c.judgeAll(lib.Library, results, options)
@@ -154,20 +157,6 @@ func (c *Command) write(lib *library, reports []*engine.Report, changes *report.
 	}
 	if err := os.WriteFile(f.output, b.Bytes(), 0o644); err != nil {
 		return inputError("%s cannot be written: %v", f.output, reason(err))
-	}
-	return nil
-}
-
-// spare refuses to write the report over a design.
-func spare(output string, list []input) error {
-	out, err := os.Stat(output)
-	if output == "" || err != nil {
-		return nil
-	}
-	for _, in := range list {
-		if info, err := os.Stat(in.path); err == nil && os.SameFile(out, info) {
-			return inputError("--output names the design %s; write the report elsewhere", in.name)
-		}
 	}
 	return nil
 }

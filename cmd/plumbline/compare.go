@@ -59,7 +59,7 @@ func (c *Command) compare(arg string, f compareFlags) error {
 	if len(f.regions) < 2 {
 		return inputError("name two regions or more, such as --regions gb,de; known are %s", knownRegions(lib.Library))
 	}
-	names, err := regions(lib.Library, f.regions)
+	names, err := c.regions(lib.Library, f.regions)
 	if err != nil {
 		return err
 	}

@@ -140,7 +140,7 @@ func (c *Command) inDesign(arg string, lib *library, units quantity.System, f ex
 		return nil, err
 	}
 	o := engine.Options{Units: units, NoAssumptions: f.noAssumptions, Today: c.Now()}
-	if o.Regions, err = regions(lib.Library, f.regions); err != nil {
+	if o.Regions, err = c.regions(lib.Library, f.regions); err != nil {
 		return nil, err
 	}
 	o = c.defaults(design, o)

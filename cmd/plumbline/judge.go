@@ -22,7 +22,7 @@ type result struct {
 	err    error
 	// files are those that were read: the design and what it is based on.
 	files files
-	// other is the kind of file it is when it is no design: pack, sources or catalogue.
+	// other is the kind of file it is when it is no design: pack, sources, catalogue, CI action or stored report.
 	other string
 }
 
@@ -70,7 +70,12 @@ func (c *Command) inParallel(n int, done string, do func(i int)) {
 func (c *Command) readOne(in input) (r result) {
 	r.input = in
 	defer r.caught()
-	if r.design, r.files, r.err = c.readDesign(in); r.err != nil && in.found && len(r.files) > 0 {
+	r.design, r.files, r.err = c.readDesign(in)
+	switch {
+	case r.err == nil || !in.found:
+	case isReport(in.path):
+		r.other = storedKind
+	case len(r.files) > 0:
 		r.other = otherKind(in.name, r.files[0].data)
 	}
 	return r
@@ -138,6 +143,9 @@ func (c *Command) showResult(r *result) int {
 	var problems document.Problems
 	switch {
 	case r.err == nil:
+		return exitClear
+	case r.other == storedKind:
+		fmt.Fprintf(c.Stderr, "%s is not judged: it is a stored report\n", visible(r.name))
 		return exitClear
 	case r.other != "":
 		fmt.Fprintf(c.Stderr, "%s is not judged: it is no design but a file of a %s\n", visible(r.name), r.other)

@@ -35,6 +35,14 @@ func regionFlag(cmd *cobra.Command, names *[]string) {
 	cmd.Flags().StringSliceVar(names, "region", nil, "judge for these regions instead of those the design names: gb,de")
 }
 
+// regions checks the regions of the shop's settings, and those of the command line.
+func (c *Command) regions(lib *engine.Library, names []string) ([]string, error) {
+	if _, err := regions(lib, c.shop.regions); err != nil {
+		return nil, inputError("%s: %w", c.shop.file, err)
+	}
+	return regions(lib, names)
+}
+
 // regions checks the names of regions: each is declared by a pack, or lies in one that is.
 func regions(lib *engine.Library, names []string) ([]string, error) {
 	known := regionNames(lib)
@@ -88,6 +96,9 @@ func (c *Command) loadFolders(builtIn fs.FS, dirs []string) (*library, error) {
 	folders := []fs.FS{builtIn}
 	for _, dir := range dirs {
 		folder, err := mount(dir)
+		if err != nil && slices.Contains(c.shop.rules, dir) {
+			return nil, inputError("%s: %w", c.shop.file, err)
+		}
 		if err != nil {
 			return nil, err
 		}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"io/fs"
 	"os"
 	"path"
@@ -25,22 +26,55 @@ func mount(dir string) (fs.FS, error) {
 	case !info.IsDir():
 		return nil, inputError("%s is not a folder; --rules takes the folder that holds the packs", dir)
 	}
-	inside := os.DirFS(dir)
-	found := false
-	err = fs.WalkDir(inside, ".", func(name string, d fs.DirEntry, err error) error {
-		if err == nil && !d.IsDir() && path.Ext(name) == ".yaml" {
-			found = true
-			return fs.SkipAll
-		}
-		return err
-	})
+	root, err := os.OpenRoot(dir)
 	if err != nil {
 		return nil, inputError("the rules folder %s cannot be read: %v", dir, reason(err))
 	}
-	if !found {
-		return nil, inputError("the rules folder %s holds no .yaml file", dir)
+	defer root.Close()
+	inside := os.DirFS(dir)
+	found := false
+	err = fs.WalkDir(inside, ".", func(name string, d fs.DirEntry, err error) error {
+		if err == nil {
+			err = packEntry(root, path.Join(filepath.ToSlash(dir), name), name, d)
+		}
+		found = found || !d.IsDir() && path.Ext(name) == ".yaml"
+		return err
+	})
+	var said *exitError
+	switch {
+	case errors.As(err, &said):
+		return nil, err
+	case err != nil:
+		return nil, inputError("the rules folder %s cannot be read: %v", dir, reason(err))
+	case !found:
+		return nil, inputError("the rules folder %s holds no .yaml file; plumbline pack new NAME --in %s starts a pack there", dir, dir)
 	}
 	return &mounted{prefix: mountPrefix(dir), inside: inside}, nil
+}
+
+// packEntry refuses what would be passed over in silence, so that a pack counted on does not go missing, and links that
+// lead out of the folder: a pack's text is shown beside its mistakes.
+func packEntry(root *os.Root, shown, name string, d fs.DirEntry) error {
+	link := d.Type()&fs.ModeSymlink != 0
+	switch ext := path.Ext(name); {
+	case d.IsDir() || strings.HasPrefix(d.Name(), "."):
+		return nil
+	case ext == ".yml":
+		return inputError("%s would not be read: packs end in .yaml; rename it", shown)
+	case !link:
+		return nil
+	}
+	info, err := os.Stat(filepath.Join(root.Name(), name))
+	if err != nil {
+		return inputError("%s leads nowhere: %v", shown, reason(err))
+	}
+	if info.IsDir() {
+		return inputError("%s is a link to a folder and would not be read; name that folder itself with --rules", shown)
+	}
+	if _, err := root.Stat(name); err != nil {
+		return inputError("%s is a link out of the rules folder; put the file itself there", shown)
+	}
+	return nil
 }
 
 // mountPrefix is how the names of the files of a folder begin: a path from here that is not "."; names of the built-in

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -62,7 +63,7 @@ func (c *Command) newDesign(name string, f newFlags) error {
 	if err != nil {
 		return err
 	}
-	if _, err := regions(lib.Library, f.regions); err != nil {
+	if _, err := c.regions(lib.Library, f.regions); err != nil {
 		return err
 	}
 	draft, err := openDraft(name)
@@ -99,7 +100,7 @@ func (c *Command) begin(d *draft, f newFlags) error {
 			have = append(have, r.Text())
 		}
 		if !slices.Equal(have, f.regions) {
-			return inputError("%s is for %s already; change regions in the file", d.name, strings.Join(have, ", "))
+			return inputError("%s says already that its regions are %s; change regions in the file", d.name, cmp.Or(strings.Join(have, ", "), "none"))
 		}
 		return nil
 	}
@@ -127,6 +128,9 @@ func (c *Command) refuseDraft(d *draft, read files, err error) error {
 	}
 	for _, p := range problems {
 		c.showProblems(document.Problems{p}, read.text(p.Place.File))
+	}
+	if !d.began {
+		return inputError("%s was not begun: its template has %s; mend the template first", d.name, counted(len(problems), "problem"))
 	}
 	return inputError("%s has %s; mend the file first", d.name, counted(len(problems), "problem"))
 }

@@ -58,7 +58,10 @@ func openDraft(name string) (*draft, error) {
 	if d.saved, err = os.ReadFile(d.path); err != nil {
 		return nil, inputError("%s cannot be read: %v", name, reason(err))
 	}
-	d.text, d.began, d.mode = d.saved, true, info.Mode().Perm()
+	d.mode = info.Mode().Perm()
+	if len(bytes.TrimSpace(d.saved)) > 0 { // a file with nothing in it is a new one
+		d.text, d.began = d.saved, true
+	}
 	return d, nil
 }
 

@@ -100,6 +100,8 @@ func limitStep(s engine.LimitStep) string {
 	switch s.How {
 	case "set":
 		return fmt.Sprintf("set to %s at %s", s.Value.Text, s.Place)
+	case "same":
+		return fmt.Sprintf("left as it was, %s already, at %s: %s", s.Value.Text, s.Place, s.Reason)
 	case "left":
 		return fmt.Sprintf("left as it was, stricter than the %s of %s: %s", s.Value.Text, s.Place, s.Reason)
 	}

@@ -9,9 +9,12 @@ import (
 	"path"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"plumbline/engine"
 )
 
 // starterPack is the pack that pack new writes: one rule that a shop may keep or replace, with all its cases.
@@ -33,7 +36,8 @@ func (c *Command) packNewVerb() *cobra.Command {
 		Use:   "new NAME",
 		Short: "Start a pack of rules: a file that loads, with one rule and its cases to change",
 		Long: "New writes NAME.yaml into the shop's rules folder (the first of plumbline.yaml, or the one --in names; rules otherwise). " +
-			"What it writes passes pack check as it stands; change the rule and its cases together. It writes over no file.",
+			"What it writes passes pack check as it stands; change the rule and its cases together. For a region that has rules already, --region starts " +
+			"a pack that adds to them. It writes over no file.",
 		Example:     "  plumbline pack new house/hoses\n  plumbline pack new regions/fr --region fr",
 		Args:        cobra.ExactArgs(1),
 		Annotations: map[string]string{"settings": "yes"},
@@ -57,12 +61,24 @@ func (c *Command) packNew(name, dir, region string) error {
 			dir = c.shop.rules[0]
 		}
 	}
+	file := filepath.Join(dir, filepath.FromSlash(name)+".yaml")
+	if _, err := os.Lstat(file); err == nil {
+		return inputError("%s is there already", filepath.ToSlash(file))
+	}
+	lib, err := c.libraryWith(dir)
+	if err != nil {
+		return err
+	}
+	if i := slices.IndexFunc(lib.Packs(), func(p *engine.Pack) bool { return p.Pack == name }); i >= 0 {
+		return inputError("there is a pack %s already, in %s; give this one another name", name, lib.Packs()[i].File())
+	}
 	text := starterPack
 	if region != "" {
-		text = strings.ReplaceAll(starterRegion, "REGION", region)
+		if text, err = startRegion(lib, region); err != nil {
+			return err
+		}
 	}
 	text = strings.ReplaceAll(text, "NAME", name)
-	file := filepath.Join(dir, filepath.FromSlash(name)+".yaml")
 	if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
 		return inputError("%s cannot be made: %v", filepath.Dir(file), reason(err))
 	}
@@ -82,5 +98,37 @@ func (c *Command) packNew(name, dir, region string) error {
 	fmt.Fprintf(c.Stdout, "%s is written. Change it, then: plumbline pack check %s\n", filepath.ToSlash(file), path.Clean(filepath.ToSlash(dir)))
 	return nil
 }
+
+// libraryWith is the library with the packs of a folder, or without them when they do not load.
+func (c *Command) libraryWith(dir string) (*engine.Library, error) {
+	builtIn := engine.JudgingOnly(c.Rules)
+	if folder, err := mount(dir); err == nil {
+		if lib, err := engine.Load(builtIn, folder); err == nil {
+			return lib, nil
+		}
+	}
+	lib, err := c.loadFolders(builtIn, nil)
+	if err != nil {
+		return nil, err
+	}
+	return lib.Library, nil
+}
+
+// startRegion is the pack for a region: one that declares it, or one that adds to a region of the library.
+func startRegion(lib *engine.Library, region string) (string, error) {
+	known := regionNames(lib)
+	parent, _, has := strings.Cut(region, "-")
+	text := starterRegion
+	switch {
+	case slices.Contains(known, region):
+		text = regionBlock.ReplaceAllLiteralString(text, "regions: [REGION]\n")
+	case has && !slices.Contains(known, parent):
+		return "", inputError("%s lies in %s, for which there are no rules; start those first: plumbline pack new regions/%s --region %s", region, parent, parent, parent)
+	}
+	return strings.ReplaceAll(text, "REGION", region), nil
+}
+
+// regionBlock is what declares the region in the starter.
+var regionBlock = regexp.MustCompile(`(?m)^region:\n(  .*\n)+`)
 
 var regionName = regexp.MustCompile(`^[a-z]+(-[a-z]+)?$`)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -36,8 +37,8 @@ type setting struct{ flag, value string }
 // settingKeys are the keys of the file and what each takes.
 var settingKeys = map[string]string{
 	"shop":        "a number: the edition of this file, 1",
-	"rules":       "a list of folders with packs, inside this file's own folder",
-	"regions":     "a list of regions, for designs that name none",
+	"rules":       "a list of folders with packs, inside this file's own folder, such as [rules]",
+	"regions":     "a list of regions, for designs that name none, such as [gb]",
 	"units":       "us, metric or both",
 	"stage":       "planned, ordered, built, started or handed_over, for designs that state none",
 	"format":      "text, json, sarif or markdown",
@@ -210,7 +211,7 @@ func (r *settingsReader) take(key string, n *yaml.Node) bool {
 	case "rules":
 		list, ok := texts(n)
 		for _, dir := range list {
-			ok = ok && filepath.IsLocal(dir)
+			ok = ok && r.within(dir)
 			r.rules = append(r.rules, r.here(dir))
 			r.flags = append(r.flags, setting{"rules", r.here(dir)})
 		}
@@ -230,7 +231,7 @@ func (r *settingsReader) take(key string, n *yaml.Node) bool {
 		return choose("format", n.Value, "text", "json", "sarif", "markdown") == nil
 	case "output":
 		r.flags = append(r.flags, setting{"output", r.here(n.Value)})
-		return n.Kind == yaml.ScalarNode && n.Tag == "!!str" && filepath.IsLocal(n.Value)
+		return n.Kind == yaml.ScalarNode && n.Tag == "!!str" && n.Value != "" && r.within(n.Value)
 	}
 	if n.Value == "false" {
 		r.flags = append(r.flags, setting{"no-assumptions", "true"})
@@ -242,6 +243,26 @@ func (r *settingsReader) take(key string, n *yaml.Node) bool {
 // folder: whoever may change a shop's files must not reach the rest of the machine through them.
 func (r *settingsReader) here(path string) string {
 	return filepath.ToSlash(filepath.Join(r.dir, path))
+}
+
+// within reports whether a path, and what it leads to through links, lies in the settings file's own folder.
+func (r *settingsReader) within(name string) bool {
+	if !filepath.IsLocal(name) {
+		return false
+	}
+	root, err := os.OpenRoot(cmp.Or(r.dir, "."))
+	if err != nil {
+		return false
+	}
+	defer root.Close()
+	for ; name != "."; name = filepath.Dir(name) {
+		if _, err := os.Lstat(filepath.Join(r.dir, name)); err != nil {
+			continue // not there yet: what it would lie in counts
+		}
+		_, err := root.Stat(name)
+		return err == nil
+	}
+	return true
 }
 
 // texts reads a list of texts.

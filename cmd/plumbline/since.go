@@ -118,10 +118,10 @@ func validReport(value any) error {
 	return fmt.Errorf("at /%s: %s", strings.Join(invalid.InstanceLocation, "/"), invalid.ErrorKind.LocalizedString(message.NewPrinter(language.English)))
 }
 
-// apart leaves the stored report out of the designs found in a folder.
-func apart(list []input, since string) []input {
-	stored, err := os.Stat(since)
-	if since == "" || err != nil {
+// apart leaves a report out of the designs found in a folder.
+func apart(list []input, name string) []input {
+	stored, err := os.Stat(name)
+	if name == "" || err != nil {
 		return list
 	}
 	return slices.DeleteFunc(list, func(in input) bool {

@@ -8,6 +8,7 @@ set -uo pipefail
 plumbline=${PLUMBLINE:-plumbline}
 designs=${DESIGNS:-designs}
 reports=${REPORTS:-plumbline-reports}
+command -v "$plumbline" >/dev/null || { echo "the program $plumbline is not there; install it or set PLUMBLINE" >&2; exit 3; }
 mkdir -p "$reports" || exit 3
 
 flags=()
@@ -23,16 +24,19 @@ fi
 
 # The shop's own packs first: a pack that is wrong makes every verdict worthless.
 if [ -f plumbline.yaml ]; then
-  "$plumbline" pack check --summary || exit 3
+  "$plumbline" pack check --summary || exit
 fi
 
-# The whole report, for the next run's SINCE; its exit code counts old findings and is not looked at.
-"$plumbline" check --format json --output "$reports/report.json" ${flags[@]+"${flags[@]}"} "$designs" >/dev/null 2>&1
+# The whole report, for the next run's SINCE; its exit code counts old findings and is not looked at. It takes its
+# place last: SINCE may name the one of the run before.
+rm -f "$reports/report.sarif" "$reports/summary.md"
+"$plumbline" check --format json --output "$reports/report.new" ${flags[@]+"${flags[@]}"} "$designs" >/dev/null 2>&1
 
 "$plumbline" check --format sarif --output "$reports/report.sarif" ${flags[@]+"${flags[@]}"} ${since[@]+"${since[@]}"} "$designs" >/dev/null 2>&1
 "$plumbline" check --format markdown --output "$reports/summary.md" ${flags[@]+"${flags[@]}"} ${since[@]+"${since[@]}"} "$designs" >/dev/null 2>&1
 "$plumbline" check --format text --output "" --color never ${flags[@]+"${flags[@]}"} ${since[@]+"${since[@]}"} "$designs"
 code=$?
+[ ! -f "$reports/report.new" ] || mv -f "$reports/report.new" "$reports/report.json" || exit 3
 
 if [ -n "${GITHUB_STEP_SUMMARY:-}" ] && [ -f "$reports/summary.md" ]; then
   cat "$reports/summary.md" >>"$GITHUB_STEP_SUMMARY"

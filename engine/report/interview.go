@@ -116,6 +116,17 @@ func choiceWords(q *interview.Question) []string {
 	return told
 }
 
+// whyFree says why something is asked that no rule waits for.
+func whyFree(q *interview.Question) string {
+	switch q.Path {
+	case "design.regions":
+		return "It decides which rules of a place hold; without it none of them is looked at."
+	case "design.stage":
+		return "It decides what stops the job: what is due later does not stop it yet."
+	}
+	return "No rule waits for it; it heads every report."
+}
+
 // Reasons print the rules that wait for an answer, the worst dangers first.
 func Reasons(p *Printer, q *interview.Question) {
 	list := slices.Clone(q.Rules)
@@ -123,7 +134,7 @@ func Reasons(p *Printer, q *interview.Question) {
 		return engine.DangerRank(a.Danger) - engine.DangerRank(b.Danger)
 	})
 	if len(list) == 0 {
-		p.Para(indent, inner, "No rule waits for it; it heads every report.")
+		p.Para(indent, inner, whyFree(q))
 		return
 	}
 	for i, w := range list {

@@ -184,6 +184,22 @@ func TestDesignsAreKnownByTheirPath(t *testing.T) {
 	}, p.remarks())
 }
 
+func TestOtherPathsAreRemarked(t *testing.T) {
+	p := NewProgress("before.json", then(report("jobs/van.yaml")), []*engine.Report{report("van.yaml")}, library("00"))
+	assert.Equal(t, []string{
+		"van.yaml is not in before.json: all its findings are new.",
+		"In before.json but not judged now: jobs/van.yaml.",
+		"No design has the path it had then. If they are the same designs, check them from the same folder and name them in the same way.",
+	}, p.remarks())
+}
+
+func TestOtherRegionsAreRemarked(t *testing.T) {
+	old, now := report("a.yaml"), report("a.yaml")
+	old.Regions = []engine.RegionJudged{{Name: "us"}, {Name: "us-ca"}}
+	p := NewProgress("before.json", then(old), []*engine.Report{now}, library("00"))
+	assert.Equal(t, []string{"a.yaml: it was judged for us and us-ca then and for no region now."}, p.remarks())
+}
+
 func TestRemarksOnRulesAndStage(t *testing.T) {
 	built := report("a.yaml")
 	built.Stage = "handed_over"

@@ -93,12 +93,18 @@ func (c *Progress) remarks() []string {
 	case rulesUnknown:
 		out = append(out, "Which rules "+clean(c.name)+" was made with is not known: a new finding may come from a new rule.")
 	}
+	apart := 0
 	for _, d := range c.designs {
-		switch {
-		case d.old == nil:
+		if d.old == nil {
+			apart++
 			out = append(out, fmt.Sprintf("%s is not in %s: all its findings are new.", clean(d.report.File), clean(c.name)))
-		case d.old.Stage != d.report.Stage:
+			continue
+		}
+		if d.old.Stage != d.report.Stage {
 			out = append(out, fmt.Sprintf("%s: the job was %s then and is %s now.", clean(d.report.File), clean(stageWords(d.old.Stage)), stageWords(d.report.Stage)))
+		}
+		if then, now := regionWords(d.old.Regions), regionWords(d.report.Regions); then != now {
+			out = append(out, fmt.Sprintf("%s: it was judged for %s then and for %s now.", clean(d.report.File), then, now))
 		}
 	}
 	if n := len(c.notJudged); n > 0 {
@@ -107,8 +113,25 @@ func (c *Progress) remarks() []string {
 			list = append(list, fmt.Sprintf("%d more", n-mostListed))
 		}
 		out = append(out, "In "+clean(c.name)+" but not judged now: "+joined(list, "and")+".")
+		if apart == len(c.designs) {
+			out = append(out, "No design has the path it had then. If they are the same designs, check them from the same folder and name them in the same way.")
+		}
 	}
 	return out
+}
+
+// regionWords names the regions a design was judged for.
+func regionWords[R interface {
+	Region | engine.RegionJudged
+}](regions []R) string {
+	var names []string
+	for _, r := range regions {
+		names = append(names, clean(engine.RegionJudged(r).Name))
+	}
+	if len(names) == 0 {
+		return "no region"
+	}
+	return joined(names, "and")
 }
 
 // pick returns the changes that a condition holds for, the worst first.

@@ -240,6 +240,9 @@ func (v *Vocabulary) explain(message string) string {
 		if m[1] == "has" {
 			return "there is no has(): a fact that is not stated is unknown, and the rule stays open until it is"
 		}
+		if m[1] == "limit" || m[1] == "table" {
+			return fmt.Sprintf("the pack has no %s of this name; those of other packs cannot be read", m[1])
+		}
 		return message + v.nearest(m[1])
 	}
 	return message

@@ -81,6 +81,7 @@ func TestRefusals(t *testing.T) {
 	for text, want := range map[string]string{
 		"design.pump.rated_flow > psi(100)":           "found no matching overload for '_>_' applied to '(Flow, Pressure)'",
 		"design.pump.plcae == 'in_tank'":              "did you mean 'place'",
+		"design.pump.rated_flow > limit.lowe":         "the pack has no limit of this name",
 		"design.pump.place == 'in_tnk'":               "did you mean 'in_tank'",
 		"design.pump.place in ['in_tank','frame']":    "'frame' is not a word",
 		"2.0 * design.pump.rated_flow > L_per_h(3)":   "write the quantity first",

@@ -14,6 +14,9 @@ func Nearest(word string, from []string) string {
 		return ""
 	}
 	best, nearest := (len(word)+2)/3+1, ""
+	if len(word) < 3 {
+		best = 1 // of two letters, one changed is another word: uk is not us
+	}
 	for _, candidate := range from {
 		if d := distance(word, plain(candidate), best); d < best {
 			best, nearest = d, candidate

@@ -51,13 +51,16 @@ func TestNearest(t *testing.T) {
 		"boto":                  "boot",
 		"rod":                   "road",
 		"x":                     "",
+		"BOOT ":                 "boot",
 		"":                      "",
 		"carburettor":           "",
 		strings.Repeat("r", 99): "",
 	} {
 		assert.Equal(t, want, Nearest(word, words), "%q", word)
 	}
-	assert.Equal(t, "ab", Nearest("aa", []string{"ab", "ac"}), "the first of equals wins")
+	assert.Equal(t, "abc", Nearest("abb", []string{"abc", "abd"}), "the first of equals wins")
+	assert.Empty(t, Nearest("uk", []string{"us", "gb"}), "of two letters, one changed is another word")
+	assert.Equal(t, "gb", Nearest(" GB", []string{"us", "gb"}))
 }
 
 func TestNearestFindsOneSlip(t *testing.T) {
