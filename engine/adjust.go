@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/google/cel-go/common/types"
@@ -185,7 +186,11 @@ func (a *adjuster) limit(x *Adjustment, loosen bool) {
 		return
 	}
 	v, err := constant(x.Is, want)
+	_, bare := strconv.ParseFloat(x.Is.Text, 64)
 	switch {
+	case err != nil && want == quantity.None && bare == nil:
+		a.problem(x.place, "a plain number stands without quotes: is: "+document.Cut(x.Is.Text), "")
+		return
 	case err != nil:
 		a.problem(x.place, err.Error(), "")
 		return

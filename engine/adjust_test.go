@@ -107,6 +107,7 @@ func TestRefusedAdjustments(t *testing.T) {
 		"tighten that loosens":    {"tighten: [{limit: base.most, is: 600 kPa, reason: r}]", "loosens it, which needs loosen"},
 		"loosen that tightens":    {"loosen: [{limit: base.least, is: 1.3, reason: r}]", "does not loosen it; write it under tighten"},
 		"loosen without a reason": {"loosen: [{limit: base.least, is: 1.0}]", `lacks "reason"`},
+		"number in quotes":        {`tighten: [{limit: base.least, is: "1.3", reason: r}]`, "without quotes: is: 1.3"},
 		"empty reason":            {"loosen: [{limit: base.least, is: 1.0, reason: ' '}]", "the reason is empty"},
 		"limit changed twice":     {"tighten: [{limit: base.most, is: 400 kPa, reason: a}, {limit: base.most, is: 470 kPa, reason: b}]", "the limit base.most is changed at line 5 already"},
 		"tightened and loosened":  {"tighten: [{limit: base.most, is: 400 kPa, reason: a}]\nloosen: [{limit: base.most, is: 470 kPa, reason: b}]", "the limit base.most is changed at line 5 already"},

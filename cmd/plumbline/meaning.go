@@ -45,6 +45,7 @@ func (g *glossary) rule(p *engine.Pack, r *engine.Rule) explanation {
 	}
 	x.add("Must be", testText(r.Must)...)
 	x.add("Should be", testText(r.Should)...)
+	x.add("Changed", g.changes(x.Name)...)
 	x.add("Says", r.Say)
 	x.add("Do", r.Mend)
 	x.add("Why", g.reasons(p, r.Because)...)
@@ -69,6 +70,24 @@ func (g *glossary) rule(p *engine.Pack, r *engine.Rule) explanation {
 	}
 	x.add("Proved by "+counted(len(r.Cases), "case"), cases...)
 	return x
+}
+
+// changes tells what local packs make of a rule.
+func (g *glossary) changes(rule string) []string {
+	var out []string
+	for _, p := range g.library.Packs() {
+		for _, a := range p.Raise {
+			if a.Rule == rule {
+				out = append(out, "the should is a must here, raised by "+p.Pack+": "+a.Reason)
+			}
+		}
+		for _, a := range p.Loosen {
+			if a.Rule == rule {
+				out = append(out, "the must is a should here, loosened by "+p.Pack+": "+a.Reason)
+			}
+		}
+	}
+	return out
 }
 
 // mentions reports whether an expression of the rule names a limit or table.

@@ -85,7 +85,10 @@ func places(cmd *cobra.Command, args []string) []string {
 	var out []string
 	for _, a := range args {
 		a = strings.TrimSuffix(filepath.ToSlash(a), "/...")
-		if _, err := os.Stat(a); err == nil {
+		info, err := os.Stat(a)
+		if err == nil && info.IsDir() && cmd.Name() == "check" && cmd.Parent() == cmd.Root() {
+			out = append(out, foldersOf(a)...)
+		} else if err == nil {
 			out = append(out, a)
 		}
 	}
@@ -93,6 +96,22 @@ func places(cmd *cobra.Command, args []string) []string {
 		return []string{"."}
 	}
 	return out
+}
+
+// foldersOf lists the folders of the designs in a folder: a shop may lie below it.
+func foldersOf(dir string) []string {
+	files, err := designsBelow(dir)
+	if err != nil || len(files) == 0 {
+		return []string{dir}
+	}
+	var out []string
+	for _, f := range files {
+		if d := filepath.Dir(f); len(out) == 0 || out[len(out)-1] != d {
+			out = append(out, d)
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 // settingsOf finds the one settings file of all places.
