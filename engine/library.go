@@ -136,6 +136,15 @@ func (l *Library) read(folders []fs.FS) (shared Named[Source], readers []*reader
 			shared = append(shared, p.Sources...)
 			f.reader.problems = slices.DeleteFunc(f.reader.problems, func(x document.Problem) bool { return strings.Contains(x.Message, "a pack lacks") })
 		default:
+			if p.Pack != "" {
+				region := ""
+				if p.Region != nil {
+					region = p.Region.Name
+				}
+				if err := CheckNames(p.Pack, region); err != nil {
+					f.reader.problem(nil, "pack", err.Error(), "")
+				}
+			}
 			if other := l.files[p.Pack]; other != nil && p.Pack != "" {
 				f.reader.problem(nil, "pack", fmt.Sprintf("%s is already the name of %s", p.Pack, other.file), "")
 			}

@@ -120,6 +120,7 @@ func TestRefusedPacks(t *testing.T) {
 		"memory alone":             {packWith("must: design.pump.check_valve", "because: [{memory: m}]"), "memory never makes a must"},
 		"two reasons in one":       {packWith("must: design.pump.check_valve", "because: [{memory: m, practice: p}]"), "one of source, practice, memory or physics"},
 		"unguarded none":           {packWith("must: design.pump.inertia_switch.manual_reset", because), "design.pump.inertia_switch may be none: ask design.pump.inertia_switch.fitted"},
+		"name with a dot":          {strings.Replace(packWith("must: design.pump.check_valve", because), "pack: ", "pack: a.", 1), "a pack's name is lower-case words"},
 		"reads regions":            {packWith("must: design.regions.exists(r, r == 'gb')", because), "does not read design.regions"},
 		"unused let":               {packWith("let: {x: design.pump.place}", "must: design.pump.check_valve", because), "x is never used"},
 		"placeholder fault":        {strings.Replace(packWith("must: design.pump.check_valve", because), "say: s", "say: \"it is {design.pump.plac}\"", 1), "p.yaml:11:29: undefined field 'plac'"},

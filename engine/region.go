@@ -29,7 +29,21 @@ type Region struct {
 // ban, something looked at when the vehicle is inspected, or advice.
 var consequences = []string{"duty", "inspection", "advice"}
 
-var regionPattern = regexp.MustCompile(`^[a-z]+(-[a-z]+)?$`)
+var (
+	regionPattern = regexp.MustCompile(`^[a-z]+(-[a-z]+)?$`)
+	packPattern   = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*(/[a-z0-9]+(-[a-z0-9]+)*)*$`)
+)
+
+// CheckNames says what is wrong with the name of a pack and of a region; an empty region is none.
+func CheckNames(pack, region string) error {
+	switch {
+	case !packPattern.MatchString(pack):
+		return fmt.Errorf("a pack's name is lower-case words with - and /, such as house/hoses, not %q", document.Cut(pack))
+	case region != "" && !regionPattern.MatchString(region):
+		return fmt.Errorf("a region's name is lower-case letters such as gb or us-ca, not %q", document.Cut(region))
+	}
+	return nil
+}
 
 // Regions lists the regions that packs of the library declare, by name.
 func (l *Library) Regions() []*Region {
@@ -112,8 +126,6 @@ func (l *Library) declareRegions() document.Problems {
 			p.Regions = []string{r.Name}
 		}
 		switch other := l.regions[r.Name]; {
-		case !regionPattern.MatchString(r.Name):
-			say(r.place, "region.name", "a region's name is lower-case letters, such as gb or us-ca", "")
 		case other != nil:
 			say(r.place, "region.name", fmt.Sprintf("the region %s is already declared at %s", r.Name, other.place), "")
 		default:

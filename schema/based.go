@@ -21,7 +21,7 @@ const MaxTemplates = 8
 // ownFacts are the keys of a design that are never taken from its template: what says which file it is, and what was
 // found, done, measured or granted at one vehicle. No template can say that of another.
 func ownFacts() []string {
-	return []string{"plumbline", "title", "notes", "based_on", "leave_out", "registration", "papers", "condition", "procedure", "measured", "concessions"}
+	return []string{"plumbline", "title", "notes", "based_on", "leave_out", "stage", "registration", "papers", "condition", "procedure", "measured", "concessions"}
 }
 
 // LoadBased reads a design file like Load; one that says `based_on` takes from that template every fact it does not
@@ -33,7 +33,7 @@ func ownFacts() []string {
 // Mappings are put together key by key. Lists whose items have names are put together by name: an item of a name
 // the template has changes that item, a new name comes at the end. Everything else that the design states replaces
 // what the template states, `none` and the other way to say the same included. `leave_out` first takes facts away
-// from the template. Registration, papers, condition, procedure, measured values, concessions, title and notes belong
+// from the template. Stage, registration, papers, condition, procedure, measured values, concessions, title and notes belong
 // to one vehicle and are not taken.
 //
 // The error is of type document.Problems, with the problems of all files of the chain.

@@ -11,7 +11,7 @@ type Design struct {
 	Title Fact[string] `json:"title" example:"4.1 L in-line six truck, return-style"`
 	// Free text for the shop's own use; never judged.
 	Notes Fact[string] `json:"notes" example:"customer wants it before spring"`
-	// Design file this one takes its facts from, as a path from its own folder; registration, papers, condition, procedure, measured, concessions, title and notes are never taken.
+	// Design file this one takes its facts from, as a path from its own folder; stage, registration, papers, condition, procedure, measured, concessions, title and notes are never taken.
 	BasedOn Fact[string] `json:"based_on" example:"../templates/six-return.yaml"`
 	// Facts of that file that do not hold here and are unknown again, each by its path; items of a list by their name.
 	LeaveOut List[Fact[string]] `json:"leave_out" example:"circuits.fan"`

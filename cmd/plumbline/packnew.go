@@ -27,8 +27,6 @@ var starterPack string
 //go:embed starter/region.yaml
 var starterRegion string
 
-var packName = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*(/[a-z0-9]+(-[a-z0-9]+)*)*$`)
-
 // packNewVerb starts a pack.
 func (c *Command) packNewVerb() *cobra.Command {
 	var dir, region string
@@ -49,11 +47,8 @@ func (c *Command) packNewVerb() *cobra.Command {
 }
 
 func (c *Command) packNew(name, dir, region string) error {
-	if !packName.MatchString(name) {
-		return inputError("a pack's name is lower-case words with - and /, such as house/hoses, not %q", name)
-	}
-	if region != "" && !regionName.MatchString(region) {
-		return inputError("a region's name is lower-case letters such as fr or us-nv, not %q", region)
+	if err := engine.CheckNames(name, region); err != nil {
+		return inputError("%w", err)
 	}
 	if dir == "" {
 		dir = "rules"
@@ -130,5 +125,3 @@ func startRegion(lib *engine.Library, region string) (string, error) {
 
 // regionBlock is what declares the region in the starter.
 var regionBlock = regexp.MustCompile(`(?m)^region:\n(  .*\n)+`)
-
-var regionName = regexp.MustCompile(`^[a-z]+(-[a-z]+)?$`)

@@ -71,3 +71,35 @@ func TestReadmeFirstRuleWorks(t *testing.T) {
 	assert.Zero(t, code, errs.String())
 	assert.True(t, strings.Contains(out.String(), "shop/pump.relay-primes-short"), "the rule is among those judged")
 }
+
+var shopBlocks = regexp.MustCompile("(?s)## In a shop\n.*?```yaml\n(.*?)```.*?```yaml\n(.*?)```.*?```yaml\n(.*?)```")
+
+// The settings, the design and the changes of limits and rules that README shows hold as they stand there.
+func TestReadmeShopWorks(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	require.NoError(t, err)
+	m := shopBlocks.FindSubmatch(readme)
+	require.NotNil(t, m)
+	template, err := os.ReadFile("../../designs/demo/six-return.yaml")
+	require.NoError(t, err)
+	dir := t.TempDir()
+	write := func(name string, data []byte) {
+		require.NoError(t, os.MkdirAll(filepath.Dir(filepath.Join(dir, name)), 0o755))
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name), data, 0o644))
+	}
+	write("plumbline.yaml", m[1])
+	write("templates/six-return.yaml", template)
+	write("designs/truck.yaml", m[2])
+	write("rules/house.yaml", append([]byte("pack: house/limits\ntitle: Limits of the house\nedition: 1\npart: Fuel pump\n"), m[3]...))
+	t.Chdir(dir)
+	var out, errs bytes.Buffer
+	c := &Command{Stdin: strings.NewReader(""), Stdout: &out, Stderr: &errs, Rules: rules.Files(),
+		Now: func() time.Time { return time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC) }, Getenv: func(string) string { return "" }}
+	assert.Less(t, c.Run([]string{"check", "designs"}), 2, errs.String())
+	assert.Empty(t, errs.String())
+	assert.Contains(t, out.String(), "the job is ordered", "the shop's stage, not the template's")
+	out.Reset()
+	assert.Zero(t, c.Run([]string{"pack", "list"}), errs.String())
+	assert.Contains(t, out.String(), "tightened to 1.3 at rules/house.yaml:")
+	assert.Contains(t, out.String(), "raised by house/limits")
+}

@@ -85,14 +85,27 @@ type table struct {
 	rows map[string]ref.Val
 }
 
+// ConvertToNative refuses: rules only look rows up.
 func (t *table) ConvertToNative(reflect.Type) (any, error) {
 	return nil, fmt.Errorf("a table has no other form")
 }
+
+// ConvertToType refuses, for the same reason.
 func (t *table) ConvertToType(ref.Type) ref.Val { return types.NewErr("a table has no other form") }
-func (t *table) Equal(other ref.Val) ref.Val    { return types.Bool(other == ref.Val(t)) }
-func (t *table) Type() ref.Type                 { return types.MapType }
-func (t *table) Value() any                     { return t.rows }
-func (t *table) Size() ref.Val                  { return types.Int(len(t.rows)) }
+
+// Equal is true of the table itself alone.
+func (t *table) Equal(other ref.Val) ref.Val { return types.Bool(other == ref.Val(t)) }
+
+// Type is a CEL map.
+func (t *table) Type() ref.Type { return types.MapType }
+
+// Value is the rows by key.
+func (t *table) Value() any { return t.rows }
+
+// Size is the number of rows.
+func (t *table) Size() ref.Val { return types.Int(len(t.rows)) }
+
+// Iterator goes over the keys.
 func (t *table) Iterator() traits.Iterator {
 	return types.NewDynamicMap(types.DefaultTypeAdapter, t.rows).Iterator()
 }

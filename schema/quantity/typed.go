@@ -7,7 +7,7 @@ import (
 )
 
 // Dim is implemented by the empty marker types that carry a dimension in a type.
-type Dim interface{ Dimension() Dimension }
+type Dim interface{ dimension() Dimension }
 
 // Of is a quantity whose dimension is fixed by its type, for struct fields. Its zero value was never stated.
 // Text, JSON and YAML forms are what Parse reads; the text written is exact and reads back to the same value.
@@ -16,8 +16,8 @@ type Of[D Dim] struct{ Value }
 // As returns v typed by D. A value of another dimension, or one never constructed, is an error.
 func As[D Dim](v Value) (Of[D], error) {
 	var d D
-	if v.dim != d.Dimension() {
-		return Of[D]{}, fmt.Errorf("%s is %s; %s is expected", v, v.dim.kind().phrase, d.Dimension().kind().phrase)
+	if v.dim != d.dimension() {
+		return Of[D]{}, fmt.Errorf("%s is %s; %s is expected", v, v.dim.kind().phrase, d.dimension().kind().phrase)
 	}
 	return Of[D]{v}, nil
 }
@@ -25,7 +25,7 @@ func As[D Dim](v Value) (Of[D], error) {
 // QuantityDimension returns the dimension of the type, also on the zero value.
 func (Of[D]) QuantityDimension() Dimension {
 	var d D
-	return d.Dimension()
+	return d.dimension()
 }
 
 // MarshalText writes the exact form. A quantity never stated is an error; use omitzero or omitempty.

@@ -58,7 +58,7 @@ func TestEveryDimensionHasItsType(t *testing.T) {
 		specificConsumptionDim{}, ratioDim{}, wireSizeDim{}, dashSizeDim{}, heatingValueDim{}}
 	require.Len(t, markers, len(Dimensions()))
 	for i, d := range Dimensions() {
-		assert.Equal(t, d, markers[i].Dimension())
+		assert.Equal(t, d, markers[i].dimension())
 		assert.Equal(t, d.Name()+"Dim", upperFirst(reflect.TypeOf(markers[i]).Name()))
 	}
 }
