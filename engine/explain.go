@@ -102,18 +102,24 @@ func (a *accounting) subjects(out []Account) error {
 		}
 		return a.err
 	}
-	items, _ := r.each.Eval(&a.names).(traits.Lister)
-	if items == nil || items.Size() == types.IntZero {
+	items, _ := vocabulary.ItemsOf(r.each.Eval(&a.names))
+	if len(items) == 0 {
 		for i := range out {
 			out[i].Asked = []Asked{a.ask("each", r.each.Text)}
 		}
 		return a.err
 	}
 	vars := append(a.vars, vocabulary.Variable{Name: r.eachVar, Type: r.each.Type.Parameters()[0], Words: r.each.Words})
-	for it := items.Iterator(); it.HasNext() == types.True; {
-		item := it.Next()
-		at := slices.IndexFunc(out, func(x Account) bool { return x.Finding.Subject == vocabulary.PathOf(item) })
-		if at < 0 {
+	for _, item := range items {
+		missing, _ := vocabulary.Missing(item)
+		at := slices.IndexFunc(out, func(x Account) bool {
+			return x.Finding.Subject == vocabulary.PathOf(item) || slices.Contains(missing, x.Finding.Subject)
+		})
+		switch {
+		case at < 0:
+			continue
+		case len(missing) > 0:
+			out[at].Asked = []Asked{a.ask("each", r.each.Text)}
 			continue
 		}
 		a.vars, a.names.own = slices.Clone(vars), append(a.names.own[:0], ownName{r.eachVar, item})

@@ -110,12 +110,13 @@ func liquid(c *Calc) fluid.Liquid {
 
 // runFlow is the flow a run carries: by the path it is part of.
 func runFlow(c *Calc, r *schema.Run) float64 {
-	d := c.Design()
-	switch {
-	case holds(d.Suction.Part.Runs.Items, r):
-		return c.ValueAt(c.point, "pump_flow")
-	case holds(d.ReturnLine.Part.Runs.Items, r):
-		return c.ValueAt(c.point, "return_flow")
+	if l := lineOf(c.Design(), r); l != nil {
+		switch l.name {
+		case suctionLine:
+			return c.ValueAt(c.point, "pump_flow")
+		case returnLine:
+			return c.ValueAt(c.point, "return_flow")
+		}
 	}
 	if layout(c) == fluid.ReturnStyle {
 		return c.ValueAt(c.point, "pump_flow")
@@ -134,6 +135,17 @@ func holds(runs []schema.Run, r *schema.Run) bool {
 
 func runEntries() []Entry {
 	return []Entry{
+		{Name: "line", On: "Run", Kind: Text, Words: []string{suctionLine, feedLine, returnLine},
+			Meaning: "the fuel line the piece is part of",
+			Formula: "the line in whose runs it stands",
+			Needs:   needs("design.suction.runs", "design.feed.runs", "design.return_line.runs"),
+			Sources: sources(practice("suction before the pump, feed from pump to throttle body, return from the regulator to the tank")),
+			Compute: func(c *Calc) any {
+				if l := lineOf(c.Design(), Part[schema.Run](c)); l != nil {
+					return l.name
+				}
+				return nil
+			}},
 		{Name: "velocity", On: "Run", PerPoint: true, Kind: Quantity, Dimension: quantity.DimVelocity,
 			Meaning: "mean speed of the fuel in the run",
 			Formula: "4 x flow / (pi x bore^2); feed: pump flow (in-tank and dead-head regulators: what the engine takes), return: returned flow, suction: pump flow",
