@@ -35,6 +35,8 @@ func Views() []View {
 	return []View{
 		{Name: "fuel_lines", Item: reflect.TypeFor[schema.Run](), Gather: fuelLines,
 			Meaning: "every piece of suction, feed and return line; run.line tells which line it is part of"},
+		{Name: "line_joints", Item: reflect.TypeFor[schema.LineEnd](), Gather: lineJoints,
+			Meaning: "every joint of suction, feed and return line, each by the inlet of the piece behind it, the last of a line by the outlet of its last piece"},
 	}
 }
 

@@ -99,12 +99,29 @@ func (b *builder) part(t reflect.Type, optional bool) string {
 		b.fail2(s.add(f))
 	}
 	b.derivedFields(s, t.Name(), optional)
+	for _, l := range derive.Links() {
+		if l.On == t.Name() {
+			b.fail2(s.add(b.link(l, optional)))
+		}
+	}
 	if t == reflect.TypeFor[schema.Design]() {
 		for _, v := range derive.Views() {
 			b.fail2(s.add(b.view(v)))
 		}
 	}
 	return name
+}
+
+// link gives the access to another part.
+func (b *builder) link(l derive.Link, guarded bool) *field {
+	inner := b.part(l.Item, false)
+	return &field{name: l.Name, typ: types.NewObjectType(inner), guarded: guarded, open: func(o *object) cell {
+		to, r := o.scope.session.Follow(&l, o.part.Addr().Interface())
+		if to == nil {
+			return cell{value: derivedValue(r)}
+		}
+		return cell{value: &object{shape: b.shapes[inner], part: reflect.ValueOf(to).Elem(), scope: o.scope}}
+	}}
 }
 
 // view gives the access to a view. What is not stated stands in its list as an
