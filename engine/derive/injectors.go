@@ -77,6 +77,10 @@ func injectorFlow(c *Calc) any {
 	if c.Lacks() {
 		return nil
 	}
+	if rail <= 0 {
+		c.ruledOut("throttle_body_pressure")
+		return nil
+	}
 	// Only the difference of barometer and tip matters, so any barometer serves.
 	drop := c.result(air.NozzleDrop(rail, air.SeaLevelPressure, tip))
 	if c.Lacks() {
