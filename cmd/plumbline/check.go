@@ -39,7 +39,7 @@ func (c *Command) checkVerb() *cobra.Command {
 	flags.StringVarP(&f.output, "output", "o", "", "write the report into this file")
 	flags.StringVar(&f.units, "units", "both", "us, metric or both")
 	flags.StringVar(&f.stage, "stage", "", "judge as if the job were planned, ordered, built, started or handed_over")
-	flags.StringVar(&f.since, "since", "", "show only what is new against this report, stored earlier with --format json; an old danger of fire or loss of control still blocks")
+	flags.StringVar(&f.since, "since", "", "show only what is new against this report, stored earlier with --format json; an old danger of fire, poisoning or loss of control still blocks")
 	flags.BoolVar(&f.noAssumptions, "no-assumptions", false, "leave open what a pack would assume")
 	flags.BoolVarP(&f.verbose, "verbose", "v", false, "also list what passed, the facts behind findings and every question")
 	flags.StringVar(&f.color, "color", "auto", "auto, always or never; colour only repeats what a word says")

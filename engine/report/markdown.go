@@ -30,6 +30,7 @@ func Markdown(w io.Writer, reports []*engine.Report) error {
 		markdownFindings(b, r)
 	}
 	markdownLoosened(b, reports)
+	markdownCautions(b, reports)
 	return b.Flush()
 }
 

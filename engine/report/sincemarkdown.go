@@ -27,6 +27,7 @@ func (c *Progress) Markdown(w io.Writer) error {
 	c.markdownSection(b, dangersTitle, (*change).dangerous)
 	c.markdownMended(b)
 	markdownLoosened(b, c.reports())
+	markdownCautions(b, c.reports())
 	return b.Flush()
 }
 

@@ -57,7 +57,7 @@ func (c *Progress) headline() (lead, rest string) {
 	}
 	rest += ", " + count(n.Unchanged, "stays", "stay") + "."
 	if n.Dangerous > 0 {
-		rest += " " + count(n.Dangerous, "old danger", "old dangers") + " of fire or loss of control still " + verb(n.Dangerous, "stops", "stop") + " it."
+		rest += " " + count(n.Dangerous, "old danger", "old dangers") + " of "+engine.GraveWords+" still " + verb(n.Dangerous, "stops", "stop") + " it."
 	}
 	return lead, rest
 }
@@ -146,7 +146,7 @@ func (d *designChange) pick(which func(*change) bool) []*change {
 	return out
 }
 
-// section prints findings at length, design by design, and adds them to those told.
+// section prints findings at length, design by design; told gathers the cautions that go with them.
 func (c *Progress) section(p *Printer, o TextOptions, title string, which func(*change) bool, told *engine.Report) {
 	first := true
 	for _, d := range c.designs {
@@ -165,7 +165,11 @@ func (c *Progress) section(p *Printer, o TextOptions, title string, which func(*
 		}
 		s := &sheet{Printer: p, verbose: o.Verbose, report: d.report, nowhere: nowhere(d.report)}
 		for _, x := range list {
-			told.Findings = append(told.Findings, *x.now)
+			for _, caution := range d.report.Cautions {
+				if slices.Contains(caution.Rules, x.now.Rule) {
+					told.Cautions = together(told.Cautions, []engine.CautionFound{caution})
+				}
+			}
 		}
 		s.changes(list)
 	}

@@ -31,7 +31,7 @@ func (x *change) mendedWords(nowhere schema.Place, file string) (word, text stri
 	switch {
 	case x.now == nil:
 		word = "GONE"
-		if severe(f.Danger) {
+		if f.Danger.Hurts() {
 			text = dangerWords(f.Danger) + ": " + text
 		}
 	case f.Conceded != nil && x.since == isMended:

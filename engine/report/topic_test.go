@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -129,22 +128,6 @@ func TestNowhereIsThePlaceSectionsShare(t *testing.T) {
 		"a fact two sections are judged": {[]engine.Finding{at("pump", 4, 9), at("tank", 4, 9)}, schema.Place{}},
 	} {
 		assert.Equal(t, c.want, nowhere(&engine.Report{Findings: c.findings}), name)
-	}
-}
-
-// The cautions stay at most four, each one line of a sheet of the usual width, and each goes with something.
-func TestCautionsAreShort(t *testing.T) {
-	all := allCautions()
-	assert.LessOrEqual(t, len(all), 4)
-	for _, c := range all {
-		assert.LessOrEqual(t, indent+utf8.RuneCountInString(c.text), DefaultWidth, c.text)
-		for _, name := range c.parts {
-			assert.NotEmpty(t, schema.Describe("design."+name).Doc, name)
-		}
-		for outcome, want := range map[engine.Outcome]bool{engine.Fail: true, engine.Warn: true, engine.Open: false, engine.Pass: false} {
-			assert.Equal(t, want, c.goesWith(&engine.Finding{Subject: "design." + c.parts[0] + ".x", Outcome: outcome}), c.text)
-		}
-		assert.True(t, c.goesWith(&engine.Finding{Subject: "design." + c.parts[0], Outcome: engine.Open, Blocks: true}))
 	}
 }
 
