@@ -24,7 +24,7 @@ var outcomeOrder = []Outcome{Fail, Open, Warn, Pass, NotApplicable}
 func (o Outcome) Rank() int { return slices.Index(outcomeOrder, o) }
 
 var (
-	stageOrder  = []string{"planned", "ordered", "built", "started", "handed_over"}
+	stageOrder = []string{"planned", "ordered", "built", "started", "handed_over"}
 )
 
 // StageRank orders stages, the earliest 0; an unknown stage counts as planned.

@@ -28,9 +28,9 @@ func (c *Command) checkVerb() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "check DESIGN...",
 		Short: "Judge designs: what is wrong, what is not known, what to do, and why",
-		Long: "Check judges one or more designs. A design is a file, a folder (every .yaml, .yml and .json file below it, which dir/... means too) or - for " +
+		Long: "Check judges one or more designs. A design is a file, a folder (every .yaml, .yml and .json file below it) or - for " +
 			"the standard input. A file that cannot be read as a design does not stop the others." + sinceLong,
-		Example: "  plumbline check truck.yaml\n  plumbline check --units us --no-assumptions designs\n  plumbline check --format sarif --output findings.sarif designs/...\n  plumbline check --since before.json designs",
+		Example: "  plumbline check truck.yaml\n  plumbline check --units us --no-assumptions designs\n  plumbline check --format sarif --output findings.sarif designs\n  plumbline check --since before.json designs",
 		Args:    cobra.MinimumNArgs(1),
 		RunE:    func(_ *cobra.Command, args []string) error { return c.check(args, f) },
 	}

@@ -168,7 +168,7 @@ func Taken(p *Printer, r interview.Reply) {
 		if f.Remedy != "" {
 			text += " Do: " + sentence(f.Remedy)
 		}
-		p.Marked(indent, inner, outcomeWord(engine.Fail), styleFail, text)
+		p.Marked(indent, inner, OutcomeWord(engine.Fail)+":", styleFail, text)
 	}
 }
 
@@ -198,7 +198,7 @@ func Outline(p *Printer, r *engine.Report) {
 			if len(e.same) > 0 {
 				text += fmt.Sprintf(" The same at %s.", count(len(e.same), "more place", "more places"))
 			}
-			p.Marked(indent, inner, outcomeWord(engine.Fail), styleFail, text)
+			p.Marked(indent, inner, OutcomeWord(engine.Fail)+":", styleFail, text)
 		}
 	}
 }

@@ -50,7 +50,7 @@ func (s *sheet) stopping(list []*part) {
 // stoppingPart prints the worst causes of a part, joined when they wait for the same facts, and what to find out for the others.
 func (s *sheet) stoppingPart(name string, list []*engine.Finding) {
 	s.Blank()
-	s.Marked(indent, inner, outcomeWord(engine.Open), styleOpen, capital(clean(name))+": "+pointsWords(list)+".")
+	s.Marked(indent, inner, OutcomeWord(engine.Open)+":", styleOpen, capital(clean(name))+": "+pointsWords(list)+".")
 	causes := byMissing(list)
 	told := len(causes)
 	if !s.verbose {

@@ -17,7 +17,6 @@ var standingOrder = [...]string{"law", "standard", "handbook", "physics", "pract
 // stageOrder is the order of the stages of a job.
 var stageOrder = [...]string{"planned", "ordered", "built", "started", "handed_over"}
 
-
 // reference is the page of a library while it is written.
 type reference struct {
 	*bufio.Writer

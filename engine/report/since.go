@@ -176,9 +176,9 @@ func wasWords(f *engine.Finding) string {
 	case f.Outcome == engine.NotApplicable:
 		return "it did not apply"
 	case f.Conceded != nil:
-		return outcomeWord(f.Outcome) + ", conceded until " + clean(f.Conceded.Until)
+		return uncapital(OutcomeWord(f.Outcome)) + ", conceded until " + clean(f.Conceded.Until)
 	}
-	return outcomeWord(f.Outcome)
+	return uncapital(OutcomeWord(f.Outcome))
 }
 
 // fresh reports whether a change is new or worse.

@@ -74,7 +74,7 @@ func (c *Progress) markdownMended(b *bufio.Writer) {
 				break
 			}
 			word, text := x.mendedWords(unwritten, c.fileOf(d))
-			fmt.Fprintf(b, "- **%s** %s\n", word, markdownText(text))
+			fmt.Fprintf(b, "- **%s:** %s\n", word, markdownText(text))
 			told++
 		}
 	}

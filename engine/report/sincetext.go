@@ -57,7 +57,7 @@ func (c *Progress) headline() (lead, rest string) {
 	}
 	rest += ", " + count(n.Unchanged, "stays", "stay") + "."
 	if n.Dangerous > 0 {
-		rest += " " + count(n.Dangerous, "old danger", "old dangers") + " of "+engine.GraveWords+" still " + verb(n.Dangerous, "stops", "stop") + " it."
+		rest += " " + count(n.Dangerous, "old danger", "old dangers") + " of " + engine.GraveWords + " still " + verb(n.Dangerous, "stops", "stop") + " it."
 	}
 	return lead, rest
 }
@@ -220,7 +220,7 @@ func (s *sheet) before(list []*engine.Finding, was map[*engine.Finding]*change) 
 // openCause prints what cannot be judged for want of the same facts, where, and whether it stops the job.
 func (s *sheet) openCause(cause []*engine.Finding) {
 	s.Blank()
-	s.Marked(indent, inner, outcomeWord(engine.Open), styleOpen, s.causeWords(cause))
+	s.Marked(indent, inner, OutcomeWord(engine.Open)+":", styleOpen, s.causeWords(cause))
 	text := s.where(cause[0])
 	places := map[string]bool{}
 	for _, f := range cause {
@@ -261,7 +261,7 @@ func (c *Progress) mendedText(p *Printer) {
 				first = false
 			}
 			word, text := x.mendedWords(nowhere, c.fileOf(d))
-			p.Marked(indent, inner, word, styleBold, text)
+			p.Marked(indent, inner, word+":", styleBold, text)
 		}
 	}
 }

@@ -59,7 +59,7 @@ func TestTopicWeighsItsRulesOnce(t *testing.T) {
 	rules, alone, danger := topics(asked)[0].weight(findings)
 	assert.Equal(t, 2, rules)
 	assert.Equal(t, 1, alone, "a/b.d waits for the climate too")
-	assert.Equal(t, "fire", danger)
+	assert.Equal(t, engine.Fire, danger)
 	assert.Equal(t, "Danger of fire; 2 rules wait for it, 1 for nothing else", topics(asked)[0].stakes(findings))
 }
 
@@ -145,7 +145,7 @@ func TestStoppingPointsAreSummed(t *testing.T) {
 	var b bytes.Buffer
 	require.NoError(t, Text(&b, []*engine.Report{r}, TextOptions{}))
 	assert.Contains(t, b.String(), "300 points stop this job until judged.")
-	assert.Contains(t, b.String(), "OPEN Wiring: 300 points (10 fire).")
+	assert.Contains(t, b.String(), "Open: Wiring: 300 points (10 fire).")
 	assert.Contains(t, b.String(), "Danger of fire: Rule 0; rule 1? Find out: harness.f0. Rule a/b.r0, a/b.r1.")
 	assert.Contains(t, b.String(), "And 294 more (4 fire). Find out: harness.f3, harness.f4")
 	assert.Less(t, strings.Count(b.String(), "\n"), 20)

@@ -112,8 +112,20 @@ func standingWords(standing string) string {
 	return standing
 }
 
-// outcomeWord is the outcome as printed.
-func outcomeWord(o engine.Outcome) string { return strings.ToUpper(string(o)) }
+// OutcomeWord is the outcome as printed: Wrong, Doubtful, Open, Met, Does not apply.
+func OutcomeWord(o engine.Outcome) string {
+	switch o {
+	case engine.Fail:
+		return "Wrong"
+	case engine.Warn:
+		return "Doubtful"
+	case engine.Open:
+		return "Open"
+	case engine.Pass:
+		return "Met"
+	}
+	return "Does not apply"
+}
 
 // stageWords say a stage as a state of the job.
 func stageWords(stage string) string { return strings.ReplaceAll(stage, "_", " ") }
