@@ -62,7 +62,7 @@ type Report struct {
 	// Values that stood in for missing facts.
 	Assumptions []Assumption `json:"assumptions"`
 	// Warnings for whoever does the work.
-	Cautions []Caution `json:"cautions"`
+	Cautions []Caution `json:"cautions,omitempty"`
 	// Limits and rules that local packs made milder.
 	Loosened []Loosened `json:"loosened,omitempty"`
 	// Number of findings by what became of them since a stored report.

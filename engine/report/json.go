@@ -45,7 +45,7 @@ func newReport(r *engine.Report) Report {
 			Pass: r.Count(engine.Pass), Warn: r.Count(engine.Warn), Fail: r.Count(engine.Fail), Open: r.Count(engine.Open),
 			NotApplicable: r.Count(engine.NotApplicable), Blocking: r.Blocking(),
 		},
-		Findings: []Finding{}, Questions: []Question{}, Assumptions: []Assumption{}, Cautions: []Caution{},
+		Findings: []Finding{}, Questions: []Question{}, Assumptions: []Assumption{},
 	}
 	for _, x := range r.Regions {
 		out.Regions = append(out.Regions, Region(x))
