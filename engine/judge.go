@@ -3,6 +3,7 @@ package engine
 import (
 	"cmp"
 	"slices"
+	"strings"
 	"time"
 
 	"github.com/google/cel-go/cel"
@@ -86,6 +87,8 @@ type judging struct {
 	line   []byte
 	// places are the places of subjects already looked up.
 	places map[string]schema.Place
+	// worlds are the other worlds the design was judged in.
+	worlds map[derive.World]*judging
 }
 
 func (j *judging) placeOf(subject string) schema.Place {
@@ -135,6 +138,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 		f.Blocks = f.Conceded == nil && (f.Outcome == Fail || f.Outcome == Open) && blocks(f.Outcome, stage, StageRank(f.Due))
 	}
 	report.Findings = j.arrange()
+	report.Cautions = j.take(report.Findings)
 	report.Asked = questions(d, report.Findings)
 	report.Assumed = l.assumptionsUsed(report.Findings, values.Assumptions, o.Units)
 	return report
@@ -189,7 +193,7 @@ func (j *judging) rules(rules []*compiled) {
 func (j *judging) rule(r *compiled, list ref.Val) {
 	j.names.fixed, j.names.own = r.names, j.names.own[:0]
 	if r.each == nil {
-		j.subject(r, r.decl.About, nil)
+		j.subject(r, r.decl.About, nil, 0)
 		return
 	}
 	items, ok := vocabulary.ItemsOf(list)
@@ -203,13 +207,13 @@ func (j *judging) rule(r *compiled, list ref.Val) {
 		f.Text = "There is nothing of this kind in the design."
 		return
 	}
-	for _, item := range items {
+	for i, item := range items {
 		if missing, _ := vocabulary.Missing(item); len(missing) > 0 {
 			j.unsettled(j.begin(r, missing[0]), item) // a list of the view that nobody stated
 			continue
 		}
 		j.names.own = append(j.names.own[:0], ownName{r.eachVar, item})
-		j.subject(r, vocabulary.PathOf(item), item)
+		j.subject(r, vocabulary.PathOf(item), item, i)
 	}
 }
 
@@ -244,8 +248,8 @@ func (j *judging) begin(r *compiled, subject string) *Finding {
 	return f
 }
 
-// subject judges one subject of a rule.
-func (j *judging) subject(r *compiled, path string, item ref.Val) {
+// subject judges one subject of a rule; at is its place in the rule's list.
+func (j *judging) subject(r *compiled, path string, item ref.Val, at int) {
 	j.scope.Start()
 	f := j.begin(r, path)
 	f.SubjectName = vocabulary.NameOf(item)
@@ -255,17 +259,21 @@ func (j *judging) subject(r *compiled, path string, item ref.Val) {
 	j.outcome(r, f)
 	reads := j.scope.Reads()
 	f.Assumed = slices.Clone(reads.Assumed)
-	if f.Outcome != NotApplicable {
+	met := bounds(reads)
+	if f.Outcome != NotApplicable || len(met) > 0 {
 		j.readings(f, reads)
 	}
-	if f.Outcome == Fail || f.Outcome == Warn || f.Outcome == Pass && f.Measured != nil {
-		f.Text = j.fill(r.say)
-	}
-	if f.Outcome == Fail || f.Outcome == Warn {
-		f.Remedy = j.fill(r.mend)
+	switch f.Outcome {
+	case Fail, Warn:
+		f.Text, f.Remedy = j.fill(r.say), j.fill(r.mend)
+	case Pass:
+		f.Text = j.fill(r.met)
 	}
 	if f.Text == "" {
 		f.Text = f.Title
+	}
+	if len(met) > 0 {
+		j.across(r, f, at, met)
 	}
 }
 
@@ -358,12 +366,23 @@ func (j *judging) test(t *test, of string, measured ref.Val, f *Finding) ref.Val
 	return out
 }
 
+// absence says why something is absent: the design says that a part is not
+// there, or a derived value leaves nothing for it.
+func absence(path string) string {
+	if strings.HasPrefix(path, "at.") {
+		return "there is nothing to judge, with the " + path + " there is"
+	}
+	return "the design says there is none: " + path
+}
+
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
 // unsettled makes a finding open, or not applicable when a part is absent.
 func (j *judging) unsettled(f *Finding, v ref.Val) {
 	f.Outcome = Open
 	if path, ok := vocabulary.AbsentPart(v); ok {
 		f.Outcome, f.Absent = NotApplicable, path
-		f.Text = "The design says there is none: " + path + "."
+		f.Text = capital(absence(path)) + "."
 		return
 	}
 	if e, ok := v.(*types.Err); ok {

@@ -16,6 +16,8 @@ type View struct {
 	Meaning string
 	// Item is the schema type of its parts.
 	Item reflect.Type
+	// From are the parts of the design its items stand in.
+	From []string
 	// Gather lists what the view shows of a design.
 	Gather func(d *schema.Design) []Shown
 }
@@ -32,10 +34,11 @@ func (v *View) Path() string { return "design." + v.Name }
 
 // Views lists the views there are.
 func Views() []View {
+	lines := []string{"design.suction", "design.feed", "design.return_line"}
 	return []View{
-		{Name: "fuel_lines", Item: reflect.TypeFor[schema.Run](), Gather: fuelLines,
+		{Name: "fuel_lines", From: lines, Item: reflect.TypeFor[schema.Run](), Gather: fuelLines,
 			Meaning: "every piece of suction, feed and return line; run.line tells which line it is part of"},
-		{Name: "line_joints", Item: reflect.TypeFor[schema.LineEnd](), Gather: lineJoints,
+		{Name: "line_joints", From: lines, Item: reflect.TypeFor[schema.LineEnd](), Gather: lineJoints,
 			Meaning: "every joint of suction, feed and return line, each by the inlet of the piece behind it, the last of a line by the outlet of its last piece"},
 	}
 }
