@@ -170,6 +170,8 @@ type Engine struct {
 	Boost Fact[q.Pressure] `json:"boost" range:"0 kPa..400 kPa" example:"50 kPa"`
 	// What cools it.
 	Cooling Fact[Word] `json:"cooling" words:"liquid,air" example:"liquid"`
+	// What draws air through the radiator or over the engine.
+	Fan Fact[Word] `json:"fan" words:"engine_driven,electric,both,no_fan" example:"engine_driven"`
 	// Rated power at the crankshaft, with the new throttle body.
 	Power Fact[q.Power] `json:"power" range:"1 kW..1500 kW" example:"90 kW"`
 	// Engine speed at which the rated power is made.
@@ -215,7 +217,7 @@ type Engine struct {
 	// Camshaft class.
 	Camshaft Fact[Word] `json:"camshaft" words:"stock,warm,hot,race" example:"stock"`
 	// The old engine-driven fuel pump.
-	OldMechanicalPump Fact[Word] `json:"old_mechanical_pump" words:"never_fitted,removed_and_blanked,in_series,left_unconnected" example:"removed_and_blanked"`
+	OldMechanicalPump Fact[Word] `json:"old_mechanical_pump" words:"never_fitted,removed_and_blanked,in_series,left_unconnected,fills_surge_tank" example:"removed_and_blanked"`
 	// A cylinder is known to misfire.
 	Misfire Fact[bool] `json:"misfire" example:"false"`
 }
