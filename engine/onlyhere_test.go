@@ -60,7 +60,7 @@ func TestDangersOfRegionsAreGeneral(t *testing.T) {
 	for _, r := range lib.rules {
 		if len(r.pack.Regions) == 0 {
 			for _, f := range factsJudged(r) {
-				general[f] = append(general[f], r.decl.Danger)
+				general[f] = append(general[f], string(r.decl.Danger))
 			}
 		}
 	}
@@ -71,7 +71,7 @@ func TestDangersOfRegionsAreGeneral(t *testing.T) {
 	}
 	needed := map[string]bool{}
 	for _, r := range lib.rules {
-		alike, dangerous := likeDanger[r.decl.Danger]
+		alike, dangerous := likeDanger[string(r.decl.Danger)]
 		if len(r.pack.Regions) == 0 || !dangerous {
 			continue
 		}
