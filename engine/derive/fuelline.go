@@ -140,6 +140,10 @@ func holds(runs []schema.Run, r *schema.Run) bool {
 // flexibleAtEngine goes along a line from the engine until a piece decides.
 func flexibleAtEngine(c *Calc, l *schema.Line) any {
 	runs := slices.Clone(Items(c, &l.Runs))
+	if l.Runs.Known() && len(runs) == 0 {
+		c.notThere(l.Runs.Path())
+		return nil
+	}
 	if l != &c.Design().ReturnLine.Part {
 		slices.Reverse(runs)
 	}
