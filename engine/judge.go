@@ -137,7 +137,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	}
 	report.Findings = j.arrange()
 	report.Asked = questions(d, report.Findings)
-	report.Assumed = l.assumptionsUsed(report.Findings, values.Assumptions, o.Units)
+	report.Assumed = l.assumptionsUsed(j.scope.Session(), report.Findings, o.Units)
 	return report
 }
 
