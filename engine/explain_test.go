@@ -175,8 +175,8 @@ func TestAccountReasonsInTheReadersUnits(t *testing.T) {
 	design, err := schema.Load("v8.yaml", []byte(text))
 	require.NoError(t, err)
 	for units, want := range map[quantity.System]string{
-		quantity.Metric: "pump pressure is 400 kPa, which must be from 135.1 kPa to 315 kPa",
-		quantity.US:     "pump pressure is 58 psi, which must be from 19.59 psi to 45.7 psi",
+		quantity.Metric: "pump pressure is 400 kPa, which must be from 114.6 kPa to 382 kPa",
+		quantity.US:     "pump pressure is 58 psi, which must be from 16.62 psi to 55.4 psi",
 	} {
 		list, err := library(t).Account(design, engine.Options{Units: units}, "fuel/pressure.cranking-pressure")
 		require.NoError(t, err)
