@@ -75,8 +75,14 @@ type Table struct {
 type Assumption struct {
 	// Path of the fact, list indices left empty: design.circuits[].load.rated_voltage.
 	Fact string `yaml:"fact" json:"fact" jsonschema:"required"`
-	// The value, written as in a design.
-	Is Scalar `yaml:"is" json:"is" jsonschema:"required"`
+	// Paths of other facts for which the same is assumed.
+	Also []string `yaml:"also" json:"also,omitempty"`
+	// The value, written as in a design; in place of it by and rows, where other facts decide.
+	Is Scalar `yaml:"is" json:"is,omitempty"`
+	// The facts that decide, by their names beside the fact: words or quantities, which have to be stated.
+	By []string `yaml:"by" json:"by,omitempty"`
+	// Rows: a value for each deciding fact in the order of by, then the value assumed. Of rows with the same words, quantities rising, the last that is not above the fact counts.
+	Rows [][]Scalar `yaml:"rows" json:"rows,omitempty"`
 	// Why this value.
 	Because []Reason `yaml:"because" json:"because" jsonschema:"required"`
 	place   schema.Place
@@ -90,8 +96,12 @@ type Source struct {
 	Title string `yaml:"title" json:"title" jsonschema:"required"`
 	// Date or edition of the copy that was seen.
 	Seen string `yaml:"seen" json:"seen,omitempty"`
-	// How it was read: in the text itself or the authority's own page, in a mirror of it, or in a secondary page that tells of it.
-	Read  string `yaml:"read" json:"read,omitempty" jsonschema:"enum=text,enum=mirror,enum=secondary"`
+	// How it was read: in the text itself or the authority's own page, in a mirror of it, in a secondary page that tells of it, or not at all: from memory.
+	Read string `yaml:"read" json:"read,omitempty" jsonschema:"enum=text,enum=mirror,enum=secondary,enum=memory"`
+	// Regions where a law cited by rules for everywhere is the law; elsewhere it is used as practice.
+	In []string `yaml:"in" json:"in,omitempty"`
+	// Whom a law binds there, as a condition on the design; everyone, if not given.
+	Binds *Expression `yaml:"binds" json:"binds,omitempty"`
 	place schema.Place
 }
 

@@ -22,8 +22,8 @@ var all = sync.OnceValue(func() *Index {
 	x := &Index{byName: map[string]map[string]*Entry{}, byPart: map[string][]*Entry{}, slots: []int{0}}
 	for _, family := range [][]Entry{
 		demandEntries(), fuelEntries(), airEntries(), engineEntries(),
-		supplyEntries(), vapourEntries(), runEntries(), jointEntries(),
-		chargingEntries(), wireEntries(), circuitEntries(), protectionEntries(), poweredEntries(), offsetEntries(),
+		supplyEntries(), vapourEntries(), runEntries(), lineJointEntries(),
+		batteryEntries(), chargingEntries(), chargeCableEntries(), wireEntries(), jointEntries(), circuitEntries(), protectionEntries(), poweredEntries(), offsetEntries(),
 		injectorEntries(), oxygenEntries(), ignitionEntries(), passageEntries(), sensingEntries(), thermistorEntries(), deviationEntries(),
 	} {
 		for i := range family {

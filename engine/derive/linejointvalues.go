@@ -6,9 +6,9 @@ import (
 	"plumbline/schema/quantity"
 )
 
-// jointEntries are the values of joints. They belong to the end that names the
+// lineJointEntries are the values of joints. They belong to the end that names the
 // joint; of other ends they are absent.
-func jointEntries() []Entry {
+func lineJointEntries() []Entry {
 	ends := needs("run.inlet.kind", "run.outlet.kind", "design.surge_tank", "design.surge_tank.return_to", "design.regulator.style")
 	fitting := sources(practice("a hose goes over a spigot, a nut draws a flare against a cone, a male thread screws into a female one"))
 	return []Entry{
