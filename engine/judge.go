@@ -247,7 +247,8 @@ func (j *judging) subject(r *compiled, path string, item ref.Val) {
 	}
 	switch f.Outcome {
 	case Fail, Warn:
-		f.Text, f.Remedy = j.fill(r.say), j.fill(r.mend)
+		f.Text = j.fill(r.say)
+		f.remedy, f.Remedy = j.remedy(r)
 	case Pass:
 		f.Text = j.fill(r.met)
 	}

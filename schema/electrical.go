@@ -348,6 +348,8 @@ type Passage struct {
 	LargestConnector Fact[string] `json:"largest_connector" example:"controller A"`
 	// Least distance between bundle and hole edge.
 	EdgeClearance Fact[q.Length] `json:"edge_clearance" range:"0 mm..100 mm" example:"12 mm"`
+	// A clamp beside the hole holds what passes in its middle.
+	Clamped Fact[bool] `json:"clamped" example:"true"`
 	// Pilot drill for a punched hole.
 	PilotDrill Fact[q.Length] `json:"pilot_drill" range:"1 mm..50 mm" example:"13 mm"`
 }
