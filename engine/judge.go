@@ -252,7 +252,8 @@ func (j *judging) subject(r *compiled, path string, item ref.Val, at int) {
 	switch f.Outcome {
 	case Fail, Warn:
 		f.Text = j.fill(r.say)
-		f.remedy, f.Remedy = j.remedy(r)
+		f.remedy = j.remedy(r)
+		f.Remedy = j.fill(r.mend[f.remedy].text)
 	case Pass:
 		f.Text = j.fill(r.met)
 	}

@@ -90,14 +90,15 @@ func (c *compiler) mends(r *Rule, vars []vocabulary.Variable) []remedy {
 	return out
 }
 
-// remedy picks what to do: its place in the list, and its words.
-func (j *judging) remedy(r *compiled) (int, string) {
-	for i := range r.mend {
-		if m := &r.mend[i]; m.when == nil || m.when.Eval(&j.names) == types.True {
-			return i, j.fill(m.text)
+// remedy picks what to do, by its place in the list.
+func (j *judging) remedy(r *compiled) int {
+	last := len(r.mend) - 1
+	for i := range last {
+		if r.mend[i].when.Eval(&j.names) == types.True {
+			return i
 		}
 	}
-	return 0, ""
+	return last
 }
 
 // unsaid lists the remedies that no case of a rule brought about.
