@@ -102,14 +102,28 @@ func (a *accounting) subjects(out []Account) error {
 		}
 		return a.err
 	}
-	items, _ := vocabulary.ItemsOf(r.each.Eval(&a.names))
+	list := r.each.Eval(&a.names)
+	items, listed := vocabulary.ItemsOf(list)
+	vars := append(a.vars, vocabulary.Variable{Name: r.eachVar, Type: r.each.Type.Parameters()[0], Words: r.each.Words})
+	// unlisted traces a finding about items nobody stated: what applies asks beside them may have ruled it out.
+	unlisted := func(x *Account, unknown ref.Val) {
+		each := a.ask("each", r.each.Text)
+		x.Asked = []Asked{each}
+		if x.Finding.Outcome == NotApplicable && x.Finding.Absent == "" {
+			a.vars, a.names.own = slices.Clone(vars), append(a.names.own[:0], ownName{r.eachVar, unknown})
+			x.Asked = append(x.Asked, a.subject()...)
+		}
+	}
 	if len(items) == 0 {
 		for i := range out {
-			out[i].Asked = []Asked{a.ask("each", r.each.Text)}
+			if listed {
+				out[i].Asked = []Asked{a.ask("each", r.each.Text)}
+			} else {
+				unlisted(&out[i], list)
+			}
 		}
 		return a.err
 	}
-	vars := append(a.vars, vocabulary.Variable{Name: r.eachVar, Type: r.each.Type.Parameters()[0], Words: r.each.Words})
 	for _, item := range items {
 		missing, _ := vocabulary.Missing(item)
 		at := slices.IndexFunc(out, func(x Account) bool {
@@ -119,7 +133,7 @@ func (a *accounting) subjects(out []Account) error {
 		case at < 0:
 			continue
 		case len(missing) > 0:
-			out[at].Asked = []Asked{a.ask("each", r.each.Text)}
+			unlisted(&out[at], item)
 			continue
 		}
 		a.vars, a.names.own = slices.Clone(vars), append(a.names.own[:0], ownName{r.eachVar, item})
