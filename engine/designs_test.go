@@ -26,10 +26,13 @@ func library(t testing.TB) *engine.Library {
 	return lib
 }
 
-// designText reads a design of the designs folder.
+// designText reads a design of the designs folder, with what it takes from others written out.
 func designText(t testing.TB, name string) []byte {
 	t.Helper()
-	text, err := os.ReadFile(filepath.Join(designsFolder, name))
+	open := func(name string) ([]byte, error) { return os.ReadFile(filepath.Join(designsFolder, name)) }
+	text, err := open(name)
+	require.NoError(t, err)
+	text, err = schema.Whole(name, text, open)
 	require.NoError(t, err)
 	return text
 }

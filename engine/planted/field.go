@@ -14,13 +14,32 @@ import (
 type Field struct {
 	library *engine.Library
 	designs fs.FS
+	// Texts of the builds, with what they take from others written out.
+	texts map[string][]byte
 	// The complaints about the builds before anything is planted.
 	before map[string][]string
 }
 
 // New returns a field with the designs of a folder.
 func New(library *engine.Library, designs fs.FS) *Field {
-	return &Field{library: library, designs: designs, before: map[string][]string{}}
+	return &Field{library: library, designs: designs, texts: map[string][]byte{}, before: map[string][]string{}}
+}
+
+// text is the text of a build, with what it takes from others written out.
+func (f *Field) text(name string) ([]byte, error) {
+	if text, known := f.texts[name]; known {
+		return text, nil
+	}
+	open := func(name string) ([]byte, error) { return fs.ReadFile(f.designs, name) }
+	text, err := open(name)
+	if err != nil {
+		return nil, err
+	}
+	if text, err = schema.Whole(name, text, open); err != nil {
+		return nil, err
+	}
+	f.texts[name] = text
+	return text, nil
 }
 
 // Result is what a planted mistake brought up.
@@ -35,7 +54,7 @@ type Result struct {
 
 // Plant plants one mistake. The error says why it cannot be planted.
 func (f *Field) Plant(m Mistake) (Result, error) {
-	text, err := fs.ReadFile(f.designs, m.Design)
+	text, err := f.text(m.Design)
 	if err != nil {
 		return Result{}, err
 	}
@@ -94,7 +113,7 @@ func (f *Field) complaints(name string, text []byte) ([]string, error) {
 // Clean says whether a build is complete and draws no complaint: nothing fails,
 // warns or stays open.
 func (f *Field) Clean(name string) (bool, error) {
-	text, err := fs.ReadFile(f.designs, name)
+	text, err := f.text(name)
 	if err != nil {
 		return false, err
 	}
