@@ -51,7 +51,7 @@ func LoadBased(file string, data []byte, open func(name string) ([]byte, error))
 }
 
 // Whole is the text of a design file with what it takes from its templates written out, in YAML; a file that is based
-// on none comes back as it is. The text means the same design, but where its facts stood is lost.
+// on none comes back as it is. The text means the same design, but its comments and where its facts stood are lost.
 func Whole(file string, data []byte, open func(name string) ([]byte, error)) ([]byte, error) {
 	c := chain{open: open}
 	c.load(file, data)
@@ -72,7 +72,17 @@ func Whole(file string, data []byte, open func(name string) ([]byte, error)) ([]
 		}
 	}
 	root.Content = content
+	uncomment(root)
 	return yaml.Marshal(root)
+}
+
+// uncomment drops the comments of a node and all below it: one of a block that came into a flow mapping would hide
+// what follows it on its line.
+func uncomment(n *yaml.Node) {
+	n.HeadComment, n.LineComment, n.FootComment = "", "", ""
+	for _, child := range n.Content {
+		uncomment(child)
+	}
 }
 
 // chain is a design file and the templates it rests on, each based on the next.

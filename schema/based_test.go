@@ -39,8 +39,15 @@ func TestWhole(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, string(alone), string(got))
 
-	files := shelf{"design.yaml": "based_on: t.yaml\nleave_out: [pump.prime_time]\n", "t.yaml": "stage: built\npump: {prime_time: 2 s, rated_flow: 100 L/h}\n"}
-	data, err := files.open("design.yaml")
+	files := shelf{"design.yaml": "based_on: t.yaml\nleave_out: [pump.prime_time]\n", "t.yaml": "stage: built\npump: {prime_time: 2 s, rated_flow: 100 L/h}\n",
+		"mixed.yaml": "based_on: block.yaml\npump: {rated_flow: 100 L/h}\n", "block.yaml": "pump:\n  # as tested\n  prime_time: 2 s # not more\n  place: in_tank\n"}
+	data, err := files.open("mixed.yaml")
+	require.NoError(t, err)
+	got, err = Whole("mixed.yaml", data, files.open)
+	require.NoError(t, err)
+	assert.Equal(t, "plumbline: 1\npump: {rated_flow: 100 L/h, prime_time: 2 s, place: in_tank}\n", string(got))
+
+	data, err = files.open("design.yaml")
 	require.NoError(t, err)
 	got, err = Whole("design.yaml", data, files.open)
 	require.NoError(t, err)
