@@ -17,13 +17,19 @@ type Field struct {
 	designs fs.FS
 	// Texts of the builds, with what they take from others written out.
 	texts map[string][]byte
-	// The complaints about the builds before anything is planted.
-	before map[string][]string
+	// The builds before anything is planted, by name; whole, and as they were before the first start.
+	whole, unstarted map[string]*build
+}
+
+// build is a build before anything is planted in it.
+type build struct {
+	text       []byte
+	complaints []string
 }
 
 // New returns a field with the designs of a folder.
 func New(library *engine.Library, designs fs.FS) *Field {
-	return &Field{library: library, designs: designs, texts: map[string][]byte{}, before: map[string][]string{}}
+	return &Field{library: library, designs: designs, texts: map[string][]byte{}, whole: map[string]*build{}, unstarted: map[string]*build{}}
 }
 
 // text is the text of a build, with what it takes from others written out.
@@ -43,6 +49,32 @@ func (f *Field) text(name string) ([]byte, error) {
 	return text, nil
 }
 
+// build is a build before anything is planted, whole or as it was before the first start.
+func (f *Field) build(name string, whole bool) (*build, error) {
+	kept := f.unstarted
+	if whole {
+		kept = f.whole
+	}
+	if b := kept[name]; b != nil {
+		return b, nil
+	}
+	text, err := f.text(name)
+	if err != nil {
+		return nil, err
+	}
+	if !whole {
+		if text, err = without(text, "setup", "measured"); err != nil {
+			return nil, err
+		}
+	}
+	complaints, err := f.complaints(name, text)
+	if err != nil {
+		return nil, err
+	}
+	kept[name] = &build{text, complaints}
+	return kept[name], nil
+}
+
 // Result is what a planted mistake brought up.
 type Result struct {
 	// Fresh are the complaints that were not there before, as "fail rule" and "warn rule".
@@ -55,33 +87,19 @@ type Result struct {
 
 // Plant plants one mistake. The error says why it cannot be planted.
 func (f *Field) Plant(m Mistake) (Result, error) {
-	text, err := f.text(m.Design)
+	before, err := f.build(m.Design, strings.Contains(m.Change, "setup.") || strings.Contains(m.Change, "measured."))
 	if err != nil {
 		return Result{}, err
 	}
-	kept := "whole"
-	if !strings.Contains(m.Change, "setup.") && !strings.Contains(m.Change, "measured.") {
-		if text, err = without(text, "setup", "measured"); err != nil {
-			return Result{}, err
-		}
-		kept = "before the first start"
-	}
-	key := m.Design + ", " + kept
-	before, known := f.before[key]
-	if !known {
-		if before, err = f.complaints(m.Design, text); err != nil {
-			return Result{}, err
-		}
-		f.before[key] = before
-	}
-	if text, err = Change(text, m.Change); err != nil {
+	text, err := Change(before.text, m.Change)
+	if err != nil {
 		return Result{}, fmt.Errorf("%s: %w", m.Name, err)
 	}
 	after, err := f.complaints(m.Design, text)
 	if err != nil {
 		return Result{}, fmt.Errorf("%s: %w", m.Name, err)
 	}
-	out := Result{Fresh: slices.DeleteFunc(after, func(c string) bool { return slices.Contains(before, c) })}
+	out := Result{Fresh: slices.DeleteFunc(after, func(c string) bool { return slices.Contains(before.complaints, c) })}
 	for _, c := range out.Fresh {
 		switch {
 		case c == m.Finds:
