@@ -32,9 +32,6 @@ type compiled struct {
 	say     []segment
 	mend    []segment
 	grounds []Ground
-	// shares tells what of the rule is read in percent; measured, whether its measure is.
-	shares   shares
-	measured bool
 	// A local pack raised its should to a must, or made its must milder, a should.
 	raised, milder bool
 }
@@ -47,8 +44,6 @@ type named struct {
 type test struct {
 	condition *vocabulary.Program
 	bounds    []bound
-	// share is true when the bounds are of a measure that people read in percent.
-	share bool
 }
 
 type bound struct {
@@ -60,8 +55,6 @@ type bound struct {
 type segment struct {
 	text string
 	prog *vocabulary.Program
-	// share is true of a plain number that people read in percent.
-	share bool
 }
 
 // compiler compiles the rules of one pack.
@@ -162,22 +155,11 @@ func (c *compiler) rule(r *Rule, path string) *compiled {
 			c.problem(r.Measure.node, path+".measure", "a measure is a quantity or a number; this is "+typeName(out.measure.Type), "")
 		}
 	}
-	out.findShares()
 	out.must = c.test(r, r.Must, path+".must", out.measure, vars)
 	out.should = c.test(r, r.Should, path+".should", out.measure, vars)
 	out.say = c.segments(r, "say", r.Say, vars)
 	out.mend = c.segments(r, "mend", r.Mend, vars)
 	out.grounds = c.grounds(r, out)
-	for _, t := range []*test{out.must, out.should} {
-		if t != nil {
-			t.share = out.measured
-		}
-	}
-	for _, list := range [][]segment{out.say, out.mend} {
-		for i := range list {
-			list[i].share = out.shares.is(list[i].prog)
-		}
-	}
 	c.lint(r, out, path)
 	if len(c.problems) > before {
 		return nil

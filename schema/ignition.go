@@ -56,8 +56,8 @@ type Coil struct {
 	Inductance Fact[q.Inductance] `json:"inductance" range:"0.1 mH..50 mH" example:"8 mH"`
 	// Current limit of the driver.
 	CurrentLimit Fact[q.Current] `json:"current_limit" range:"1 A..20 A" example:"6 A"`
-	// Fraction of each firing interval for which current flows (30 of 45 deg of points dwell is 0.667).
-	DwellFraction Fact[q.Ratio] `json:"dwell_fraction" range:"0..1" example:"0.667"`
+	// Fraction of each firing interval for which current flows (30 of 45 deg of points dwell are 66.7 %).
+	DwellFraction Fact[q.Share] `json:"dwell_fraction" range:"0 %..100 %" example:"66.7 %"`
 	// Number of coils.
 	Count Fact[int] `json:"count" range:"1..16" example:"1"`
 	// Hottest body temperature.

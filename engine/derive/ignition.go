@@ -70,7 +70,7 @@ func ignitionEntries() []Entry {
 				}
 				return c.result(ignition.CoilEnergy(henries, amps))
 			}},
-		{Name: "coil_fill", On: "Ignition", PerPoint: true, Kind: Number,
+		{Name: "coil_fill", On: "Ignition", PerPoint: true, Dimension: quantity.DimShare,
 			Meaning: "coil current reached over the current it would settle at",
 			Formula: "coil current / least of V / R and the driver's limit",
 			Needs:   coilNeeds, Sources: coil,

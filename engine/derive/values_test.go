@@ -19,13 +19,18 @@ func byPath(d *schema.Design) map[string]*Result {
 	return out
 }
 
-// in is a known result in a unit; "" for plain numbers.
+// in is a known result in a unit; "" for plain numbers, "share" for the fraction of a share.
 func in(t *testing.T, r *Result, unit string) float64 {
 	t.Helper()
 	require.NotNil(t, r)
 	require.True(t, r.Known(), "%s: missing %v, absent %s, %s", r.Path, r.Missing, r.Absent, r.Reason)
 	if unit == "" {
 		return r.Value().(float64)
+	}
+	if unit == "share" {
+		v, err := r.Value().(quantity.Value).In("%")
+		require.NoError(t, err)
+		return v / 100
 	}
 	v, err := r.Value().(quantity.Value).In(unit)
 	require.NoError(t, err)
@@ -56,11 +61,11 @@ func TestHandCalculations(t *testing.T) {
 		{"at.idle.battery_voltage", 14, "V", 1e-9, "45 A cover 44.3 A"},
 		{"at.idle.vapour_margin", 95.3 - 81.8, "kPa", 0.1, "inlet less vapour pressure"},
 		{"at.full_load.injector_flow", 600, "cc/min", 1e-6, "300 kPa across the nozzle is the test pressure"},
-		{"at.full_load.injector_duty", 37.08 / 72, "", 1e-4, "37.08 L/h over two injectors of 36 L/h"},
+		{"at.full_load.injector_duty", 37.08 / 72, "share", 1e-4, "37.08 L/h over two injectors of 36 L/h"},
 		{"at.idle.injector_open_time", 1.5873, "ms", 1e-4, "2 L/h / (2 x 17.5 pulses/s x 36 L/h)"},
 		{"at.idle.injector_pulse", 2.3873, "ms", 1e-4, "1.5873 + 0.8"},
-		{"at.idle.pressure_deviation", 0, "", 1e-8, "300/300 - 1"},
-		{"at.full_load.pressure_deviation", -0.01, "", 1e-8, "297/300 - 1"},
+		{"at.idle.pressure_deviation", 0, "share", 1e-8, "300/300 - 1"},
+		{"at.full_load.pressure_deviation", -0.01, "share", 1e-8, "297/300 - 1"},
 		{"at.idle.battery_voltage_deviation", -0.1, "V", 1e-9, "13.9 - 14.0"},
 		{"design.battery.cranking_voltage_deviation", -0.18, "V", 1e-9, "10.8 - 10.98"},
 		{"design.measured.key_on_pressure_deviation", -0.3, "kPa", 1e-9, "97.5 - 97.8"},
@@ -75,7 +80,7 @@ func TestHandCalculations(t *testing.T) {
 		{"design.oxygen_sensors[0].elevation", 45, "deg", 1e-9, "90 - 45"},
 		{"design.oxygen_sensors[0].open_end_diameters", 49.12, "", 0.01, "2800/57"},
 		{"design.ignition.at.full_load.firing_interval", 4.7619, "ms", 1e-4, "1/(70 x 3)"},
-		{"design.ignition.at.idle.coil_fill", 0.9992, "", 1e-4, "1 - exp(-0.667 x 28.57 ms x 3 ohm / 8 mH)"},
+		{"design.ignition.at.idle.coil_fill", 0.9992, "share", 1e-4, "1 - exp(-0.667 x 28.57 ms x 3 ohm / 8 mH)"},
 		{"design.ignition.at.cranking.coil_current", 7.32, "A", 1e-3, "10.98 V / 1.5 ohm with the ballast bypassed, settled"},
 		{"design.ignition.at.cruise.coil_energy", 70.1, "mJ", 0.1, "4 mH x (4.187 A)^2"},
 		{"design.ignition.rotor_misalignment", 8.75, "deg", 1e-9, "(45 - 10)/4"},
@@ -153,7 +158,7 @@ func TestRegulatorReferenceError(t *testing.T) {
 		{"below_throttle", "atmosphere", 0.0968}, // sqrt((300 + 60.955)/300) - 1
 	} {
 		r := NewSession(design(test.location, test.reference), Options{}).At(Idle, "regulator_flow_error")
-		assert.InDelta(t, test.want, in(t, r, ""), 1e-3, "%s, %s", test.location, test.reference)
+		assert.InDelta(t, test.want, in(t, r, "share"), 1e-3, "%s, %s", test.location, test.reference)
 	}
 	r := NewSession(design("below_throttle", "crankcase_ventilation"), Options{}).At(Idle, "regulator_flow_error")
 	assert.Contains(t, r.Reason, "crankcase_ventilation")
