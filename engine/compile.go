@@ -30,6 +30,7 @@ type compiled struct {
 	must    *test
 	should  *test
 	say     []segment
+	met     []segment
 	mend    []segment
 	grounds []Ground
 	// A local pack raised its should to a must, or made its must milder, a should.
@@ -158,6 +159,9 @@ func (c *compiler) rule(r *Rule, path string) *compiled {
 	out.must = c.test(r, r.Must, path+".must", out.measure, vars)
 	out.should = c.test(r, r.Should, path+".should", out.measure, vars)
 	out.say = c.segments(r, "say", r.Say, vars)
+	if r.Met != "" {
+		out.met = c.segments(r, "met", r.Met, vars)
+	}
 	out.mend = c.segments(r, "mend", r.Mend, vars)
 	out.grounds = c.grounds(r, out)
 	c.lint(r, out, path)
