@@ -129,7 +129,7 @@ func TestLabelByMass(t *testing.T) {
 // 0.8 ms more.
 func TestPulseThatDoesNotFit(t *testing.T) {
 	s := loaded(t, variant(t, "pulses_per_revolution: 1.5", "pulses_per_revolution: 4", "static_flow: 600 cc/min", "static_flow: 300 cc/min"))
-	assert.InDelta(t, 1.0183+0.224, in(t, s.At(FullLoad, "injector_driven"), ""), 1e-3)
+	assert.InDelta(t, 1.0183+0.224, in(t, s.At(FullLoad, "injector_driven"), "share"), 1e-3)
 	assert.InDelta(t, (1.0183+0.224)*3.5714, in(t, s.At(FullLoad, "injector_pulse"), "ms"), 5e-3)
 }
 
