@@ -31,7 +31,7 @@ type compiled struct {
 	should  *test
 	say     []segment
 	met     []segment
-	mend    []segment
+	mend    []remedy
 	grounds []Ground
 	// A local pack raised its should to a must, or made its must milder, a should.
 	raised, milder bool
@@ -68,6 +68,7 @@ type compiler struct {
 	names      map[string]ref.Val
 	base       map[string]ref.Val // limits as the pack itself sets them
 	used       map[string]bool
+	bindings   map[string]*binding // of the laws cited, by source
 }
 
 // program compiles an expression, reporting faults at their place in the file.
@@ -158,11 +159,11 @@ func (c *compiler) rule(r *Rule, path string) *compiled {
 	}
 	out.must = c.test(r, r.Must, path+".must", out.measure, vars)
 	out.should = c.test(r, r.Should, path+".should", out.measure, vars)
-	out.say = c.segments(r, "say", r.Say, vars)
+	out.say = c.segments(childOf(r.node, "say"), "rules."+r.ID+".say", r.Say, vars)
 	if r.Met != "" {
-		out.met = c.segments(r, "met", r.Met, vars)
+		out.met = c.segments(childOf(r.node, "met"), "rules."+r.ID+".met", r.Met, vars)
 	}
-	out.mend = c.segments(r, "mend", r.Mend, vars)
+	out.mend = c.mends(r, vars)
 	out.grounds = c.grounds(r, out)
 	c.lint(r, out, path)
 	if len(c.problems) > before {
@@ -272,9 +273,7 @@ func typeName(t *types.Type) string {
 }
 
 // segments splits a text at its {placeholders} and compiles them.
-func (c *compiler) segments(r *Rule, key, text string, vars []vocabulary.Variable) []segment {
-	node := childOf(r.node, key)
-	path := "rules." + r.ID + "." + key
+func (c *compiler) segments(node *yaml.Node, path, text string, vars []vocabulary.Variable) []segment {
 	var out []segment
 	rest, offset := text, 0
 	if node != nil {

@@ -75,6 +75,8 @@ type Finding struct {
 	Confirm     string `json:"confirm,omitempty"`
 	// Conceded is set when a concession covers the finding.
 	Conceded *Conceded `json:"conceded,omitempty"`
+	// remedy is the place of the remedy among those of the rule.
+	remedy int
 }
 
 // Number is a value with its unit, in SI and as text.
@@ -100,12 +102,14 @@ type BoundFound struct {
 
 // Ground is one reason, with the standing of its source.
 type Ground struct {
-	// Standing is law, standard, handbook, practice, memory or physics.
+	// Standing is law, law_elsewhere, standard, handbook, practice, memory or physics.
 	Standing string `json:"standing"`
 	// Text is the source's title and clause, or the practice in words.
 	Text string `json:"text"`
 	// For is what it supports.
 	For string `json:"for,omitempty"`
+	// law says where and whom a law binds, nil for other grounds and for the law of a rule's own region.
+	law *binding
 }
 
 // FactRead is a fact a finding rests on.

@@ -32,7 +32,7 @@ func (j *judging) inWorld(w derive.World) *judging {
 	if other := j.worlds[w]; other != nil {
 		return other
 	}
-	other := &judging{library: j.library, options: j.options, design: j.design, named: j.named, regions: j.regions, texts: j.texts, places: j.places,
+	other := &judging{library: j.library, options: j.options, design: j.design, named: j.named, regions: j.regions, texts: j.texts, places: j.places, bound: j.bound,
 		scope: vocabulary.NewScope(j.scope.Session().In(w))}
 	other.names.design, other.names.at = j.library.vocabulary.Root(other.scope)
 	other.names.today = j.names.today
@@ -91,7 +91,8 @@ func (j *judging) across(r *compiled, f *Finding, at int, met []derive.Bound) {
 		f.Text = fillAcross(r.say, deciding, trials, ends)
 	}
 	if f.Outcome == Fail || f.Outcome == Warn {
-		f.Remedy = fillAcross(r.mend, deciding, trials, ends)
+		f.remedy = deciding.in.remedy(r)
+		f.Remedy = fillAcross(r.mend[f.remedy].text, deciding, trials, ends)
 	}
 }
 
