@@ -33,6 +33,8 @@ type compiled struct {
 	met     []segment
 	mend    []remedy
 	grounds []Ground
+	// hearsay is the sentence of a regional rule no text of which was read, else empty.
+	hearsay string
 	// A local pack raised its should to a must, or made its must milder, a should.
 	raised, milder bool
 }
@@ -165,6 +167,7 @@ func (c *compiler) rule(r *Rule, path string) *compiled {
 	}
 	out.mend = c.mends(r, vars)
 	out.grounds = c.grounds(r, out)
+	out.hearsay = c.hearsay(r)
 	c.lint(r, out, path)
 	if len(c.problems) > before {
 		return nil
