@@ -28,6 +28,8 @@ type Options struct {
 	Regions []string
 	// Today decides how old things are and whether concessions still hold; without it ages are unknown and no concession ends.
 	Today time.Time
+	// Unread also lists the stated facts that nothing read.
+	Unread bool
 }
 
 // names is the activation of a rule: design, at, limits, tables and its variables.
@@ -87,6 +89,8 @@ type judging struct {
 	line   []byte
 	// places are the places of subjects already looked up.
 	places map[string]schema.Place
+	// read are the paths of the facts that were read, when that is asked for.
+	read facts
 	// bound are the laws that bind the design.
 	bound map[*binding]bool
 	// worlds are the other worlds the design was judged in.
@@ -136,6 +140,9 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	report.Title, _ = d.Title.Get()
 	replaced := j.replaced(rules)
 	rules = slices.DeleteFunc(slices.Clone(rules), func(r *compiled) bool { return replaced[r.id] || !j.inRegion(r.pack) })
+	if o.Unread && whole {
+		j.read = facts{}
+	}
 	j.rules(rules)
 	j.withoutHouse(rules, values)
 	j.found = append(j.found, j.unknownRegions(j.named)...)
@@ -150,6 +157,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	}
 	report.Findings = j.arrange()
 	report.Regions = j.judgedFor(report.Findings)
+	report.Unread = j.read.unread(d)
 	report.Cautions = j.take(report.Findings)
 	report.Asked = questions(d, report.Findings)
 	report.Assumed = l.assumptionsUsed(j.scope.Session(), report.Findings, o.Units)
@@ -287,6 +295,7 @@ func (j *judging) subject(r *compiled, path string, item ref.Val, at int) {
 	}
 	j.outcome(r, f)
 	reads := j.scope.Reads()
+	j.read.note(reads)
 	f.Assumed = slices.Clone(reads.Assumed)
 	met := bounds(reads)
 	if f.Outcome != NotApplicable || len(met) > 0 {
