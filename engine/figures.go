@@ -123,7 +123,7 @@ func (l *Library) assume(p *Pack, shared Named[Source]) document.Problems {
 	for i := range p.Assumptions {
 		a := &p.Assumptions[i]
 		path := fmt.Sprintf("assumptions[%d]", i)
-		v, err := factValue(a.Fact, a.Is.Text)
+		v, err := assumedValue(a.Fact, a.Is.Text)
 		switch {
 		case err != nil:
 			c.problem(a.Is.node, path, err.Error(), "")
@@ -140,6 +140,23 @@ func (l *Library) assume(p *Pack, shared Named[Source]) document.Problems {
 		l.grounds[a.Fact] = c.quietReasons(a.Because)
 	}
 	return c.problems
+}
+
+// assumedValue reads what is assumed for a fact: a value as the fact is written,
+// or the path of a derived value of its kind.
+func assumedValue(fact, text string) (any, error) {
+	if !strings.HasPrefix(text, "design.") {
+		return factValue(fact, text)
+	}
+	p := derive.Computed(text)
+	e, field := p.Entry(), schema.Describe(fact)
+	switch {
+	case e == nil || e.PerPoint:
+		return nil, fmt.Errorf("%s is no derived value that holds always", text)
+	case e.Kind != derive.Quantity || e.Dimension != field.Field.Dimension:
+		return nil, fmt.Errorf("%s is %s, which %s is not", text, e.Dimension, fact)
+	}
+	return p, nil
 }
 
 // factValue reads a value as the fact at a generic path would be read, by

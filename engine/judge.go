@@ -131,6 +131,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	rules = slices.DeleteFunc(slices.Clone(rules), func(r *compiled) bool { return replaced[r.id] || !j.inRegion(r.pack) })
 	j.rules(rules)
 	j.withoutHouse(rules, values)
+	j.doubt(rules)
 	j.found = append(j.found, j.unknownRegions(j.named)...)
 	j.found = append(j.found, j.concede(j.found)...)
 	report.Regions, report.Loosened = j.judgedFor(), l.loosened
@@ -140,7 +141,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	}
 	report.Findings = j.arrange()
 	report.Asked = questions(d, report.Findings)
-	report.Assumed = l.assumptionsUsed(report.Findings, values.Assumptions, o.Units)
+	report.Assumed = j.assumptionsUsed(report.Findings, values.Assumptions)
 	return report
 }
 

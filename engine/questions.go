@@ -8,7 +8,6 @@ import (
 	"plumbline/engine/derive"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
-	"plumbline/schema/quantity"
 )
 
 // questions ranks the missing facts: those behind a fire or loss of control
@@ -58,7 +57,7 @@ func questions(d *schema.Design, findings []Finding) []Question {
 }
 
 // assumptionsUsed lists the assumptions findings rest on.
-func (l *Library) assumptionsUsed(findings []Finding, values map[string]any, units quantity.System) []AssumptionUsed {
+func (j *judging) assumptionsUsed(findings []Finding, values map[string]any) []AssumptionUsed {
 	count := map[string]int{}
 	for i := range findings {
 		for _, p := range findings[i].Assumed {
@@ -66,11 +65,20 @@ func (l *Library) assumptionsUsed(findings []Finding, values map[string]any, uni
 		}
 	}
 	out := make([]AssumptionUsed, 0, len(count))
-	j := &judging{options: Options{Units: units}}
 	for path, n := range count {
 		generic := derive.Generic(path)
-		out = append(out, AssumptionUsed{Path: path, Value: j.number(vocabulary.Native(values[generic])).Text, Because: l.grounds[generic], Findings: n})
+		out = append(out, AssumptionUsed{Path: path, Value: j.assumedText(values[generic]), Because: j.library.grounds[generic], Findings: n})
 	}
 	slices.SortFunc(out, func(a, b AssumptionUsed) int { return strings.Compare(a.Path, b.Path) })
 	return out
+}
+
+// assumedText writes what was assumed; a value worked out for the design may
+// lack facts of its own.
+func (j *judging) assumedText(v any) string {
+	v = j.scope.Session().Assumed(v)
+	if v == nil {
+		return "not known"
+	}
+	return j.number(vocabulary.Native(v)).Text
 }

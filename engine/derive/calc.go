@@ -36,8 +36,12 @@ func Part[T any](c *Calc) *T { return c.on.(*T) }
 // Get reads a fact, or its assumption. When neither is there the fact is noted
 // as missing and the zero value returned: ask c.Lacks before computing.
 func Get[T any](c *Calc, f *schema.Fact[T]) T {
-	v, ok, assumed := lookup(c.session, f)
+	v, ok, assumed := lookup(c, f)
 	if !ok {
+		if assumed && c.Lacks() {
+			// What the assumption is worked out from is asked for instead.
+			return v
+		}
 		c.missing = appendNew(c.missing, f.Path())
 		return v
 	}
@@ -49,7 +53,7 @@ func Get[T any](c *Calc, f *schema.Fact[T]) T {
 // Use it only where a stated value can never turn a known result into another
 // known result: otherwise the law that more facts never change a finding breaks.
 func Try[T any](c *Calc, f *schema.Fact[T]) (T, bool) {
-	v, ok, assumed := lookup(c.session, f)
+	v, ok, assumed := lookup(c, f)
 	if ok {
 		note(c, f, v, assumed)
 	}
@@ -200,11 +204,17 @@ func (c *Calc) number(r *Result) float64 {
 	return r.quantity.SI()
 }
 
-func lookup[T any](s *Session, f *schema.Fact[T]) (v T, ok, assumed bool) {
+// lookup reads a fact or its assumption. An assumption that cannot be worked out
+// is assumed but not ok.
+func lookup[T any](c *Calc, f *schema.Fact[T]) (v T, ok, assumed bool) {
 	if v, ok = f.Get(); ok {
 		return v, true, false
 	}
-	if a, found := s.assumption(f.Path()); found {
+	if a, found := c.session.assumption(f.Path()); found {
+		if p, is := a.(Computed); is {
+			v, ok = takeComputed[T](c, p)
+			return v, ok, true
+		}
 		if v, ok = a.(T); ok {
 			return v, true, true
 		}

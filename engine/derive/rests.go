@@ -1,0 +1,65 @@
+package derive
+
+// RestsOn names those of the given values, by path, that another value of the
+// session rests on: that it was computed from, or that were solved together with
+// something it was computed from. Values never asked for are not known here.
+type RestsOn struct {
+	results map[string]*Result
+	// under are the solved systems of the values asked about, with their paths.
+	under map[*Result]string
+	paths map[string]bool
+	found map[*Result][]string
+}
+
+// Resting prepares to ask which values rest on those at the paths.
+func (s *Session) Resting(paths []string) *RestsOn {
+	out := &RestsOn{results: map[string]*Result{}, under: map[*Result]string{}, paths: map[string]bool{}, found: map[*Result][]string{}}
+	for _, list := range s.values {
+		for _, r := range list {
+			if r != nil {
+				out.results[r.Path] = r
+			}
+		}
+	}
+	for _, path := range paths {
+		out.paths[path] = true
+		if r := out.results[path]; r != nil {
+			if system := solved(r); system != nil {
+				out.under[system] = path
+			}
+		}
+	}
+	return out
+}
+
+// Of are the paths that the value at a path rests on, itself included.
+func (o *RestsOn) Of(path string) []string {
+	r := o.results[path]
+	if r == nil {
+		return nil
+	}
+	return o.of(r)
+}
+
+func (o *RestsOn) of(r *Result) []string {
+	if known, done := o.found[r]; done {
+		return known
+	}
+	o.found[r] = nil
+	var out []string
+	if o.paths[r.Path] && r.Path != "" {
+		out = append(out, r.Path)
+	}
+	if path := o.under[r]; path != "" {
+		out = appendNew(out, path)
+	}
+	for _, in := range r.reads {
+		if other, is := in.(*Result); is {
+			for _, path := range o.of(other) {
+				out = appendNew(out, path)
+			}
+		}
+	}
+	o.found[r] = out
+	return out
+}
