@@ -140,6 +140,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 		f.Blocks = f.Conceded == nil && (f.Outcome == Fail || f.Outcome == Open) && blocks(f.Outcome, stage, StageRank(f.Due))
 	}
 	report.Findings = j.arrange()
+	report.Cautions = j.take(report.Findings)
 	report.Asked = questions(d, report.Findings)
 	report.Assumed = j.assumptionsUsed(report.Findings, values.Assumptions)
 	return report
@@ -249,11 +250,11 @@ func (j *judging) subject(r *compiled, path string, item ref.Val, at int) {
 	if f.Outcome != NotApplicable || len(met) > 0 {
 		j.readings(f, reads)
 	}
-	if f.Outcome == Fail || f.Outcome == Warn || f.Outcome == Pass && f.Measured != nil {
-		f.Text = j.fill(r.say)
-	}
-	if f.Outcome == Fail || f.Outcome == Warn {
-		f.Remedy = j.fill(r.mend)
+	switch f.Outcome {
+	case Fail, Warn:
+		f.Text, f.Remedy = j.fill(r.say), j.fill(r.mend)
+	case Pass:
+		f.Text = j.fill(r.met)
 	}
 	if f.Text == "" {
 		f.Text = f.Title

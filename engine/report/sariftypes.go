@@ -116,4 +116,6 @@ type sarifResultDetails struct {
 	Missing  []string `json:"missing,omitempty"`
 	Assumed  []string `json:"assumed,omitempty"`
 	Doubts   []Doubt  `json:"doubts,omitempty"`
+	// Cautions are the warnings for whoever mends it.
+	Cautions []string `json:"cautions,omitempty"`
 }
