@@ -1,5 +1,7 @@
 package derive
 
+import "strings"
+
 // RestsOn names those of the given values, by path, that another value of the
 // session rests on: that it was computed from, or that were solved together with
 // something it was computed from. Values never asked for are not known here.
@@ -14,6 +16,9 @@ type RestsOn struct {
 // Resting prepares to ask which values rest on those at the paths.
 func (s *Session) Resting(paths []string) *RestsOn {
 	out := &RestsOn{results: map[string]*Result{}, under: map[*Result]string{}, paths: map[string]bool{}, found: map[*Result][]string{}}
+	for _, path := range paths {
+		s.ask(path)
+	}
 	for _, list := range s.values {
 		for _, r := range list {
 			if r != nil {
@@ -30,6 +35,15 @@ func (s *Session) Resting(paths []string) *RestsOn {
 		}
 	}
 	return out
+}
+
+// ask evaluates a value of the whole design by its path, at.idle.pump_flow.
+func (s *Session) ask(path string) {
+	for _, p := range Points() {
+		if name, is := strings.CutPrefix(path, "at."+p.String()+"."); is {
+			s.At(p, name)
+		}
+	}
 }
 
 // Of are the paths that the value at a path rests on, itself included.
