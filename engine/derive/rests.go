@@ -1,6 +1,10 @@
 package derive
 
-import "strings"
+import (
+	"strings"
+
+	"plumbline/schema"
+)
 
 // RestsOn names those of the given values, by path, that another value of the
 // session rests on: that it was computed from, or that were solved together with
@@ -75,5 +79,49 @@ func (o *RestsOn) of(r *Result) []string {
 		}
 	}
 	o.found[r] = out
+	return out
+}
+
+// mostBlamed is how many facts are named as those a value failed on.
+const mostBlamed = 6
+
+// Blamed are the stated facts that a value without a fact missing failed on:
+// those read where the reason arose. One of them is not so, or the design needs
+// another.
+func (r *Result) Blamed() []string {
+	var out []string
+	seen := map[*Result]bool{}
+	var visit func(*Result)
+	visit = func(r *Result) {
+		if seen[r] || r.Reason == "" || len(out) >= mostBlamed {
+			return
+		}
+		seen[r] = true
+		deeper := false
+		for _, in := range r.reads {
+			if other, is := in.(*Result); is && other.Reason != "" {
+				deeper = true
+				visit(other)
+			}
+		}
+		if deeper {
+			return
+		}
+		before := len(out)
+		facts := func(reads []reading) {
+			for i := len(reads) - 1; i >= 0 && len(out) < mostBlamed; i-- {
+				if fact, is := reads[i].(schema.Reading); is {
+					out = appendNew(out, fact.Path())
+				}
+			}
+		}
+		facts(r.reads)
+		for _, in := range r.reads {
+			if m := memoOf(in); m != nil && len(out) == before {
+				facts(m.reads)
+			}
+		}
+	}
+	visit(r)
 	return out
 }
