@@ -8,6 +8,7 @@ import (
 	"plumbline/engine/derive"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
+	"plumbline/schema/quantity"
 )
 
 // questions ranks the missing facts: those behind a grave danger
@@ -62,7 +63,7 @@ func questions(d *schema.Design, findings []Finding) []Question {
 }
 
 // assumptionsUsed lists the assumptions findings rest on.
-func (j *judging) assumptionsUsed(findings []Finding, values map[string]any) []AssumptionUsed {
+func (l *Library) assumptionsUsed(s *derive.Session, findings []Finding, units quantity.System) []AssumptionUsed {
 	count := map[string]int{}
 	for i := range findings {
 		for _, p := range findings[i].Assumed {
@@ -70,20 +71,11 @@ func (j *judging) assumptionsUsed(findings []Finding, values map[string]any) []A
 		}
 	}
 	out := make([]AssumptionUsed, 0, len(count))
+	j := &judging{options: Options{Units: units}}
 	for path, n := range count {
-		generic := derive.Generic(path)
-		out = append(out, AssumptionUsed{Path: path, Value: j.assumedText(values[generic]), Because: j.library.grounds[generic], Findings: n})
+		value, _, _ := s.Assumption(path)
+		out = append(out, AssumptionUsed{Path: path, Value: j.number(vocabulary.Native(value)).Text, Because: l.AssumedBecause(path), Findings: n})
 	}
 	slices.SortFunc(out, func(a, b AssumptionUsed) int { return strings.Compare(a.Path, b.Path) })
 	return out
-}
-
-// assumedText writes what was assumed; a value worked out for the design may
-// lack facts of its own.
-func (j *judging) assumedText(v any) string {
-	v = j.scope.Session().Assumed(v)
-	if v == nil {
-		return "not known"
-	}
-	return j.number(vocabulary.Native(v)).Text
 }
