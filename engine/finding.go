@@ -77,6 +77,8 @@ type Finding struct {
 	Confirm     string `json:"confirm,omitempty"`
 	// Conceded is set when a concession covers the finding.
 	Conceded *Conceded `json:"conceded,omitempty"`
+	// remedy is the place of the remedy among those of the rule.
+	remedy int
 }
 
 // Number is a value with its unit, in SI and as text.
