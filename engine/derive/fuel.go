@@ -71,7 +71,7 @@ func fuelEntries() []Entry {
 				}
 				return c.result(fuel.TrueVapourPressure(reid, kelvin))
 			}},
-		{Name: "density_deviation", On: "Fuel", Kind: Number,
+		{Name: "density_deviation", On: "Fuel", Dimension: quantity.DimShare,
 			Meaning: "stated density against that of a usual fuel of this ethanol content, at 15 degC, as a share",
 			Formula: "stated density / density of the blend at 15 degC - 1",
 			Needs:   needs("design.fuel.density", "design.fuel.blend_density"),
