@@ -70,7 +70,8 @@ func (in *inspection) walk(e ast.Expr) {
 		}
 		in.guard(e.AsSelect())
 		operand := in.tree.GetType(e.AsSelect().Operand().ID()).TypeName()
-		in.fields = append(in.fields, operand[strings.LastIndexByte(operand, '.')+1:]+"."+e.AsSelect().FieldName())
+		operand = strings.TrimPrefix(operand[strings.LastIndexByte(operand, '.')+1:], maybePrefix)
+		in.fields = append(in.fields, operand+"."+e.AsSelect().FieldName())
 		in.walk(e.AsSelect().Operand())
 	case ast.CallKind:
 		call := e.AsCall()
