@@ -17,10 +17,10 @@ import (
 
 // inspection is what the checks beyond CEL's own found.
 type inspection struct {
-	v      *Vocabulary
-	tree   *ast.AST
-	words  []string
-	facts  []string
+	v     *Vocabulary
+	tree  *ast.AST
+	words []string
+	facts []string
 	// fields are those read, by their type.
 	fields []string
 	names  []string
