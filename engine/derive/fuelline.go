@@ -175,25 +175,27 @@ func runEntries() []Entry {
 			Needs:   needs("design.tank", "design.second_tank"),
 			Sources: sources(practice("the design states the tank that is drawn from first as its tank")),
 			Compute: func(c *Calc) any {
-				if Part[schema.Tank](c) == &c.Design().SecondTank.Part {
-					return "second_tank"
+				d := c.Design()
+				if Part[schema.Tank](c) == &d.Tank {
+					return "tank"
 				}
-				return "tank"
+				Require(c, &d.SecondTank)
+				return "second_tank"
 			}},
 		{Name: "drawn_from", On: "Tank", Kind: Truth,
 			Meaning: "the pump draws from it and the return comes back to it",
 			Formula: "the tank stated first, and a second one that a selector joins; a second one that a balance line joins runs into the first",
-			Needs:   needs("design.second_tank_joined"),
+			Needs:   needs("design.second_tank", "design.second_tank_joined"),
 			Sources: sources(practice("two tanks take turns through a selector, or stand level through a line low down")),
 			Compute: func(c *Calc) any {
 				d := c.Design()
-				if Part[schema.Tank](c) != &d.SecondTank.Part {
+				if Part[schema.Tank](c) == &d.Tank {
 					return true
 				}
-				if joined := word(c, &d.SecondTankJoined); joined != "" {
-					return joined == "by_selector"
+				if Require(c, &d.SecondTank); c.Lacks() {
+					return nil
 				}
-				return nil
+				return word(c, &d.SecondTankJoined) == "by_selector"
 			}},
 		{Name: "line", On: "Run", Kind: Text, Words: []string{suctionLine, feedLine, returnLine},
 			Meaning: "the fuel line the piece is part of",
