@@ -230,8 +230,12 @@ func (j *judging) rule(r *compiled, list ref.Val) {
 		f.Text = "There is nothing of this kind in the design."
 		return
 	}
+	view := derive.ViewAt(listPath(r))
 	for i, item := range items {
 		if missing, _ := vocabulary.Missing(item); len(missing) > 0 {
+			if view != nil && view.Spare == missing[0] {
+				continue // a rule about the part itself asks for it
+			}
 			j.unlisted(r, missing[0], item) // a list of the view that nobody stated
 			continue
 		}

@@ -81,6 +81,25 @@ type Tank struct {
 	ReturnPort LineEnd `json:"return_port"`
 }
 
+// TankSelector is the valve that chooses between two fuel tanks.
+type TankSelector struct {
+	Node
+	// What turns it.
+	Kind Fact[Word] `json:"kind" words:"manual,electric" example:"manual"`
+	// Which side of the pump it stands on: `suction` before one pump outside the tanks, `pressure` behind a pump in each tank.
+	Side Fact[Word] `json:"side" words:"suction,pressure" example:"suction"`
+	// Where it is mounted.
+	Place Fact[Word] `json:"place" words:"frame_rail,engine_bay,boot,in_cabin" example:"frame_rail"`
+	// What comes back, by the return line or a surge tank's overflow, goes to the tank that is drawn from.
+	SwitchesReturn Fact[bool] `json:"switches_return" example:"true"`
+	// Highest pressure its maker allows.
+	PressureRating Fact[q.Pressure] `json:"pressure_rating" range:"0 kPa..3000 kPa" example:"100 kPa"`
+	// What an electric one does without current.
+	PositionFail Fact[Word] `json:"position_fail" words:"stays,goes_to_one_tank,closes,parts_supply_and_return" example:"stays"`
+	// While it turns, for a moment neither tank is open to the pump.
+	PassesDeadSpot Fact[bool] `json:"passes_dead_spot" example:"false"`
+}
+
 // SurgeTank is a small tank kept full by a lift pump.
 type SurgeTank struct {
 	Node
