@@ -53,8 +53,8 @@ type Tank struct {
 	SpillProof Fact[bool] `json:"spill_proof" example:"true"`
 	// Frame, body or a panel keeps it from blows and from the ground.
 	Guarded Fact[bool] `json:"guarded" example:"true"`
-	// It reaches ahead of the front axle or beyond the body's sides.
-	BeyondBody Fact[bool] `json:"beyond_body" example:"false"`
+	// Where it reaches: within the body's sides and behind the front axle, beside the body, ahead of the axle, or both.
+	Overhang Fact[Word] `json:"overhang" words:"within,beside_body,ahead_of_axle,ahead_and_beside" example:"within"`
 	// It lies directly behind the panel that closes the vehicle in front.
 	BehindFrontPanel Fact[bool] `json:"behind_front_panel" example:"false"`
 	// A wall or distance parts it from the engine, so that fuel it loses in a crash is not expected to catch fire there.
