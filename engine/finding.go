@@ -56,6 +56,9 @@ type Finding struct {
 	// Text says what was found, Remedy what to do about it.
 	Text   string `json:"text"`
 	Remedy string `json:"remedy,omitempty"`
+	// Doubt is true when the rule doubts stated facts; Likely are the slips that would explain them.
+	Doubt  bool     `json:"doubt,omitempty"`
+	Likely []Likely `json:"likely,omitempty"`
 	// Measured is the value a numeric rule bounds, Bounds what bounds it.
 	Measured *Number      `json:"measured,omitempty"`
 	Bounds   []BoundFound `json:"bounds,omitempty"`
@@ -79,6 +82,15 @@ type Finding struct {
 	Confirm     string `json:"confirm,omitempty"`
 	// Conceded is set when a concession covers the finding.
 	Conceded *Conceded `json:"conceded,omitempty"`
+}
+
+// Likely is a slip that would explain a doubt: what a fact was perhaps meant to be.
+type Likely struct {
+	Path string `json:"path"`
+	// Stated is the text in the design, Meant what would fit.
+	Stated string       `json:"stated"`
+	Meant  string       `json:"meant"`
+	Place  schema.Place `json:"place"`
 }
 
 // Number is a value with its unit, in SI and as text.

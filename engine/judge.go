@@ -28,6 +28,8 @@ type Options struct {
 	Regions []string
 	// Today decides how old things are and whether concessions still hold; without it ages are unknown and no concession ends.
 	Today time.Time
+	// waiting keeps doubts that wait for facts, which a report leaves out.
+	waiting bool
 }
 
 // names is the activation of a rule: design, at, limits, tables and its variables.
@@ -133,9 +135,13 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	report.Regions, report.Loosened = j.judgedFor(), l.loosened
 	stage := StageRank(report.Stage)
 	for _, f := range j.found {
-		f.Blocks = f.Conceded == nil && (f.Outcome == Fail || f.Outcome == Open) && blocks(f.Outcome, stage, StageRank(f.Due))
+		f.Blocks = f.Conceded == nil && !(f.Doubt && f.Outcome == Open) && (f.Outcome == Fail || f.Outcome == Open) && blocks(f.Outcome, stage, StageRank(f.Due))
 	}
+	j.likely()
 	report.Findings = j.arrange()
+	if !o.waiting {
+		report.Findings = slices.DeleteFunc(report.Findings, func(f Finding) bool { return f.Doubt && f.Outcome == Open })
+	}
 	report.Asked = questions(d, report.Findings)
 	report.Assumed = l.assumptionsUsed(report.Findings, values.Assumptions, o.Units)
 	return report
@@ -224,7 +230,7 @@ func listPath(r *compiled) string {
 func (j *judging) begin(r *compiled, subject string) *Finding {
 	f := j.next()
 	f.Rule, f.Title, f.Part, f.Danger, f.Due = r.id, r.decl.Title, r.pack.Part, r.decl.Danger, r.decl.Due
-	f.Subject, f.Because, f.Place = subject, r.grounds, j.placeOf(subject)
+	f.Subject, f.Because, f.Place, f.Doubt = subject, r.grounds, j.placeOf(subject), r.decl.Doubt
 	j.regional(r, f)
 	j.found, j.orders = append(j.found, f), append(j.orders, r.order)
 	return f

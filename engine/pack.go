@@ -127,6 +127,9 @@ type Rule struct {
 	Each Named[Expression] `yaml:"each" json:"each,omitempty"`
 	// Names for shared sub-expressions.
 	Let Named[Expression] `yaml:"let" json:"let,omitempty"`
+	// It doubts stated facts: two that cannot both be true, or one out of the ordinary. It has a should and no must, waits
+	// in silence for what is not stated, and its warning names every line it read and the slip of unit or point that would explain it.
+	Doubt bool `yaml:"doubt" json:"doubt,omitempty"`
 	// When the rule applies; always, if not given.
 	Applies *Expression `yaml:"applies" json:"applies,omitempty"`
 	// The number or quantity that must and should bound.

@@ -125,6 +125,10 @@ type Finding struct {
 	Text string `json:"text"`
 	// What to do about it.
 	Remedy string `json:"remedy,omitempty"`
+	// The rule doubts stated facts: what it read is to be looked at again.
+	Doubt bool `json:"doubt,omitempty"`
+	// Slips of unit or point that would explain the doubt.
+	Likely []Likely `json:"likely,omitempty"`
 	// The value a numeric rule bounds.
 	Measured *Number `json:"measured,omitempty"`
 	// What bounds it.
@@ -155,6 +159,18 @@ type Finding struct {
 	Was string `json:"was,omitempty" jsonschema:"enum=fail,enum=open,enum=warn,enum=pass,enum=not applicable"`
 	// What it was, in words.
 	Before string `json:"before,omitempty"`
+}
+
+// Likely is a slip that would explain a doubt.
+type Likely struct {
+	// Path of the fact.
+	Path string `json:"path"`
+	// Its text in the design.
+	Stated string `json:"stated"`
+	// What it was perhaps meant to be.
+	Meant string `json:"meant"`
+	// Where it stands.
+	Place *Place `json:"place,omitempty"`
 }
 
 // Place is where something stands in a file.
