@@ -318,10 +318,10 @@ func (r *compiled) stricter(name string) vocabulary.Lean {
 	return out
 }
 
-// grave names a rule against fire or loss of control that uses a limit; "" when none does.
+// grave names a rule against a grave danger that uses a limit; "" when none does.
 func (a *adjuster) grave(c *compiler, name string) string {
 	for _, r := range a.rules {
-		if r.pack == c.pack && slices.Contains(unconcedable, r.decl.Danger) && r.mentions(name) {
+		if r.pack == c.pack && r.decl.Danger.Grave() && r.mentions(name) {
 			return r.id
 		}
 	}
@@ -330,7 +330,7 @@ func (a *adjuster) grave(c *compiler, name string) string {
 
 func (a *adjuster) dangerOf(rule string) string {
 	i := slices.IndexFunc(a.rules, func(r *compiled) bool { return r.id == rule })
-	return strings.ReplaceAll(a.rules[i].decl.Danger, "_", " ")
+	return a.rules[i].decl.Danger.Words()
 }
 
 // rule finds the rule an adjustment names.
@@ -368,8 +368,8 @@ func (a *adjuster) loosenRule(x *Adjustment) {
 	r := a.rule(x)
 	switch {
 	case r == nil:
-	case slices.Contains(unconcedable, r.decl.Danger):
-		a.problem(x.place, fmt.Sprintf("%s cannot be loosened: it guards against %s", x.Rule, strings.ReplaceAll(r.decl.Danger, "_", " ")), "")
+	case r.decl.Danger.Grave():
+		a.problem(x.place, fmt.Sprintf("%s cannot be loosened: it guards against %s", x.Rule, r.decl.Danger.Words()), "")
 	case r.must == nil:
 		a.problem(x.place, x.Rule+" has no must to loosen: it only warns", "")
 	default:

@@ -29,7 +29,7 @@ func TestFindingsAreArrangedByTheirNames(t *testing.T) {
 		fill := func(f *Finding, rule string) {
 			f.Rule, f.Title = rule, fmt.Sprint(len(j.found))
 			f.Outcome = rapid.SampledFrom(outcomeOrder).Draw(t, "outcome")
-			f.Danger = rapid.SampledFrom(dangerOrder).Draw(t, "danger")
+			f.Danger = rapid.SampledFrom(Dangers()).Draw(t, "danger")
 			f.Place.Line = rapid.IntRange(0, 3).Draw(t, "line")
 			f.Subject = rapid.SampledFrom([]string{"a", "b"}).Draw(t, "subject")
 			j.found = append(j.found, f)
@@ -48,7 +48,7 @@ func TestFindingsAreArrangedByTheirNames(t *testing.T) {
 			want = append(want, *f)
 		}
 		slices.SortStableFunc(want, func(a, b Finding) int {
-			return cmp.Or(a.Outcome.Rank()-b.Outcome.Rank(), DangerRank(a.Danger)-DangerRank(b.Danger), strings.Compare(a.Rule, b.Rule),
+			return cmp.Or(a.Outcome.Rank()-b.Outcome.Rank(), a.Danger.Rank()-b.Danger.Rank(), strings.Compare(a.Rule, b.Rule),
 				a.Place.Compare(b.Place), strings.Compare(a.Subject, b.Subject))
 		})
 		got := j.arrange()

@@ -30,6 +30,7 @@ type compiled struct {
 	must    *test
 	should  *test
 	say     []segment
+	met     []segment
 	mend    []segment
 	grounds []Ground
 	// shares tells what of the rule is read in percent; measured, whether its measure is.
@@ -166,6 +167,9 @@ func (c *compiler) rule(r *Rule, path string) *compiled {
 	out.must = c.test(r, r.Must, path+".must", out.measure, vars)
 	out.should = c.test(r, r.Should, path+".should", out.measure, vars)
 	out.say = c.segments(r, "say", r.Say, vars)
+	if r.Met != "" {
+		out.met = c.segments(r, "met", r.Met, vars)
+	}
 	out.mend = c.segments(r, "mend", r.Mend, vars)
 	out.grounds = c.grounds(r, out)
 	for _, t := range []*test{out.must, out.should} {
@@ -173,7 +177,7 @@ func (c *compiler) rule(r *Rule, path string) *compiled {
 			t.share = out.measured
 		}
 	}
-	for _, list := range [][]segment{out.say, out.mend} {
+	for _, list := range [][]segment{out.say, out.met, out.mend} {
 		for i := range list {
 			list[i].share = out.shares.is(list[i].prog)
 		}

@@ -2,12 +2,8 @@ package engine
 
 import (
 	"fmt"
-	"slices"
 	"time"
 )
-
-// unconcedable dangers stay: no permission covers a fire or a stuck throttle.
-var unconcedable = []string{"fire", "loss_of_control"}
 
 // concede marks findings covered by a concession and returns a finding for
 // every concession that is expired, forbidden or matches nothing.
@@ -20,7 +16,7 @@ func (j *judging) concede(findings []*Finding) []*Finding {
 		until, hasUntil := c.Until.Get()
 		bad := func(text, mend string) {
 			out = append(out, &Finding{
-				Rule: "design/concessions.valid", Title: "every concession holds", Part: "Concessions", Outcome: Fail, Danger: "none", Due: "planned",
+				Rule: "design/concessions.valid", Title: "every concession holds", Part: "Concessions", Outcome: Fail, Danger: NoDanger, Due: "planned",
 				Subject: c.Path(), SubjectName: rule, Place: c.Place(), Text: text, Remedy: mend,
 				Because: []Ground{{Standing: "standard", Text: "ISO 9000, concession: a permission is limited in scope and time"}},
 			})
@@ -35,21 +31,21 @@ func (j *judging) concede(findings []*Finding) []*Finding {
 			bad(fmt.Sprintf("The concession for %s ended on %s.", rule, until), "Mend the finding, or have the concession renewed.")
 			continue
 		}
-		matched, refused := false, false
+		matched, told := false, NoDanger
 		for _, f := range findings {
 			if f.Rule != rule || subject != "" && f.Subject != subject || f.Outcome != Fail && f.Outcome != Warn && f.Outcome != Open {
 				continue
 			}
 			matched = true
-			if slices.Contains(unconcedable, f.Danger) {
-				refused = true
+			if f.Danger.Grave() {
+				told = f.Danger
 				continue
 			}
 			f.Conceded = &Conceded{Reason: reason, By: by, Until: string(until), Place: c.Place()}
 		}
 		switch {
-		case refused:
-			bad("A danger of fire or loss of control cannot be conceded: "+rule+".", "Mend the finding and remove the concession.")
+		case told != NoDanger:
+			bad("A danger of "+told.Words()+" cannot be conceded: "+rule+".", "Mend the finding and remove the concession.")
 		case !matched:
 			bad("The concession for "+rule+" matches no finding.", "Remove it, or correct the rule's name or the subject.")
 		}

@@ -24,12 +24,8 @@ var outcomeOrder = []Outcome{Fail, Open, Warn, Pass, NotApplicable}
 func (o Outcome) Rank() int { return slices.Index(outcomeOrder, o) }
 
 var (
-	dangerOrder = []string{"fire", "loss_of_control", "burn", "engine", "none"}
-	stageOrder  = []string{"planned", "ordered", "built", "started", "handed_over"}
+	stageOrder = []string{"planned", "ordered", "built", "started", "handed_over"}
 )
-
-// DangerRank orders dangers, the worst 0.
-func DangerRank(danger string) int { return slices.Index(dangerOrder, danger) }
 
 // StageRank orders stages, the earliest 0; an unknown stage counts as planned.
 func StageRank(stage string) int { return max(0, slices.Index(stageOrder, stage)) }
@@ -43,8 +39,8 @@ type Finding struct {
 	// Part is the part of the vehicle it is listed under.
 	Part    string  `json:"part"`
 	Outcome Outcome `json:"outcome"`
-	// Danger is what is at stake: fire, loss_of_control, burn, engine or none.
-	Danger string `json:"danger"`
+	// Danger is what is at stake.
+	Danger Danger `json:"danger"`
 	// Due is the stage from which an open or failing finding blocks.
 	Due    string `json:"due"`
 	Blocks bool   `json:"blocks"`
@@ -155,7 +151,7 @@ type Question struct {
 	// Words are the possible answers, when the fact is a word.
 	Words []string `json:"words,omitempty"`
 	// Danger is the worst danger among the rules it keeps open.
-	Danger string `json:"danger"`
+	Danger Danger `json:"danger"`
 	// Rules are the rules it keeps open, Alone those it would settle by itself.
 	Rules []string `json:"rules"`
 	Alone int      `json:"alone"`
@@ -182,6 +178,8 @@ type Report struct {
 	Assumed  []AssumptionUsed `json:"assumptions"`
 	// Loosened are the limits and rules that local packs made milder.
 	Loosened []Loosened `json:"loosened,omitempty"`
+	// Cautions are the warnings for whoever mends what was found.
+	Cautions []CautionFound `json:"cautions,omitempty"`
 }
 
 // Count returns the number of findings with an outcome.

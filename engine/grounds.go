@@ -169,7 +169,7 @@ func (r *compiled) judging() []*progRef {
 // texts lists the expressions inside say and mend.
 func (r *compiled) texts() []*progRef {
 	var out []*progRef
-	for _, s := range append(slices.Clone(r.say), r.mend...) {
+	for _, s := range slices.Concat(r.say, r.met, r.mend) {
 		if s.prog != nil {
 			out = append(out, s.prog)
 		}

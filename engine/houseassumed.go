@@ -7,7 +7,7 @@ import (
 	"plumbline/engine/derive"
 )
 
-// withoutHouse judges again what a local pack's assumption settled although fire or loss of control is at stake: such
+// withoutHouse judges again what a local pack's assumption settled although a grave danger is at stake: such
 // a rule can be neither loosened nor conceded, so the house's habit does not meet it either. The fact has to be stated.
 // A fail stands: it is the worst there is.
 func (j *judging) withoutHouse(rules []*compiled, values derive.Options) {
@@ -15,7 +15,7 @@ func (j *judging) withoutHouse(rules []*compiled, values derive.Options) {
 		return
 	}
 	rests := func(f *Finding) bool {
-		return f.Outcome != Fail && slices.Contains(unconcedable, f.Danger) && slices.ContainsFunc(f.Assumed, func(path string) bool {
+		return f.Outcome != Fail && f.Danger.Grave() && slices.ContainsFunc(f.Assumed, func(path string) bool {
 			return slices.Contains(j.library.houseAssumed, derive.Generic(path))
 		})
 	}

@@ -142,6 +142,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	if !o.waiting {
 		report.Findings = slices.DeleteFunc(report.Findings, func(f Finding) bool { return f.Doubt && f.Outcome == Open })
 	}
+	report.Cautions = j.take(report.Findings)
 	report.Asked = questions(d, report.Findings)
 	report.Assumed = l.assumptionsUsed(report.Findings, values.Assumptions, o.Units)
 	return report
@@ -250,11 +251,11 @@ func (j *judging) subject(r *compiled, path string, item ref.Val) {
 	if f.Outcome != NotApplicable {
 		j.readings(f, reads)
 	}
-	if f.Outcome == Fail || f.Outcome == Warn || f.Outcome == Pass && f.Measured != nil {
-		f.Text = j.fill(r.say)
-	}
-	if f.Outcome == Fail || f.Outcome == Warn {
-		f.Remedy = j.fill(r.mend)
+	switch f.Outcome {
+	case Fail, Warn:
+		f.Text, f.Remedy = j.fill(r.say), j.fill(r.mend)
+	case Pass:
+		f.Text = j.fill(r.met)
 	}
 	if f.Text == "" {
 		f.Text = f.Title

@@ -20,6 +20,7 @@ import (
 type Library struct {
 	packs       []*Pack
 	rules       []*compiled
+	cautions    []caution
 	vocabulary  *vocabulary.Vocabulary
 	assumptions map[string]any
 	assumedBy   map[string]string // the pack of each
@@ -197,6 +198,7 @@ func (l *Library) compile(shared Named[Source]) (document.Problems, error) {
 	l.vocabulary = v
 	type result struct {
 		rules    []*compiled
+		cautions []caution
 		problems document.Problems
 	}
 	results := make([]result, len(l.packs))
@@ -213,12 +215,14 @@ func (l *Library) compile(shared Named[Source]) (document.Problems, error) {
 	inParallel(len(l.packs), func(worker, i int) {
 		c := compilers[i]
 		c.vocabulary = clones[worker]
-		results[i] = result{c.packRules(), c.problems}
+		results[i] = result{rules: c.packRules(), cautions: c.cautions()}
+		results[i].problems = c.problems
 	})
 	var problems document.Problems
 	for i := range results {
 		problems = append(problems, results[i].problems...)
 		l.rules = append(l.rules, results[i].rules...)
+		l.cautions = append(l.cautions, results[i].cautions...)
 	}
 	l.number()
 	for _, p := range l.packs {

@@ -32,8 +32,10 @@ type Pack struct {
 	Tighten []Adjustment `yaml:"tighten" json:"tighten,omitempty"`
 	// Rules of other packs whose should becomes a must.
 	Raise []Adjustment `yaml:"raise" json:"raise,omitempty"`
-	// Limits of other packs made milder, and rules whose must becomes a should; never against fire or loss of control.
+	// Limits of other packs made milder, and rules whose must becomes a should; never against fire, poisoning or loss of control.
 	Loosen []Adjustment `yaml:"loosen" json:"loosen,omitempty"`
+	// Warnings for whoever does the work.
+	Cautions []Caution `yaml:"cautions" json:"cautions,omitempty"`
 	// The rules.
 	Rules []Rule `yaml:"rules" json:"rules,omitempty"`
 
@@ -118,7 +120,7 @@ type Rule struct {
 	// The statement, in words, as it reads when it is met.
 	Title string `yaml:"title" json:"title" jsonschema:"required"`
 	// What is at stake.
-	Danger string `yaml:"danger" json:"danger" jsonschema:"required,enum=fire,enum=loss_of_control,enum=burn,enum=engine,enum=none"`
+	Danger Danger `yaml:"danger" json:"danger" jsonschema:"required,enum=fire,enum=poisoning,enum=loss_of_control,enum=shock,enum=burn,enum=engine,enum=none"`
 	// Stage from which an open or failing finding blocks.
 	Due string `yaml:"due" json:"due" jsonschema:"required,enum=planned,enum=ordered,enum=built,enum=started,enum=handed_over"`
 	// Path of the part it is about, when it does not judge each of a list.
@@ -138,7 +140,9 @@ type Rule struct {
 	Must *Test `yaml:"must" json:"must,omitempty"`
 	// Broken means warn.
 	Should *Test `yaml:"should" json:"should,omitempty"`
-	// What is wrong, in one sentence with the numbers in {braces}.
+	// The sentence of a pass, with its numbers in {braces}; the title, if not given.
+	Met string `yaml:"met" json:"met,omitempty"`
+	// What is wrong and what then happens, in one sentence with the numbers in {braces}.
 	Say string `yaml:"say" json:"say" jsonschema:"required"`
 	// What to do about it; begins with a verb.
 	Mend string `yaml:"mend" json:"mend" jsonschema:"required"`

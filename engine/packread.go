@@ -229,6 +229,8 @@ func (r *reader) setPlace(n *yaml.Node, v reflect.Value) {
 		t.place = r.at(n)
 	case *Case:
 		t.place = r.at(n)
+	case *Caution:
+		t.place = r.at(n)
 	case *Adjustment:
 		t.place = r.at(n)
 	case *Region:

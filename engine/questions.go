@@ -11,7 +11,7 @@ import (
 	"plumbline/schema/quantity"
 )
 
-// questions ranks the missing facts: those behind a fire or loss of control
+// questions ranks the missing facts: those behind a grave danger
 // first, then by how many rules each keeps open.
 func questions(d *schema.Design, findings []Finding) []Question {
 	byPath := map[string]*Question{}
@@ -26,7 +26,7 @@ func questions(d *schema.Design, findings []Finding) []Question {
 				q = &Question{Path: path, Danger: f.Danger}
 				byPath[path] = q
 			}
-			if DangerRank(f.Danger) < DangerRank(q.Danger) {
+			if f.Danger.Rank() < q.Danger.Rank() {
 				q.Danger = f.Danger
 			}
 			if !slices.Contains(q.Rules, f.Rule) {
@@ -44,13 +44,18 @@ func questions(d *schema.Design, findings []Finding) []Question {
 		q.Ask, q.Example, q.Words = fact.Doc, fact.Example, fact.Words
 		out = append(out, *q)
 	}
-	severe := func(q Question) int { return min(2, DangerRank(q.Danger)) / 2 }
+	later := func(q Question) int {
+		if q.Danger.Grave() {
+			return 0
+		}
+		return 1
+	}
 	slices.SortFunc(out, func(a, b Question) int {
 		return cmp.Or(
-			severe(a)-severe(b),
+			later(a)-later(b),
 			len(b.Rules)-len(a.Rules),
 			b.Alone-a.Alone,
-			DangerRank(a.Danger)-DangerRank(b.Danger),
+			a.Danger.Rank()-b.Danger.Rank(),
 			strings.Compare(a.Path, b.Path),
 		)
 	})

@@ -264,7 +264,7 @@ func (j *judging) unknownRegions(named []string) []*Finding {
 			continue
 		}
 		f := &Finding{
-			Rule: "design/regions.known", Title: "there are rules for every region the design names", Part: "Place", Outcome: Warn, Danger: "none", Due: "planned",
+			Rule: "design/regions.known", Title: "there are rules for every region the design names", Part: "Place", Outcome: Warn, Danger: NoDanger, Due: "planned",
 			Subject: fmt.Sprintf("design.regions[%d]", i), SubjectName: name, Place: j.design.Regions.Place(),
 			Because: []Ground{{Standing: "practice", Text: "what no rule covers has not been judged"}},
 		}

@@ -28,9 +28,9 @@ func (c *Command) checkVerb() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "check DESIGN...",
 		Short: "Judge designs: what is wrong, what is not known, what to do, and why",
-		Long: "Check judges one or more designs. A design is a file, a folder (every .yaml, .yml and .json file below it, which dir/... means too) or - for " +
+		Long: "Check judges one or more designs. A design is a file, a folder (every .yaml, .yml and .json file below it) or - for " +
 			"the standard input. A file that cannot be read as a design does not stop the others." + sinceLong,
-		Example: "  plumbline check truck.yaml\n  plumbline check --units us --no-assumptions designs\n  plumbline check --format sarif --output findings.sarif designs/...\n  plumbline check --since before.json designs",
+		Example: "  plumbline check truck.yaml\n  plumbline check --units us --no-assumptions designs\n  plumbline check --format sarif --output findings.sarif designs\n  plumbline check --since before.json designs",
 		Args:    cobra.MinimumNArgs(1),
 		RunE:    func(_ *cobra.Command, args []string) error { return c.check(args, f) },
 	}
@@ -39,7 +39,7 @@ func (c *Command) checkVerb() *cobra.Command {
 	flags.StringVarP(&f.output, "output", "o", "", "write the report into this file")
 	flags.StringVar(&f.units, "units", "both", "us, metric or both")
 	flags.StringVar(&f.stage, "stage", "", "judge as if the job were planned, ordered, built, started or handed_over")
-	flags.StringVar(&f.since, "since", "", "show only what is new against this report, stored earlier with --format json; an old danger of fire or loss of control still blocks")
+	flags.StringVar(&f.since, "since", "", "show only what is new against this report, stored earlier with --format json; an old danger of fire, poisoning or loss of control still blocks")
 	flags.BoolVar(&f.noAssumptions, "no-assumptions", false, "leave open what a pack would assume")
 	flags.BoolVarP(&f.verbose, "verbose", "v", false, "also list what passed, the facts behind findings and every question")
 	flags.StringVar(&f.color, "color", "auto", "auto, always or never; colour only repeats what a word says")

@@ -18,7 +18,7 @@ func (w *writer) account(a *engine.Account) {
 	if f.SubjectName != "" {
 		where += ", " + f.SubjectName
 	}
-	w.line(1, where+": "+strings.ToUpper(string(f.Outcome))+" "+bracket(&f.Place))
+	w.line(1, where+": "+report.OutcomeWord(f.Outcome)+" "+bracket(&f.Place))
 	w.line(2, f.Text)
 	if n := report.Numbers(f); n != "" {
 		w.line(2, n)

@@ -24,7 +24,7 @@ type input struct {
 }
 
 // inputs lists the designs that arguments name: files, - for the standard
-// input, and folders (dir and dir/... alike) with every .yaml, .yml and .json
+// input, and folders with every .yaml, .yml and .json
 // below. What cannot be listed is returned as errors; the rest still stands.
 func inputs(args []string) (list []input, wrong []error) {
 	seen := map[string]bool{}
@@ -39,19 +39,12 @@ func inputs(args []string) (list []input, wrong []error) {
 			add(input{name: stdinName})
 			continue
 		}
-		root, below := strings.CutSuffix(filepath.ToSlash(arg), "/...")
-		if below && root == "" {
-			root = "/"
-		}
-		if arg == "..." {
-			root, below = ".", true
-		}
-		info, err := os.Stat(root)
+		info, err := os.Stat(arg)
 		switch {
 		case err != nil:
 			wrong = append(wrong, inputError("%s cannot be read: %v", arg, reason(err)))
 		case info.IsDir():
-			files, err := designsBelow(root)
+			files, err := designsBelow(filepath.ToSlash(arg))
 			if err != nil {
 				wrong = append(wrong, inputError("%s cannot be listed: %v", arg, reason(err)))
 			} else if len(files) == 0 {
@@ -60,8 +53,6 @@ func inputs(args []string) (list []input, wrong []error) {
 			for _, f := range files {
 				add(input{name: f, path: f, found: true})
 			}
-		case below:
-			wrong = append(wrong, inputError("%s is not a folder", root))
 		default:
 			add(input{name: arg, path: arg})
 		}

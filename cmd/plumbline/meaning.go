@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -28,7 +29,7 @@ func (g *glossary) pack(p *engine.Pack) explanation {
 
 func (g *glossary) rule(p *engine.Pack, r *engine.Rule) explanation {
 	x := explanation{Name: p.Pack + "." + r.ID, Kind: "rule", Title: r.Title}
-	x.add("At stake", strings.ReplaceAll(r.Danger, "_", " "))
+	x.add("At stake", cmp.Or(r.Danger.Words(), "nothing dangerous"))
 	x.add("Stops the job once it is", strings.ReplaceAll(r.Due, "_", " "))
 	for _, e := range r.Each {
 		x.add("Judges each", e.Key+" of "+e.Value.Text)
@@ -46,8 +47,12 @@ func (g *glossary) rule(p *engine.Pack, r *engine.Rule) explanation {
 	x.add("Must be", testText(r.Must)...)
 	x.add("Should be", testText(r.Should)...)
 	x.add("Changed", g.changes(x.Name)...)
+	x.add("When met", r.Met)
 	x.add("Says", r.Say)
 	x.add("Do", r.Mend)
+	for _, caution := range g.library.CautionsOf(x.Name) {
+		x.add("Take care", caution.Text)
+	}
 	x.add("Why", g.reasons(p, r.Because)...)
 	g.regional(&x, p, r)
 	x.add("Catches", report.FailureWords(g.failures, r.Covers)...)

@@ -84,7 +84,7 @@ func places(cmd *cobra.Command, args []string) []string {
 	}
 	var out []string
 	for _, a := range args {
-		a = strings.TrimSuffix(filepath.ToSlash(a), "/...")
+		a = filepath.ToSlash(a)
 		info, err := os.Stat(a)
 		if err == nil && info.IsDir() && cmd.Name() == "check" && cmd.Parent() == cmd.Root() {
 			out = append(out, foldersOf(a)...)

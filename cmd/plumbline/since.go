@@ -27,7 +27,7 @@ const mostReport = 128 << 20
 // sinceLong is what check says of --since.
 const sinceLong = "\n\nWith --since, check compares with a report that check --format json wrote earlier and shows what is new, what is mended and how much " +
 	"stays. A finding is known again by the design's path, the rule and the name of what was judged (its place in the list when it has no name). " +
-	"The exit code is 1 only when a new or worse finding blocks, with one exception: an old blocking finding with a danger of fire or loss of " +
+	"The exit code is 1 only when a new or worse finding blocks, with one exception: an old blocking finding with a danger of fire, poisoning or loss of " +
 	"control keeps blocking and is shown under a heading of its own, because a stored report must not hide a fire."
 
 // storedReport reads the report that --since names; nil when it names none.

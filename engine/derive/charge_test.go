@@ -54,12 +54,13 @@ func rewired(t *rapid.T, text string) string {
 // paths and by wire. Energy: the power of the sources is that of the loads and of
 // every resistance on the way (Kirchhoff's laws; Tellegen's theorem).
 func TestChargeAndEnergyBalanceWhateverTheWiring(t *testing.T) {
-	text, known := variant(t), 0
+	text, known, tried := variant(t), 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		d, err := schema.Load("six.yaml", []byte(rewired(t, text)))
 		require.NoError(t, err)
 		s := NewSession(d, Options{})
 		for _, p := range Points() {
+			tried++
 			if !s.At(p, "pump_current").Known() {
 				continue // the drop takes the pump off its curve
 			}
@@ -68,7 +69,7 @@ func TestChargeAndEnergyBalanceWhateverTheWiring(t *testing.T) {
 			balanceOfEnergy(t, s, p)
 		}
 	})
-	assert.Greater(t, known, 100, "most designs must have a supply to balance")
+	assert.Greater(t, known, tried/4, "most designs must have a supply to balance")
 }
 
 func number(t require.TestingT, r *Result) float64 {

@@ -165,7 +165,7 @@ func messages(err error, path string) []string {
 func failures(r *engine.Report) []*engine.Finding {
 	var out []*engine.Finding
 	for i := range r.Findings {
-		if f := &r.Findings[i]; f.Outcome == engine.Fail && severe(f.Danger) {
+		if f := &r.Findings[i]; f.Outcome == engine.Fail && f.Danger.Grave() {
 			out = append(out, f)
 		}
 	}

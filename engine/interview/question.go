@@ -36,7 +36,7 @@ type Question struct {
 	Choices  []Choice
 	Examples []string
 	// Danger is the worst danger of the rules that wait for it.
-	Danger string
+	Danger engine.Danger
 	Rules  []Waiting
 	// Later is the stage before which none of them is due, when that is not the job's next one.
 	Later string
@@ -50,7 +50,10 @@ type Question struct {
 type Choice struct{ Word, Meaning string }
 
 // Waiting is a rule that waits for an answer.
-type Waiting struct{ Rule, Title, Danger string }
+type Waiting struct {
+	Rule, Title string
+	Danger      engine.Danger
+}
 
 const (
 	titlePath   = "design.title"
@@ -171,9 +174,6 @@ func splitItem(path string) (string, int) {
 	}
 	return path[:at], i
 }
-
-// severe reports whether a danger comes before everything else.
-func severe(danger string) bool { return danger == "fire" || danger == "loss_of_control" }
 
 // open reports whether a finding waits for facts.
 func open(f *engine.Finding) bool { return f.Outcome == engine.Open && len(f.Missing) > 0 }

@@ -14,7 +14,7 @@ import (
 type candidate struct {
 	path   string
 	rules  []Waiting
-	danger string
+	danger engine.Danger
 	due    string
 	// class is 0 for dangers due soon, 1 for the rest that is, 2 and 3 for what is due later.
 	class int
@@ -72,7 +72,7 @@ func (s *Session) candidates() []candidate {
 			a.class-b.class,
 			cmp.Compare(math.Round(b.weight*1e6), math.Round(a.weight*1e6)),
 			b.alone-a.alone,
-			engine.DangerRank(a.danger)-engine.DangerRank(b.danger),
+			a.danger.Rank()-b.danger.Rank(),
 			strings.Compare(a.order, b.order),
 		)
 	})
@@ -85,12 +85,12 @@ func (c *candidate) add(f *engine.Finding, soon int, weight float64) {
 	if engine.StageRank(f.Due) > soon {
 		class = 2
 	}
-	if !severe(f.Danger) {
+	if !f.Danger.Grave() {
 		class++
 	}
 	c.class = min(c.class, class)
 	c.weight += weight
-	if engine.DangerRank(f.Danger) < engine.DangerRank(c.danger) {
+	if f.Danger.Rank() < c.danger.Rank() {
 		c.danger = f.Danger
 	}
 	if engine.StageRank(f.Due) < engine.StageRank(c.due) {

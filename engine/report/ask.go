@@ -116,7 +116,7 @@ func (t *topic) stakes(findings []engine.Finding) string {
 			text += fmt.Sprintf(", %d for nothing else", alone)
 		}
 	}
-	if severe(danger) {
+	if danger.Hurts() {
 		text = dangerWords(danger) + "; " + text
 	}
 	return text
@@ -198,7 +198,7 @@ func bySection(list []*engine.Question) []string {
 	var sections []string
 	keys, times := map[string][]string{}, map[string]int{}
 	for _, q := range list {
-		name, key := section(q.Path), generic(factName(q.Path))
+		name, key := engine.Section(q.Path), generic(factName(q.Path))
 		if keys[name] == nil {
 			sections = append(sections, name)
 		}

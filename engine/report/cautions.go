@@ -1,68 +1,63 @@
 package report
 
 import (
+	"bufio"
+	"fmt"
 	"slices"
 
 	"plumbline/engine"
 )
 
-// caution is a warning for the person who does the work, printed when a
-// finding sends someone to the parts it is about.
-type caution struct {
-	text string
-	// parts are the parts of a design it goes with, danger the danger it goes with.
-	parts  []string
-	danger string
-}
-
-// allCautions are common workshop practice, one line each; local codes stand above them.
-func allCautions() []caution {
-	return []caution{
-		{
-			text:  "Fuel: relieve its pressure, battery off, no flame or spark, an extinguisher for liquids at hand.",
-			parts: []string{"tank", "surge_tank", "pump", "suction", "feed", "return_line", "regulator", "fuel"},
-		},
-		{
-			text:  "Battery: take the negative cable off first and put it back last; wear eye protection.",
-			parts: []string{"battery", "alternator", "circuits", "grounds", "harness", "connectors", "passages", "controller", "ignition"},
-		},
-		{
-			text:  "Underneath: stands, never a jack alone; let the exhaust cool, its gas kills without a smell.",
-			parts: []string{"tank", "suction", "feed", "return_line", "exhaust", "oxygen_sensors"},
-		},
-		{
-			text:   "Throttle: before the first start, see that it closes by itself from every position.",
-			parts:  []string{"throttle_control"},
-			danger: "loss_of_control",
-		},
-	}
-}
-
 const takeCare = "Take care; local codes come first, and work they reserve to licensed trades is left to those"
 
-// cautions prints those that go with the findings told above.
+// cautions prints the warnings that go with the findings told above.
 func (s *sheet) cautions() {
-	var lines []string
-	for _, c := range allCautions() {
-		if slices.ContainsFunc(s.report.Findings, func(f engine.Finding) bool { return c.goesWith(&f) }) {
-			lines = append(lines, c.text)
-		}
-	}
-	if len(lines) == 0 {
+	s.Blank()
+	if len(s.report.Cautions) == 0 {
+		s.Para(0, 0, localCodes)
 		return
 	}
-	s.Blank()
 	s.Heading(takeCare)
-	for _, text := range lines {
-		s.Para(indent, inner, text)
+	for _, c := range s.report.Cautions {
+		s.Para(indent, inner, clean(c.Text))
 	}
 }
 
-// goesWith leaves out the open findings that can wait: they send nobody to the vehicle yet.
-func (c *caution) goesWith(f *engine.Finding) bool {
-	told := f.Outcome == engine.Fail || f.Outcome == engine.Warn || f.Outcome == engine.Open && f.Blocks
-	if !told {
-		return false
+// localCodes closes a sheet that sends nobody to the vehicle.
+const localCodes = "Local codes come first, and work they reserve to licensed trades is left to those."
+
+// markdownCautions lists the warnings of all designs of a run, each once.
+func markdownCautions(b *bufio.Writer, reports []*engine.Report) {
+	var list []engine.CautionFound
+	for _, r := range reports {
+		list = together(list, r.Cautions)
 	}
-	return c.danger != "" && f.Danger == c.danger || slices.Contains(c.parts, section(f.Subject))
+	fmt.Fprintf(b, "\n### Take care\n\n%s\n", localCodes)
+	for i, c := range list {
+		if i == 0 {
+			fmt.Fprintln(b)
+		}
+		fmt.Fprintf(b, "- %s\n", markdownText(c.Text))
+	}
+}
+
+// together adds cautions to a list that says each thing once.
+func together(list, more []engine.CautionFound) []engine.CautionFound {
+	for _, c := range more {
+		if !slices.ContainsFunc(list, func(o engine.CautionFound) bool { return o.Text == c.Text }) {
+			list = append(list, c)
+		}
+	}
+	return list
+}
+
+// cautionsFor are the texts of the cautions that go with a finding that sends someone to the vehicle.
+func cautionsFor(r *engine.Report, f *engine.Finding) []string {
+	var out []string
+	for _, c := range r.Cautions {
+		if f.Sends() && slices.Contains(c.Rules, f.Rule) {
+			out = append(out, clean(c.Text))
+		}
+	}
+	return out
 }

@@ -61,6 +61,8 @@ type Report struct {
 	Questions []Question `json:"questions"`
 	// Values that stood in for missing facts.
 	Assumptions []Assumption `json:"assumptions"`
+	// Warnings for whoever does the work.
+	Cautions []Caution `json:"cautions,omitempty"`
 	// Limits and rules that local packs made milder.
 	Loosened []Loosened `json:"loosened,omitempty"`
 	// Number of findings by what became of them since a stored report.
@@ -110,7 +112,7 @@ type Finding struct {
 	// Outcome.
 	Outcome string `json:"outcome" jsonschema:"enum=fail,enum=open,enum=warn,enum=pass,enum=not applicable"`
 	// What is at stake.
-	Danger string `json:"danger" jsonschema:"enum=fire,enum=loss_of_control,enum=burn,enum=engine,enum=none"`
+	Danger string `json:"danger" jsonschema:"enum=fire,enum=poisoning,enum=loss_of_control,enum=shock,enum=burn,enum=engine,enum=none"`
 	// Stage from which an open or failing finding stops the job.
 	Due string `json:"due" jsonschema:"enum=planned,enum=ordered,enum=built,enum=started,enum=handed_over"`
 	// It stops the job now.
@@ -263,6 +265,18 @@ type Question struct {
 	Rules []string `json:"rules"`
 	// Number of findings that its answer alone settles.
 	Alone int `json:"alone"`
+}
+
+// Caution is a warning for whoever mends what was found. Local codes come first.
+type Caution struct {
+	// Its full name.
+	ID string `json:"id"`
+	// The warning.
+	Text string `json:"text"`
+	// Why.
+	Because []Reason `json:"because"`
+	// Rules whose findings it goes with.
+	Rules []string `json:"rules"`
 }
 
 // Loosened is a limit or rule made milder by a local pack.

@@ -97,7 +97,7 @@ func parts(r *engine.Report) []*part {
 func worst(a, b *engine.Finding) int {
 	return cmp.Or(
 		urgency(a)-urgency(b),
-		engine.DangerRank(a.Danger)-engine.DangerRank(b.Danger),
+		a.Danger.Rank()-b.Danger.Rank(),
 		blockRank(a)-blockRank(b),
 	)
 }

@@ -45,7 +45,7 @@ func stakesWords(q *interview.Question) string {
 		return ""
 	}
 	text := count(len(q.Rules), "rule waits", "rules wait") + " for it"
-	if severe(q.Danger) {
+	if q.Danger.Hurts() {
 		text = dangerWords(q.Danger) + "; " + text
 	}
 	if q.Later != "" {
@@ -131,7 +131,7 @@ func whyFree(q *interview.Question) string {
 func Reasons(p *Printer, q *interview.Question) {
 	list := slices.Clone(q.Rules)
 	slices.SortStableFunc(list, func(a, b interview.Waiting) int {
-		return engine.DangerRank(a.Danger) - engine.DangerRank(b.Danger)
+		return a.Danger.Rank() - b.Danger.Rank()
 	})
 	if len(list) == 0 {
 		p.Para(indent, inner, whyFree(q))
@@ -168,7 +168,7 @@ func Taken(p *Printer, r interview.Reply) {
 		if f.Remedy != "" {
 			text += " Do: " + sentence(f.Remedy)
 		}
-		p.Marked(indent, inner, outcomeWord(engine.Fail), styleFail, text)
+		p.Marked(indent, inner, OutcomeWord(engine.Fail)+":", styleFail, text)
 	}
 }
 
@@ -198,7 +198,7 @@ func Outline(p *Printer, r *engine.Report) {
 			if len(e.same) > 0 {
 				text += fmt.Sprintf(" The same at %s.", count(len(e.same), "more place", "more places"))
 			}
-			p.Marked(indent, inner, outcomeWord(engine.Fail), styleFail, text)
+			p.Marked(indent, inner, OutcomeWord(engine.Fail)+":", styleFail, text)
 		}
 	}
 }

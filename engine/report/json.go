@@ -55,11 +55,14 @@ func newReport(r *engine.Report) Report {
 	}
 	for _, q := range r.Asked {
 		out.Questions = append(out.Questions, Question{
-			Path: q.Path, Ask: q.Ask, Example: q.Example, Words: q.Words, Danger: q.Danger, Rules: append([]string{}, q.Rules...), Alone: q.Alone,
+			Path: q.Path, Ask: q.Ask, Example: q.Example, Words: q.Words, Danger: string(q.Danger), Rules: append([]string{}, q.Rules...), Alone: q.Alone,
 		})
 	}
 	for _, x := range r.Assumed {
 		out.Assumptions = append(out.Assumptions, Assumption{Path: x.Path, Value: x.Value, Because: newReasons(x.Because), Findings: x.Findings})
+	}
+	for _, x := range r.Cautions {
+		out.Cautions = append(out.Cautions, Caution{ID: x.ID, Text: x.Text, Because: newReasons(x.Because), Rules: x.Rules})
 	}
 	for _, x := range r.Loosened {
 		out.Loosened = append(out.Loosened, Loosened{What: x.What, From: x.From, To: x.To, Reason: x.Reason, Place: newPlace(x.Place)})
@@ -69,7 +72,7 @@ func newReport(r *engine.Report) Report {
 
 func newFinding(f *engine.Finding) Finding {
 	out := Finding{
-		Rule: f.Rule, Title: f.Title, Part: f.Part, Outcome: string(f.Outcome), Danger: f.Danger, Due: f.Due, Blocks: f.Blocks,
+		Rule: f.Rule, Title: f.Title, Part: f.Part, Outcome: string(f.Outcome), Danger: string(f.Danger), Due: f.Due, Blocks: f.Blocks,
 		Subject: f.Subject, SubjectName: f.SubjectName, Place: newPlace(f.Place), Text: f.Text, Remedy: f.Remedy,
 		Because: newReasons(f.Because), Missing: f.Missing, Unreachable: f.Unreachable, Assumed: f.Assumed, Absent: f.Absent,
 		Region: f.Region, Consequence: f.Consequence, Confirm: f.Confirm,

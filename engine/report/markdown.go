@@ -17,7 +17,7 @@ const mostListed = 20
 // designs, then the findings that stop a job or will.
 func Markdown(w io.Writer, reports []*engine.Report) error {
 	b := bufio.NewWriter(w)
-	fmt.Fprint(b, "## Conversion designs\n\n| design | stops | fail | warn | open | pass |\n|---|---|---|---|---|---|\n")
+	fmt.Fprint(b, "## Conversion designs\n\n| design | stops the job | wrong | doubtful | open | met |\n|---|---|---|---|---|---|\n")
 	for _, r := range reports {
 		name := markdownText(r.File)
 		if r.Title != "" {
@@ -30,6 +30,7 @@ func Markdown(w io.Writer, reports []*engine.Report) error {
 		markdownFindings(b, r)
 	}
 	markdownLoosened(b, reports)
+	markdownCautions(b, reports)
 	return b.Flush()
 }
 
@@ -88,7 +89,7 @@ func markdownEntry(r *engine.Report, e *entry, nowhere schema.Place) string {
 	if e.Conceded != nil {
 		text += " Conceded until " + clean(e.Conceded.Until) + "."
 	}
-	return fmt.Sprintf("**%s** %s (%s, %s)", outcomeWord(e.Outcome), markdownText(text), markdownText(placeOf(e.Finding, nowhere)), markdownText(e.Rule))
+	return fmt.Sprintf("**%s:** %s (%s, %s)", OutcomeWord(e.Outcome), markdownText(text), markdownText(placeOf(e.Finding, nowhere)), markdownText(e.Rule))
 }
 
 // markdownText escapes what Markdown or HTML would take for markup.

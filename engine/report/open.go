@@ -50,7 +50,7 @@ func (s *sheet) stopping(list []*part) {
 // stoppingPart prints the worst causes of a part, joined when they wait for the same facts, and what to find out for the others.
 func (s *sheet) stoppingPart(name string, list []*engine.Finding) {
 	s.Blank()
-	s.Marked(indent, inner, outcomeWord(engine.Open), styleOpen, capital(clean(name))+": "+pointsWords(list)+".")
+	s.Marked(indent, inner, OutcomeWord(engine.Open)+":", styleOpen, capital(clean(name))+": "+pointsWords(list)+".")
 	causes := byMissing(list)
 	told := len(causes)
 	if !s.verbose {
@@ -103,7 +103,7 @@ func (s *sheet) causeWords(cause []*engine.Finding) string {
 		}
 	}
 	text, most := "", len(titles)
-	if severe(cause[0].Danger) {
+	if cause[0].Danger.Hurts() {
 		text = dangerWords(cause[0].Danger) + ": "
 	}
 	if !s.verbose {
@@ -158,10 +158,13 @@ func pointsWords(list []*engine.Finding) string {
 	return text
 }
 
-// graveWords count the findings with a danger to people: 13 fire, 2 losing control.
+// graveWords count the findings with a danger to people: 13 fire, 2 loss of control.
 func graveWords(list []*engine.Finding) string {
 	var parts []string
-	for _, d := range []string{"fire", "loss_of_control", "burn"} {
+	for _, d := range engine.Dangers() {
+		if !d.Hurts() {
+			continue
+		}
 		n := 0
 		for _, f := range list {
 			if f.Danger == d {
@@ -169,7 +172,7 @@ func graveWords(list []*engine.Finding) string {
 			}
 		}
 		if n > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", n, strings.TrimPrefix(dangerWords(d), "Danger of ")))
+			parts = append(parts, fmt.Sprintf("%d %s", n, d.Words()))
 		}
 	}
 	return strings.Join(parts, ", ")

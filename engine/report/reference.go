@@ -17,9 +17,6 @@ var standingOrder = [...]string{"law", "standard", "handbook", "physics", "pract
 // stageOrder is the order of the stages of a job.
 var stageOrder = [...]string{"planned", "ordered", "built", "started", "handed_over"}
 
-// dangerOrder is the order of what is at stake.
-var dangerOrder = [...]string{"fire", "loss_of_control", "burn", "engine", "none"}
-
 // reference is the page of a library while it is written.
 type reference struct {
 	*bufio.Writer
@@ -72,7 +69,7 @@ func RuleGrounds(lib *engine.Library) map[string][]engine.Ground {
 // totals counts the library: rules by danger, stage and standing.
 func (r *reference) totals() {
 	rules, cases := 0, 0
-	danger, due, rest, alone := map[string]int{}, map[string]int{}, map[string]int{}, map[string]int{}
+	danger, due, rest, alone := map[engine.Danger]int{}, map[string]int{}, map[string]int{}, map[string]int{}
 	for _, p := range r.packs {
 		for i := range p.Rules {
 			rule := &p.Rules[i]
@@ -95,7 +92,7 @@ func (r *reference) totals() {
 	}
 	fmt.Fprintf(r, "%s, %s, %s that prove them.\n\n", count(len(r.packs), "pack", "packs"), count(rules, "rule", "rules"), count(cases, "case", "cases"))
 	fmt.Fprint(r, "| at stake | rules |\n|---|---|\n")
-	for _, d := range dangerOrder {
+	for _, d := range engine.Dangers() {
 		fmt.Fprintf(r, "| %s | %d |\n", stake(d), danger[d])
 	}
 	fmt.Fprint(r, "\n| due once the job is | rules |\n|---|---|\n")
@@ -259,14 +256,11 @@ func (r *reference) known() {
 }
 
 // stake says what is at stake.
-func stake(danger string) string {
-	switch danger {
-	case "loss_of_control":
-		return "loss of control"
-	case "none":
-		return "nothing dangerous"
+func stake(d engine.Danger) string {
+	if words := d.Words(); words != "" {
+		return words
 	}
-	return danger
+	return "nothing dangerous"
 }
 
 // code puts an expression on one line, as code.

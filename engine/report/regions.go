@@ -74,7 +74,7 @@ func placeSection(p *Printer, x *whatif.Place, shared map[string]int, verbose bo
 			text += " " + n + "."
 		}
 		p.Blank()
-		p.Marked(indent, inner, outcomeWord(f.Outcome), style, text)
+		p.Marked(indent, inner, OutcomeWord(f.Outcome)+":", style, text)
 		if f.Remedy != "" {
 			p.Para(inner, inner+2, "Do: "+sentence(f.Remedy))
 		}

@@ -106,6 +106,8 @@ func sample() *engine.Report {
 			{Path: "design.grounds[2].size", Ask: "Cross-section.", Example: "35 mm2", Danger: "none", Rules: []string{"wiring/ground.size"}},
 			{Path: "design.harness.slack", Ask: "It has slack.", Example: "true", Danger: "none", Rules: []string{"wiring/harness.slack"}},
 		},
+		Cautions: []engine.CautionFound{{ID: "work/care.fuel", Text: "Fuel: no flame or spark near.", Because: practice,
+			Rules: []string{"fuel/lines.exhaust-clearance"}}},
 		Assumed: []engine.AssumptionUsed{{Path: "design.fuel.density", Value: "0.745 kg/L", Findings: 1,
 			Because: []engine.Ground{{Standing: "standard", Text: "EN 228, middle of the range"}}}},
 	}

@@ -26,7 +26,7 @@ func SARIF(w io.Writer, reports []*engine.Report, a About) error {
 		l.design(r)
 		for i := range r.Findings {
 			if f := &r.Findings[i]; matters(f) {
-				l.result(f)
+				l.result(f).Properties.Cautions = cautionsFor(r, f)
 			}
 		}
 	}
@@ -111,7 +111,7 @@ func newSARIFRule(f *engine.Finding) sarifRule {
 		Full:  sarifText{full},
 		Help: sarifText{fmt.Sprintf("%s Why: %s Due once the job is %s.", full,
 			sentence(groundsWords(f.Because)), stageWords(f.Due))},
-		Properties: sarifRuleDetails{Danger: f.Danger, Due: f.Due, Part: f.Part, Standing: standing},
+		Properties: sarifRuleDetails{Danger: string(f.Danger), Due: f.Due, Part: f.Part, Standing: standing},
 	}
 }
 
@@ -129,7 +129,7 @@ func newSARIFResult(f *engine.Finding, rule int) sarifResult {
 		Message:      sarifText{message(f)},
 		Locations:    []sarifLocation{{Physical: physical(f), Logical: []sarifLogical{{Name: clean(f.SubjectName), FullName: f.Subject}}}},
 		Fingerprints: map[string]string{"ruleAndSubject/v1": fingerprint(f)},
-		Properties: sarifResultDetails{Danger: f.Danger, Blocks: f.Blocks, Measured: flat.Measured, Bounds: flat.Bounds,
+		Properties: sarifResultDetails{Danger: string(f.Danger), Blocks: f.Blocks, Measured: flat.Measured, Bounds: flat.Bounds,
 			Missing: f.Missing, Assumed: f.Assumed},
 	}
 	for _, fact := range f.Facts {
@@ -156,7 +156,7 @@ func message(f *engine.Finding) string {
 	if f.Outcome == engine.Open {
 		text = "Cannot be judged yet: " + sentence(f.Title)
 	}
-	if severe(f.Danger) {
+	if f.Danger.Hurts() {
 		text = dangerWords(f.Danger) + ": " + text
 	}
 	if n := Numbers(f); n != "" {

@@ -113,4 +113,6 @@ type sarifResultDetails struct {
 	Bounds   []Bound  `json:"bounds,omitempty"`
 	Missing  []string `json:"missing,omitempty"`
 	Assumed  []string `json:"assumed,omitempty"`
+	// Cautions are the warnings for whoever mends it.
+	Cautions []string `json:"cautions,omitempty"`
 }

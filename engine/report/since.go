@@ -176,9 +176,9 @@ func wasWords(f *engine.Finding) string {
 	case f.Outcome == engine.NotApplicable:
 		return "it did not apply"
 	case f.Conceded != nil:
-		return outcomeWord(f.Outcome) + ", conceded until " + clean(f.Conceded.Until)
+		return uncapital(OutcomeWord(f.Outcome)) + ", conceded until " + clean(f.Conceded.Until)
 	}
-	return outcomeWord(f.Outcome)
+	return uncapital(OutcomeWord(f.Outcome))
 }
 
 // fresh reports whether a change is new or worse.
@@ -186,11 +186,11 @@ func (x *change) fresh() bool { return x.since == isNew || x.since == isWorse }
 
 // dangerous reports whether an old finding still stops the job with a danger that no stored report may hide.
 func (x *change) dangerous() bool {
-	return x.now != nil && !x.fresh() && x.now.Blocks && (x.now.Danger == "fire" || x.now.Danger == "loss_of_control")
+	return x.now != nil && !x.fresh() && x.now.Blocks && x.now.Danger.Grave()
 }
 
 // Blocks reports whether the job is stopped: by a finding that is new or worse,
-// or by an old one with a danger of fire or loss of control.
+// or by an old one with a grave danger.
 func (c *Progress) Blocks() bool {
 	n := c.counts()
 	return n.Blocking+n.Dangerous > 0

@@ -30,7 +30,7 @@ type Changes struct {
 	Unchanged int `json:"unchanged"`
 	// New or worse findings that stop the job.
 	Blocking int `json:"blocking"`
-	// Old findings that still stop the job with a danger of fire or loss of control.
+	// Old findings that still stop the job with a danger of fire, poisoning or loss of control.
 	Dangerous int `json:"dangerous"`
 }
 
@@ -41,7 +41,7 @@ type Mended struct {
 	// The rule in words.
 	Title string `json:"title"`
 	// What is at stake.
-	Danger string `json:"danger" jsonschema:"enum=fire,enum=loss_of_control,enum=burn,enum=engine,enum=none"`
+	Danger string `json:"danger" jsonschema:"enum=fire,enum=poisoning,enum=loss_of_control,enum=shock,enum=burn,enum=engine,enum=none"`
 	// Path of what was judged, as it is now when it is still there.
 	Subject string `json:"subject"`
 	// Its name in the design.
@@ -101,7 +101,7 @@ func newMended(x *change) Mended {
 		now = string(f.Outcome)
 	}
 	return Mended{
-		Rule: f.Rule, Title: f.Title, Danger: f.Danger, Subject: f.Subject, SubjectName: f.SubjectName,
+		Rule: f.Rule, Title: f.Title, Danger: string(f.Danger), Subject: f.Subject, SubjectName: f.SubjectName,
 		Was: string(x.was.Outcome), Now: now, Before: x.before,
 	}
 }

@@ -27,6 +27,7 @@ func (c *Progress) Markdown(w io.Writer) error {
 	c.markdownSection(b, dangersTitle, (*change).dangerous)
 	c.markdownMended(b)
 	markdownLoosened(b, c.reports())
+	markdownCautions(b, c.reports())
 	return b.Flush()
 }
 
@@ -73,7 +74,7 @@ func (c *Progress) markdownMended(b *bufio.Writer) {
 				break
 			}
 			word, text := x.mendedWords(unwritten, c.fileOf(d))
-			fmt.Fprintf(b, "- **%s** %s\n", word, markdownText(text))
+			fmt.Fprintf(b, "- **%s:** %s\n", word, markdownText(text))
 			told++
 		}
 	}

@@ -15,6 +15,7 @@ func (c *Progress) SARIF(w io.Writer) error {
 			if matters(x.now) {
 				r := l.result(x.now)
 				r.Baseline, r.Properties.Before = x.baseline(), x.before
+				r.Properties.Cautions = cautionsFor(d.report, x.now)
 			}
 		}
 		for _, x := range d.mended() {

@@ -57,7 +57,7 @@ func (c *Progress) headline() (lead, rest string) {
 	}
 	rest += ", " + count(n.Unchanged, "stays", "stay") + "."
 	if n.Dangerous > 0 {
-		rest += " " + count(n.Dangerous, "old danger", "old dangers") + " of fire or loss of control still " + verb(n.Dangerous, "stops", "stop") + " it."
+		rest += " " + count(n.Dangerous, "old danger", "old dangers") + " of " + engine.GraveWords + " still " + verb(n.Dangerous, "stops", "stop") + " it."
 	}
 	return lead, rest
 }
@@ -146,7 +146,7 @@ func (d *designChange) pick(which func(*change) bool) []*change {
 	return out
 }
 
-// section prints findings at length, design by design, and adds them to those told.
+// section prints findings at length, design by design; told gathers the cautions that go with them.
 func (c *Progress) section(p *Printer, o TextOptions, title string, which func(*change) bool, told *engine.Report) {
 	first := true
 	for _, d := range c.designs {
@@ -165,7 +165,11 @@ func (c *Progress) section(p *Printer, o TextOptions, title string, which func(*
 		}
 		s := &sheet{Printer: p, verbose: o.Verbose, report: d.report, nowhere: nowhere(d.report)}
 		for _, x := range list {
-			told.Findings = append(told.Findings, *x.now)
+			for _, caution := range d.report.Cautions {
+				if slices.Contains(caution.Rules, x.now.Rule) {
+					told.Cautions = together(told.Cautions, []engine.CautionFound{caution})
+				}
+			}
 		}
 		s.changes(list)
 	}
@@ -216,7 +220,7 @@ func (s *sheet) before(list []*engine.Finding, was map[*engine.Finding]*change) 
 // openCause prints what cannot be judged for want of the same facts, where, and whether it stops the job.
 func (s *sheet) openCause(cause []*engine.Finding) {
 	s.Blank()
-	s.Marked(indent, inner, outcomeWord(engine.Open), styleOpen, s.causeWords(cause))
+	s.Marked(indent, inner, OutcomeWord(engine.Open)+":", styleOpen, s.causeWords(cause))
 	text := s.where(cause[0])
 	places := map[string]bool{}
 	for _, f := range cause {
@@ -257,7 +261,7 @@ func (c *Progress) mendedText(p *Printer) {
 				first = false
 			}
 			word, text := x.mendedWords(nowhere, c.fileOf(d))
-			p.Marked(indent, inner, word, styleBold, text)
+			p.Marked(indent, inner, word+":", styleBold, text)
 		}
 	}
 }

@@ -30,22 +30,22 @@ func (x *change) mendedWords(nowhere schema.Place, file string) (word, text stri
 	text += ". Before: " + x.before
 	switch {
 	case x.now == nil:
-		word = "GONE"
-		if severe(f.Danger) {
+		word = "Gone"
+		if f.Danger.Hurts() {
 			text = dangerWords(f.Danger) + ": " + text
 		}
 	case f.Conceded != nil && x.since == isMended:
-		word = "CONCEDED"
-		text += fmt.Sprintf("; now %s, conceded by %s until %s (%s): %s", outcomeWord(f.Outcome), clean(f.Conceded.By), clean(f.Conceded.Until),
+		word = "Conceded"
+		text += fmt.Sprintf("; now %s, conceded by %s until %s (%s): %s", uncapital(OutcomeWord(f.Outcome)), clean(f.Conceded.By), clean(f.Conceded.Until),
 			place(f.Conceded.Place), strings.TrimSuffix(clean(f.Conceded.Reason), "."))
 	case x.since == isMilder:
-		word = "IN PART"
-		text += "; now " + outcomeWord(f.Outcome)
+		word = "In part"
+		text += "; now " + uncapital(OutcomeWord(f.Outcome))
 	case f.Outcome == engine.NotApplicable:
-		word = "MENDED"
+		word = "Mended"
 		text += "; now it does not apply"
 	default:
-		word = "MENDED"
+		word = "Mended"
 		text += "; now met"
 	}
 	return word, text + ". Rule " + clean(f.Rule) + "."
@@ -95,7 +95,7 @@ func (c *Progress) unchangedLine() string {
 	if total == 0 {
 		return "No finding is as it was."
 	}
-	text := fmt.Sprintf("%s as %s: %d fail, %d open, %d warn", count(total, "finding is", "findings are"), verb(total, "it was", "they were"),
+	text := fmt.Sprintf("%s as %s: %d wrong, %d not judged yet, %d doubtful", count(total, "finding is", "findings are"), verb(total, "it was", "they were"),
 		n[engine.Fail], n[engine.Open], n[engine.Warn])
 	if held > 0 {
 		text += fmt.Sprintf("; %d conceded", held)

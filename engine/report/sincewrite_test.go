@@ -86,7 +86,7 @@ func TestSinceJSONFollowsItsSchema(t *testing.T) {
 	assert.Equal(t, Changes{Unchanged: 8, Dangerous: 3}, again.counts())
 	lead, rest := again.headline()
 	assert.Equal(t, "Nothing is new since after.json.", lead)
-	assert.Equal(t, "0 mended, 8 stay. 3 old dangers of fire or loss of control still stop it.", rest)
+	assert.Equal(t, "0 mended, 8 stay. 3 old dangers of fire, poisoning or loss of control still stop it.", rest)
 }
 
 // The outside check is the schema that OASIS publishes with SARIF 2.1.0; 3.27.24: baselineState is new, unchanged,

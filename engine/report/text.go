@@ -88,7 +88,7 @@ func (s *sheet) entry(e *entry) {
 		style = styleWarn
 	}
 	s.Blank()
-	s.Marked(indent, inner, outcomeWord(e.Outcome), style, foundWords(e.Finding))
+	s.Marked(indent, inner, OutcomeWord(e.Outcome)+":", style, foundWords(e.Finding))
 	if n := Numbers(e.Finding); n != "" {
 		s.Para(inner, inner+2, n+".")
 	}
@@ -196,14 +196,14 @@ func (s *sheet) met(list []*engine.Finding) {
 		if words := confirmWords(s.report, f); words != "" {
 			text += " " + words
 		}
-		s.Marked(indent, inner, outcomeWord(engine.Pass), "", text)
+		s.Marked(indent, inner, OutcomeWord(engine.Pass)+":", "", text)
 	}
 }
 
 // tally is the one-line sum of outcomes.
 func tally(r *engine.Report) string {
-	text := fmt.Sprintf("%d pass, %d warn, %d fail, %d open, %d not applicable",
-		r.Count(engine.Pass), r.Count(engine.Warn), r.Count(engine.Fail), r.Count(engine.Open), r.Count(engine.NotApplicable))
+	text := fmt.Sprintf("To mend: %d; doubtful: %d; not judged yet: %d; in order: %d; not for this vehicle: %d",
+		r.Count(engine.Fail), r.Count(engine.Warn), r.Count(engine.Open), r.Count(engine.Pass), r.Count(engine.NotApplicable))
 	if n := conceded(r); n > 0 {
 		text += fmt.Sprintf("; %d conceded", n)
 	}

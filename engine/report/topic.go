@@ -66,14 +66,7 @@ func topicPath(path string) string {
 	if i := strings.LastIndexByte(path, ']'); i >= 0 {
 		return path[:i+1]
 	}
-	return "design." + section(path)
-}
-
-// section is the key of a design a path begins with.
-func section(path string) string {
-	name, _, _ := strings.Cut(strings.TrimPrefix(path, "design."), ".")
-	name, _, _ = strings.Cut(name, "[")
-	return name
+	return "design." + engine.Section(path)
 }
 
 // key names a question within its topic; empty when it asks for the whole.
@@ -92,14 +85,14 @@ func (t *topic) whole() *engine.Question {
 }
 
 // weight says which rules the topic keeps open, how many of them wait for nothing else, and the worst danger among them.
-func (t *topic) weight(findings []engine.Finding) (rules, alone int, danger string) {
+func (t *topic) weight(findings []engine.Finding) (rules, alone int, danger engine.Danger) {
 	facts, waiting, elsewhere := map[string]bool{}, map[string]bool{}, map[string]bool{}
 	for i, q := range slices.Concat(t.asked, t.others) {
 		facts[q.Path] = true
 		for _, rule := range q.Rules {
 			waiting[rule] = true
 		}
-		if i == 0 || engine.DangerRank(q.Danger) < engine.DangerRank(danger) {
+		if i == 0 || q.Danger.Rank() < danger.Rank() {
 			danger = q.Danger
 		}
 	}
@@ -173,10 +166,10 @@ func nowhere(r *engine.Report) schema.Place {
 			continue
 		}
 		name, met := sections[f.Place]
-		if met && name != section(f.Subject) {
+		if met && name != engine.Section(f.Subject) {
 			return f.Place
 		}
-		sections[f.Place] = section(f.Subject)
+		sections[f.Place] = engine.Section(f.Subject)
 	}
 	return schema.Place{}
 }

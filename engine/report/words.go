@@ -72,29 +72,20 @@ func count(n int, one, many string) string {
 	return fmt.Sprintf("%d %s", n, many)
 }
 
-// dangerWords say what is at stake; the first three come before the finding.
-func dangerWords(danger string) string {
-	switch danger {
-	case "fire":
-		return "Danger of fire"
-	case "loss_of_control":
-		return "Danger of losing control"
-	case "burn":
-		return "Danger of burns"
-	case "engine":
+// dangerWords say what is at stake.
+func dangerWords(d engine.Danger) string {
+	switch {
+	case d == engine.EngineDamage:
 		return "Engine at risk"
+	case d.Hurts():
+		return "Danger of " + d.Words()
 	}
 	return ""
 }
 
-// severe reports whether a danger is said first.
-func severe(danger string) bool {
-	return danger == "fire" || danger == "loss_of_control" || danger == "burn"
-}
-
 // foundWords say what was found, a danger to people first.
 func foundWords(f *engine.Finding) string {
-	if severe(f.Danger) {
+	if f.Danger.Hurts() {
 		return dangerWords(f.Danger) + ": " + textWords(f)
 	}
 	return textWords(f)
@@ -104,7 +95,7 @@ func foundWords(f *engine.Finding) string {
 // "it can burst and spray fuel: fire." ends at the fuel.
 func textWords(f *engine.Finding) string {
 	text := clean(f.Text)
-	if f.Danger == "fire" {
+	if f.Danger == engine.Fire {
 		text = strings.TrimSuffix(strings.TrimSuffix(text, "."), ": fire")
 	}
 	return sentence(text)
@@ -121,8 +112,20 @@ func standingWords(standing string) string {
 	return standing
 }
 
-// outcomeWord is the outcome as printed.
-func outcomeWord(o engine.Outcome) string { return strings.ToUpper(string(o)) }
+// OutcomeWord is the outcome as printed: Wrong, Doubtful, Open, Met, Does not apply.
+func OutcomeWord(o engine.Outcome) string {
+	switch o {
+	case engine.Fail:
+		return "Wrong"
+	case engine.Warn:
+		return "Doubtful"
+	case engine.Open:
+		return "Open"
+	case engine.Pass:
+		return "Met"
+	}
+	return "Does not apply"
+}
 
 // stageWords say a stage as a state of the job.
 func stageWords(stage string) string { return strings.ReplaceAll(stage, "_", " ") }

@@ -1,0 +1,176 @@
+package engine
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/google/cel-go/common/types"
+
+	"plumbline/engine/vocabulary"
+	"plumbline/schema"
+)
+
+// Caution is a warning for whoever does the work. It goes with findings that send someone
+// to a part of the vehicle, or that are about a danger.
+type Caution struct {
+	// Name within the pack.
+	ID string `yaml:"id" json:"id" jsonschema:"required"`
+	// Parts of a design it goes with, the first word of their paths: tank.
+	Parts []string `yaml:"parts" json:"parts,omitempty"`
+	// Dangers it goes with.
+	Dangers []Danger `yaml:"dangers" json:"dangers,omitempty"`
+	// When it holds; always, if not given.
+	When *Expression `yaml:"when" json:"when,omitempty"`
+	// The warning, one or two sentences.
+	Say string `yaml:"say" json:"say" jsonschema:"required"`
+	// What is said while the facts of the condition are not known; the warning itself, if not given.
+	Unsure string `yaml:"unsure" json:"unsure,omitempty"`
+	// Why.
+	Because []Reason `yaml:"because" json:"because" jsonschema:"required"`
+	place   schema.Place
+}
+
+// CautionFound is a caution that goes with findings of a report.
+type CautionFound struct {
+	// ID is the caution's full name: start/cautions.fuel.
+	ID      string   `json:"id"`
+	Text    string   `json:"text"`
+	Because []Ground `json:"because"`
+	// Rules are those of the findings it goes with, each once, in their order.
+	Rules []string `json:"rules"`
+}
+
+// caution is one ready to be judged.
+type caution struct {
+	id      string
+	decl    *Caution
+	when    *vocabulary.Program
+	grounds []Ground
+	names   *compiler
+}
+
+// cautions compiles those of a pack.
+func (c *compiler) cautions() []caution {
+	var out []caution
+	seen := map[string]bool{}
+	for i := range c.pack.Cautions {
+		d := &c.pack.Cautions[i]
+		path := "cautions." + d.ID
+		fault := func(text string, args ...any) { c.problemAt(d.place, path, fmt.Sprintf(text, args...), "") }
+		if seen[d.ID] || !idPattern.MatchString(d.ID) {
+			fault("a caution's id is its own: lower-case words joined by hyphens, once in the pack")
+		}
+		seen[d.ID] = true
+		if len(d.Parts)+len(d.Dangers) == 0 {
+			fault("name the parts or the dangers it goes with")
+		}
+		for _, part := range d.Parts {
+			if strings.ContainsAny(part, ".[") || !c.vocabulary.HasPath("design."+part) {
+				fault("a design has no part %q", part)
+			}
+		}
+		for _, danger := range d.Dangers {
+			if danger.Rank() < 0 {
+				fault("there is no danger %q", danger)
+			}
+		}
+		x := caution{id: c.pack.Pack + "." + d.ID, decl: d, names: c, grounds: c.reasons(d.Because, path, nil)}
+		if d.When != nil {
+			if x.when = c.condition(d.When, path+".when", c.vars); x.when != nil && !slices.Contains(x.when.Names, "design") {
+				fault("the condition never depends on the design: leave it out")
+			}
+		} else if d.Unsure != "" {
+			fault("without a condition nothing is unsure")
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+// text is what is said of a design, empty when the condition does not hold.
+func (x *caution) text(j *judging) string {
+	if x.when == nil {
+		return x.decl.Say
+	}
+	j.names.fixed, j.names.own = x.names.names, j.names.own[:0]
+	switch x.when.Eval(&j.names) {
+	case types.True:
+		return x.decl.Say
+	case types.False:
+		return ""
+	}
+	return x.unsettled()
+}
+
+// unsettled is what is said while the condition cannot be judged.
+func (x *caution) unsettled() string {
+	if x.decl.Unsure != "" {
+		return x.decl.Unsure
+	}
+	return x.decl.Say
+}
+
+// goesWith reports whether a danger or a part of a design calls for it.
+func (x *caution) goesWith(d Danger, path string) bool {
+	return slices.Contains(x.decl.Dangers, d) || slices.Contains(x.decl.Parts, Section(path))
+}
+
+// Sends reports whether the finding sends someone to the vehicle: an open one that can wait does not.
+func (f *Finding) Sends() bool {
+	return f.Outcome == Fail || f.Outcome == Warn || f.Outcome == Open && f.Blocks
+}
+
+// take lists the cautions that go with findings.
+func (j *judging) take(findings []Finding) []CautionFound {
+	var out []CautionFound
+	for i := range j.library.cautions {
+		x := &j.library.cautions[i]
+		var rules []string
+		for k := range findings {
+			f := &findings[k]
+			if f.Sends() && j.inRegion(x.names.pack) && x.goesWith(f.Danger, f.Subject) && !slices.Contains(rules, f.Rule) {
+				rules = append(rules, f.Rule)
+			}
+		}
+		if len(rules) == 0 {
+			continue
+		}
+		text := x.text(j)
+		if text == "" || slices.ContainsFunc(out, func(o CautionFound) bool { return o.Text == text }) {
+			continue
+		}
+		out = append(out, CautionFound{ID: x.id, Text: text, Because: x.grounds, Rules: rules})
+	}
+	return out
+}
+
+// CautionsOf are the cautions that go with a rule in some design, those with a condition as they
+// are said while it is not known.
+func (l *Library) CautionsOf(rule string) []CautionFound {
+	i := slices.IndexFunc(l.rules, func(r *compiled) bool { return r.id == rule })
+	if i < 0 {
+		return nil
+	}
+	r := l.rules[i]
+	path := r.decl.About
+	if r.each != nil {
+		path = listPath(r)
+	}
+	var out []CautionFound
+	for k := range l.cautions {
+		x := &l.cautions[k]
+		text := x.unsettled()
+		if x.goesWith(r.decl.Danger, path) && !slices.ContainsFunc(out, func(o CautionFound) bool { return o.Text == text }) {
+			out = append(out, CautionFound{ID: x.id, Text: text, Because: x.grounds, Rules: []string{rule}})
+		}
+	}
+	return out
+}
+
+// Section is the part of a design a path begins with: tank of design.tank.vent.
+func Section(path string) string {
+	name, _, _ := strings.Cut(strings.TrimPrefix(path, "design."), ".")
+	name, _, _ = strings.Cut(name, "[")
+	return name
+}
