@@ -50,6 +50,8 @@ type Injectors struct {
 	Location Fact[Word] `json:"location" words:"above_throttle,below_throttle" example:"above_throttle"`
 	// Coil resistance of one injector.
 	Resistance Fact[q.Resistance] `json:"resistance" range:"0.5 ohm..30 ohm" example:"12 ohm"`
+	// Resistor in series with each injector; 0 ohm where there is none.
+	SeriesResistance Fact[q.Resistance] `json:"series_resistance" range:"0 ohm..30 ohm" example:"0 ohm"`
 	// Smallest pulse that repeats well.
 	SmallestPulse Fact[q.Time] `json:"smallest_pulse" range:"0.1 ms..10 ms" example:"1.2 ms"`
 	// Time lost in opening at 13.5 V.

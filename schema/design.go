@@ -166,23 +166,34 @@ type Engine struct {
 	Banks Fact[int] `json:"banks" range:"1..2" example:"1"`
 	// How air gets in.
 	Aspiration Fact[Word] `json:"aspiration" words:"natural,turbocharged,supercharged" example:"natural"`
+	// Volume of a cylinder over that left when its piston is at the top, such as 8.5 for 8.5 to 1.
+	CompressionRatio Fact[q.Ratio] `json:"compression_ratio" range:"4..18" example:"8.5"`
 	// Highest boost above outside air in the manifold, of a turbocharged or supercharged engine.
 	Boost Fact[q.Pressure] `json:"boost" range:"0 kPa..400 kPa" example:"50 kPa"`
+	// Temperature of the charge in the manifold at full load, behind compressor and cooler, of a turbocharged or supercharged engine.
+	ChargeTemperature Fact[q.Temperature] `json:"charge_temperature" range:"-20 degC..250 degC" example:"60 degC"`
 	// What cools it.
 	Cooling Fact[Word] `json:"cooling" words:"liquid,air" example:"liquid"`
-	// Rated power at the crankshaft, with the new throttle body.
+	// Rated power with the new throttle body, at sea level as power is stated: in air of 25 degC and 99 kPa.
 	Power Fact[q.Power] `json:"power" range:"1 kW..1500 kW" example:"90 kW"`
+	// How the power was measured: net at the crankshaft with everything the engine drives in the vehicle, gross at the
+	// crankshaft without it (as before 1972 in the United States), or at the driven wheels.
+	PowerAs Fact[Word] `json:"power_as" words:"net,gross,at_wheels" example:"net"`
 	// Engine speed at which the rated power is made.
 	PowerSpeed Fact[q.RotationalSpeed] `json:"power_speed" range:"500 rpm..12000 rpm" example:"4200 rpm"`
 	// Highest speed the engine is run to.
 	MaximumSpeed Fact[q.RotationalSpeed] `json:"maximum_speed" range:"500 rpm..12000 rpm" example:"4800 rpm"`
-	// Fuel mass used per unit of work at rated power.
+	// Fuel mass used per unit of work at rated power, on the fuel named by consumption_ethanol.
 	SpecificConsumption Fact[q.SpecificConsumption] `json:"specific_consumption" range:"150 g/kWh..800 g/kWh" example:"0.50 lb/(hp h)"`
-	// Volumetric efficiency at rated power.
+	// Ethanol content, as a volume fraction, of the fuel the specific consumption was given for; 0 % for a petrol figure.
+	ConsumptionEthanol Fact[q.Ratio] `json:"consumption_ethanol" range:"0..1" example:"0 %"`
+	// Lambda the controller holds at full load.
+	FullLoadLambda Fact[q.Ratio] `json:"full_load_lambda" range:"0.5..1.3" example:"0.88"`
+	// Volumetric efficiency at rated power: against outside air without a compressor, with one against the charge in the manifold.
 	VolumetricEfficiency Fact[q.Ratio] `json:"volumetric_efficiency" range:"0.2..2" example:"0.80"`
 	// Warm idle speed.
 	IdleSpeed Fact[q.RotationalSpeed] `json:"idle_speed" range:"200 rpm..3000 rpm" example:"700 rpm"`
-	// Manifold vacuum below atmosphere at warm idle.
+	// Manifold vacuum below atmosphere at warm idle, as read at vacuum_altitude.
 	IdleVacuum Fact[q.Pressure] `json:"idle_vacuum" range:"0 inHg..29 inHg" example:"18 inHg"`
 	// Fuel used at warm idle, if measured.
 	IdleFuel Fact[q.Flow] `json:"idle_fuel" range:"0.1 L/h..20 L/h" example:"2.0 L/h"`
@@ -190,8 +201,10 @@ type Engine struct {
 	CruiseSpeed Fact[q.RotationalSpeed] `json:"cruise_speed" range:"500 rpm..8000 rpm" example:"2200 rpm"`
 	// Power at steady cruise.
 	CruisePower Fact[q.Power] `json:"cruise_power" range:"1 kW..500 kW" example:"22 kW"`
-	// Manifold vacuum below atmosphere at cruise.
+	// Manifold vacuum below atmosphere at cruise, as read at vacuum_altitude.
 	CruiseVacuum Fact[q.Pressure] `json:"cruise_vacuum" range:"0 inHg..29 inHg" example:"13 inHg"`
+	// Altitude of the place where idle and cruise vacuum were read.
+	VacuumAltitude Fact[q.Length] `json:"vacuum_altitude" range:"-430 m..5000 m" example:"200 m"`
 	// Speed at which the starter turns it.
 	CrankingSpeed Fact[q.RotationalSpeed] `json:"cranking_speed" range:"30 rpm..600 rpm" example:"180 rpm"`
 	// How it works.

@@ -33,6 +33,12 @@ type Controller struct {
 	InterferenceMark Fact[bool] `json:"interference_mark" example:"true"`
 	// The switched (key) feed.
 	SwitchedFeed SwitchedFeed `json:"switched_feed"`
+	// What its injector outputs are: saturated ones switch the injector to the supply and leave the current to its coil, peak_and_hold ones limit it.
+	InjectorDriver Fact[Word] `json:"injector_driver" words:"saturated,peak_and_hold" example:"saturated"`
+	// How many injector outputs are used.
+	InjectorOutputs Fact[int] `json:"injector_outputs" range:"1..16" example:"2"`
+	// Highest current its maker allows through one injector output.
+	InjectorOutputCurrent Fact[q.Current] `json:"injector_output_current" range:"0.1 A..30 A" example:"3 A"`
 	// It corrects injector flow for manifold pressure.
 	CorrectsForManifoldPressure Fact[bool] `json:"corrects_for_manifold_pressure" example:"false"`
 	// Inputs it has for air conditioning or other idle loads.

@@ -6,6 +6,7 @@ import (
 )
 
 func airEntries() []Entry {
+	iso := standard("ISO 1585, net power of road-vehicle engines", "state of the air")
 	atmosphere := standard("US Standard Atmosphere 1976", "")
 	rajput := handbook("Rajput, Internal Combustion Engines", "example 7.2")
 	white := handbook("White, Fluid Mechanics", "section 6.12")
@@ -17,44 +18,48 @@ func airEntries() []Entry {
 			Compute: func(c *Calc) any { return outside(c).Pressure }},
 		{Name: "air_flow", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimFlow,
 			Meaning: "volume of outside air the engine draws",
-			Formula: "full load: displacement x speed / 2 x volumetric efficiency; idle and cruise: air mass flow / density of the standard atmosphere at the altitude",
-			Needs: needs("design.engine.displacement", "design.engine.power_speed", "design.engine.volumetric_efficiency",
-				"at.<point>.air_mass_flow", "design.climate.altitude"),
-			Sources: sources(rajput, atmosphere),
+			Formula: "full load: air mass flow / 1.157 kg/m3, the air of 25 degC and 99 kPa that power is stated for; idle and cruise: air mass flow / density of the standard atmosphere at the altitude",
+			Needs:   needs("at.<point>.air_mass_flow", "design.climate.altitude"),
+			Sources: sources(iso, atmosphere),
 			Compute: func(c *Calc) any {
+				mass, density := c.Value("air_mass_flow"), air.ReferenceDensity
 				if c.point != FullLoad {
-					mass, density := c.Value("air_mass_flow"), outside(c).Density
-					if c.Lacks() {
-						return nil
-					}
-					return mass / density
+					density = outside(c).Density
 				}
-				e := &c.Design().Engine
-				swept, n, ve := SI(c, &e.Displacement), revolutions(c), SI(c, &e.VolumetricEfficiency)
 				if c.Lacks() {
 					return nil
 				}
-				return c.result(air.EngineVolumeFlow(swept, n, ve))
+				return mass / density
 			}},
 		{Name: "air_mass_flow", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimMassFlow,
-			Meaning: "mass of air the engine draws",
-			Formula: "full load: air flow x density of the standard atmosphere at the altitude; idle and cruise: fuel mass demand x stoichiometric ratio; not modelled while cranking",
-			Needs:   needs("at.<point>.air_flow", "at.<point>.fuel_mass_demand", "design.fuel.stoichiometric_ratio", "design.climate.altitude"),
-			Sources: sources(rajput, atmosphere),
+			Meaning: "mass of air the engine draws; at full load in the air its power is stated for",
+			Formula: "full load: displacement x speed / 2 x volumetric efficiency x density; natural: of outside air at 25 degC and 99 kPa; " +
+				"with a compressor: of the charge at 99 kPa + boost and the charge temperature; " +
+				"idle and cruise: fuel mass demand x stoichiometric ratio; not modelled while cranking",
+			Needs: needs("design.engine.displacement", "design.engine.power_speed", "design.engine.volumetric_efficiency", "design.engine.aspiration",
+				"design.engine.boost", "design.engine.charge_temperature", "at.<point>.fuel_mass_demand", "design.fuel.stoichiometric_ratio"),
+			Sources: sources(rajput, iso),
 			Compute: func(c *Calc) any {
 				if !c.notCranking("air flow") {
 					return nil
 				}
-				if c.point == FullLoad {
-					return c.Value("air_flow") * outside(c).Density
+				if c.point != FullLoad {
+					return c.Value("fuel_mass_demand") * c.ValueOn(&c.Design().Fuel, NoPoint, "stoichiometric_ratio")
 				}
-				return c.Value("fuel_mass_demand") * c.ValueOn(&c.Design().Fuel, NoPoint, "stoichiometric_ratio")
+				e := &c.Design().Engine
+				swept, n, ve := SI(c, &e.Displacement), revolutions(c), SI(c, &e.VolumetricEfficiency)
+				density := filling(c)
+				if c.Lacks() {
+					return nil
+				}
+				return c.result(air.EngineVolumeFlow(swept, n, ve)) * density
 			}},
 		{Name: "throttle_drop", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimPressure,
 			Meaning: "pressure lost over the throttle",
-			Formula: "full load: rated depression x (air flow / rated air flow)^2, in air of the density the rating holds for, as thinner air drops less; idle and cruise: stated manifold vacuum",
-			Needs: needs("design.throttle_body.air_rating", "design.throttle_body.air_rating_depression", "at.<point>.air_flow",
-				"design.engine.idle_vacuum", "design.engine.cruise_vacuum"),
+			Formula: "full load: rated depression x (air flow / rated air flow)^2, in air of the density the rating holds for, as thinner air drops less; " +
+				"behind a compressor the flow and density are those of the charge; idle and cruise: stated manifold vacuum",
+			Needs: needs("design.throttle_body.air_rating", "design.throttle_body.air_rating_depression", "at.<point>.air_flow", "at.<point>.air_mass_flow",
+				"design.engine.aspiration", "design.throttle_body.compressor_side", "design.engine.idle_vacuum", "design.engine.cruise_vacuum"),
 			Sources: sources(white),
 			Compute: throttleDrop},
 		{Name: "cleaner_drop", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimPressure,
@@ -70,18 +75,14 @@ func airEntries() []Entry {
 				return c.result(air.OpeningLoss(flow, area, air.OpeningDischarge, seaLevelDensity))
 			}},
 		{Name: "manifold_pressure", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimAbsolutePressure,
-			Meaning: "absolute pressure in the manifold",
-			Formula: "barometer - manifold vacuum; full load: barometer + boost, or without a compressor barometer - throttle drop - cleaner drop; cranking: the barometer, as the manifold is within a few kPa of it",
-			Needs: needs("at.<point>.barometer", "design.engine.idle_vacuum", "design.engine.cruise_vacuum", "at.<point>.throttle_drop",
-				"at.<point>.cleaner_drop", "design.engine.aspiration"),
-			Sources: sources(handbook("definition of gauge vacuum", "")),
-			Compute: func(c *Calc) any {
-				barometer, vacuum := c.Value("barometer"), manifoldVacuum(c)
-				if c.Lacks() {
-					return nil
-				}
-				return c.result(air.ManifoldPressure(barometer, vacuum))
-			}},
+			Meaning: "absolute pressure in the manifold; at idle and cruise the same at any altitude, at full load on the highest road",
+			Formula: "idle and cruise: standard atmosphere at the altitude where the vacuum was read - vacuum; full load: barometer + boost, or without a compressor " +
+				"barometer - (throttle drop + cleaner drop) x air density there / 1.225 kg/m3; cranking: the barometer, as the manifold is within a few kPa of it",
+			Needs: needs("at.<point>.barometer", "design.engine.idle_vacuum", "design.engine.cruise_vacuum", "design.engine.vacuum_altitude", "at.<point>.throttle_drop",
+				"at.<point>.cleaner_drop", "design.engine.aspiration", "design.engine.boost"),
+			Sources: sources(handbook("definition of gauge vacuum", ""), atmosphere,
+				practice("idle needs a fixed mass of air, so the absolute pressure of the manifold stays; the gauge loses what the barometer loses")),
+			Compute: manifoldPressure},
 	}
 }
 
@@ -90,8 +91,9 @@ func airEntries() []Entry {
 const seaLevelDensity = air.SeaLevelPressure / (air.GasConstant * air.SeaLevelTemperature)
 
 // outside is the standard atmosphere at the highest road.
-func outside(c *Calc) air.Atmosphere {
-	altitude := SI(c, &c.Design().Climate.Altitude)
+func outside(c *Calc) air.Atmosphere { return atmosphereAt(c, SI(c, &c.Design().Climate.Altitude)) }
+
+func atmosphereAt(c *Calc, altitude float64) air.Atmosphere {
 	if c.Lacks() {
 		return air.Atmosphere{}
 	}
@@ -100,38 +102,68 @@ func outside(c *Calc) air.Atmosphere {
 	return a
 }
 
+// filling is the density of the air that the volumetric efficiency refers to,
+// kg/m3, at full load in the air power is stated for.
+func filling(c *Calc) float64 {
+	if !boosted(c) {
+		return air.ReferenceDensity
+	}
+	e := &c.Design().Engine
+	boost, kelvin := SI(c, &e.Boost), SI(c, &e.ChargeTemperature)
+	if c.Lacks() {
+		return 0
+	}
+	return c.result(air.Density(air.ReferencePressure+boost, kelvin))
+}
+
 // throttleDrop is the loss over the throttle at the point.
 func throttleDrop(c *Calc) any {
 	switch c.point {
 	case Cranking:
 		return c.notCranking("throttle drop")
 	case Idle, Cruise:
-		return manifoldVacuum(c)
+		return vacuumAsRead(c)
 	}
 	t := &c.Design().ThrottleBody
 	rated, depression, flow := SI(c, &t.AirRating), SI(c, &t.AirRatingDepression), c.Value("air_flow")
+	density := seaLevelDensity
+	if behindCompressor(c) {
+		mass := c.Value("air_mass_flow")
+		density = filling(c)
+		flow = mass / density
+	}
 	if c.Lacks() {
 		return nil
 	}
-	return c.result(air.ThrottleDrop(rated, depression, seaLevelDensity, flow, seaLevelDensity))
+	return c.result(air.ThrottleDrop(rated, depression, seaLevelDensity, flow, density))
 }
 
-// manifoldVacuum is the pressure of the manifold below the outside air, in Pa.
-func manifoldVacuum(c *Calc) float64 {
-	e := &c.Design().Engine
+func manifoldPressure(c *Calc) any {
 	switch c.point {
-	case Idle:
-		return SI(c, &e.IdleVacuum)
-	case Cruise:
-		return SI(c, &e.CruiseVacuum)
-	case FullLoad:
-		if boosted(c) {
-			return -SI(c, &e.Boost)
+	case Idle, Cruise:
+		read, vacuum := atmosphereAt(c, SI(c, &c.Design().Engine.VacuumAltitude)), vacuumAsRead(c)
+		if c.Lacks() {
+			return nil
 		}
-		return c.ValueAt(FullLoad, "throttle_drop") + c.ValueAt(FullLoad, "cleaner_drop")
+		return c.result(air.ManifoldPressure(read.Pressure, vacuum))
 	}
-	// While cranking the manifold is within a few kPa of the outside air.
-	return 0
+	vacuum := -airAt(c, inManifold)
+	there := outside(c)
+	if c.point == FullLoad && !boosted(c) {
+		vacuum *= there.Density / seaLevelDensity
+	}
+	if c.Lacks() {
+		return nil
+	}
+	return c.result(air.ManifoldPressure(there.Pressure, vacuum))
+}
+
+// vacuumAsRead is the manifold's vacuum at idle or cruise, Pa, where it was read.
+func vacuumAsRead(c *Calc) float64 {
+	if c.point == Idle {
+		return SI(c, &c.Design().Engine.IdleVacuum)
+	}
+	return SI(c, &c.Design().Engine.CruiseVacuum)
 }
 
 // boosted reports whether the engine has a compressor.

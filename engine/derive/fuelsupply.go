@@ -254,35 +254,9 @@ func suctionElements(c *Calc) []fluid.Element {
 // regulator reads the regulator with the pressure its spring chamber sees.
 func regulator(c *Calc) fluid.Regulator {
 	r := &c.Design().Regulator
-	out := fluid.Regulator{Kind: fluid.Diaphragm, Setting: SI(c, &r.Setting)}
-	switch word(c, &r.Construction) {
-	case "outlet_spring":
+	out := fluid.Regulator{Kind: fluid.Diaphragm, Setting: SI(c, &r.Setting), Reference: airAt(c, referencePlace(c))}
+	if word(c, &r.Construction) == "outlet_spring" {
 		out.Kind = fluid.OutletSpring
-	case "diaphragm":
-		out.Reference = referencePressure(c)
 	}
 	return out
-}
-
-// referencePressure is the gauge pressure in the regulator's spring chamber.
-func referencePressure(c *Calc) float64 {
-	switch reference := word(c, &c.Design().Regulator.Reference); reference {
-	case "atmosphere", "unconnected", "":
-		return 0
-	case "air_cleaner":
-		if c.point == FullLoad {
-			return -c.ValueAt(c.point, "cleaner_drop")
-		}
-		return 0
-	case "throttle_inlet":
-		if c.point == FullLoad && boosted(c) {
-			return SI(c, &c.Design().Engine.Boost)
-		}
-		return 0
-	case "manifold_vacuum":
-		return -manifoldVacuum(c)
-	default:
-		c.unreachable("what the regulator sees at %s is not known: connect it to the atmosphere or to full manifold vacuum", reference)
-	}
-	return 0
 }

@@ -21,7 +21,7 @@ func All() *Index { return all() }
 var all = sync.OnceValue(func() *Index {
 	x := &Index{byName: map[string]map[string]*Entry{}, byPart: map[string][]*Entry{}, slots: []int{0}}
 	for _, family := range [][]Entry{
-		demandEntries(), fuelEntries(), airEntries(),
+		demandEntries(), fuelEntries(), airEntries(), engineEntries(),
 		supplyEntries(), vapourEntries(), runEntries(),
 		chargingEntries(), wireEntries(), circuitEntries(), protectionEntries(), poweredEntries(), offsetEntries(),
 		injectorEntries(), oxygenEntries(), ignitionEntries(), passageEntries(), sensingEntries(), thermistorEntries(), deviationEntries(),

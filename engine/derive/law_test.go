@@ -144,8 +144,8 @@ func TestAssumptionsAreUsedAndNamed(t *testing.T) {
 	altitude, known := six(t).Climate.Altitude.Get()
 	require.True(t, known)
 	s := NewSession(d, Options{Assumptions: map[string]any{"design.climate.altitude": altitude}})
-	r = s.At(Idle, "manifold_pressure")
+	r = s.At(FullLoad, "manifold_pressure")
 	require.True(t, r.Known())
 	require.Equal(t, []string{"design.climate.altitude"}, r.Assumed)
-	require.Equal(t, NewSession(six(t), Options{}).At(Idle, "manifold_pressure").Value(), r.Value())
+	require.Equal(t, NewSession(six(t), Options{}).At(FullLoad, "manifold_pressure").Value(), r.Value())
 }

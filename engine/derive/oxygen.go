@@ -1,6 +1,7 @@
 package derive
 
 import (
+	"plumbline/engine/physics/air"
 	"plumbline/engine/physics/exhaust"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -34,7 +35,7 @@ func oxygenEntries() []Entry {
 			}},
 		{Name: "transport_delay", On: "OxygenSensor", PerPoint: true, Kind: Quantity, Dimension: quantity.DimTime,
 			Meaning: "time the exhaust takes from the ports to the sensor",
-			Formula: "volume / exhaust flow it sees, gas of 350 degC at idle, 500 degC at cruise, 800 degC at full load at barometer pressure; volume: manifold + pipe from where the last cylinder joins to the sensor, or, in the pipe of one cylinder, that pipe from its port",
+			Formula: "volume / exhaust flow it sees, gas of 350 degC at idle, 500 degC at cruise, 800 degC at full load, at barometer pressure, at full load at the 99 kPa its air and fuel hold for; volume: manifold + pipe from where the last cylinder joins to the sensor, or, in the pipe of one cylinder, that pipe from its port",
 			Needs: needs("oxygen_sensor.sees", "oxygen_sensor.distance_after_merge", "oxygen_sensor.distance_from_port", "design.exhaust.pipe_bore", "design.exhaust.manifold_volume",
 				"at.<point>.air_mass_flow", "at.<point>.fuel_mass_demand", "at.<point>.barometer"),
 			Sources: sources(handbook("ideal gas law and continuity", "any thermodynamics text"), practice("exhaust temperatures by operating point")),
@@ -49,7 +50,10 @@ func transportDelay(c *Calc) any {
 	s := Part[schema.OxygenSensor](c)
 	volume := volumeToSensor(c, s)
 	airMass, fuelMass := c.ValueAt(c.point, "air_mass_flow"), c.ValueAt(c.point, "fuel_mass_demand")
-	pressure, share := c.ValueAt(c.point, "barometer"), seenShare(c, s)
+	pressure, share := air.ReferencePressure, seenShare(c, s)
+	if c.point != FullLoad {
+		pressure = c.ValueAt(c.point, "barometer")
+	}
 	if c.Lacks() {
 		return nil
 	}

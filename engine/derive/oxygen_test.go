@@ -6,9 +6,9 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// Hand calculations on the six of testdata at cruise: 93.03 kg/h of air and 6.6
-// of fuel are 27.676 g/s of exhaust, at 500 degC and 97.773 kPa
-// 0.027676 x 287.05 x 773.15 / 97773 = 62.82 L/s. The way from the nearest port,
+// Hand calculations on the six of testdata at cruise: 121.69 kg/h of air and
+// 8.633 of fuel are 36.20 g/s of exhaust, at 500 degC and 97.773 kPa
+// 0.03620 x 287.05 x 773.15 / 97773 = 82.17 L/s. The way from the nearest port,
 // 0.6 m, leads through the manifold, which its 2.5 L already count.
 func TestTransportDelayCountsTheManifoldOnce(t *testing.T) {
 	for _, test := range []struct {
@@ -16,10 +16,10 @@ func TestTransportDelayCountsTheManifoldOnce(t *testing.T) {
 		want           float64 // ms
 		how            string
 	}{
-		{"in the common pipe", "0.25 m", "0.25 m", 49.95, "(2.5 L + 25.52 cm2 x 0.25 m = 0.638 L) / 62.82 L/s"},
-		{"far behind", "distance_after_merge: 0.25 m", "distance_after_merge: 3 m", 161.7, "(2.5 L + 7.655 L) / 62.82 L/s"},
-		{"before the last pipe joins", "distance_after_merge: 0.25 m", "distance_after_merge: -0.1 m", 39.80, "2.5 L / 62.82 L/s, no more than the manifold"},
-		{"in the pipe of one cylinder", "sees: all_cylinders", "sees: one_cylinder", 146.2, "25.52 cm2 x 0.6 m = 1.531 L / (62.82 L/s / 6)"},
+		{"in the common pipe", "0.25 m", "0.25 m", 38.19, "(2.5 L + 25.52 cm2 x 0.25 m = 0.638 L) / 82.17 L/s"},
+		{"far behind", "distance_after_merge: 0.25 m", "distance_after_merge: 3 m", 123.6, "(2.5 L + 7.655 L) / 82.17 L/s"},
+		{"before the last pipe joins", "distance_after_merge: 0.25 m", "distance_after_merge: -0.1 m", 30.43, "2.5 L / 82.17 L/s, no more than the manifold"},
+		{"in the pipe of one cylinder", "sees: all_cylinders", "sees: one_cylinder", 111.8, "25.52 cm2 x 0.6 m = 1.531 L / (82.17 L/s / 6)"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			s := loaded(t, variant(t, test.from, test.to))

@@ -43,22 +43,33 @@ func TestHandCalculations(t *testing.T) {
 		how  string
 	}{
 		{"at.full_load.fuel_mass_demand", 27, "kg/h", 1e-9, "90 kW x 0.300 kg/kWh"},
-		{"at.cruise.fuel_mass_demand", 6.6, "kg/h", 1e-9, "22 kW x 0.300 kg/kWh"},
+		{"at.cruise.fuel_mass_demand", 8.6330, "kg/h", 0.001, "215 g/kWh x (22 kW + 2.2 bar x 4.1 L x 36.667 rev/s / 2 = 16.537 kW) x 43.44/41.69 MJ/kg of E10"},
 		{"at.idle.fuel_demand", 2, "L/h", 1e-9, "as stated"},
 		{"at.full_load.air_flow", 0.1148, "m3/s", 1e-9, "4.1e-3 m3 x 70 rev/s / 2 x 0.80"},
-		{"at.cruise.air_mass_flow", 6.6 * 14.096, "kg/h", 0.01, "6.6 kg/h x (14.7 - 0.1059 x 5.7): w = 0.0794/(0.0794 + 0.6705)"},
+		{"at.cruise.air_mass_flow", 8.633 * 14.096, "kg/h", 0.02, "8.633 kg/h x (14.7 - 0.1059 x 5.7): w = 0.0794/(0.0794 + 0.6705)"},
 		{"at.full_load.throttle_drop", 4.907, "kPa", 0.001, "10.159 kPa x (0.1148/0.16518)^2; 350 cfm = 0.16518 m3/s"},
 		{"at.full_load.cleaner_drop", 150.6, "Pa", 0.1, "1.225/2 x (0.1148/(0.61 x 0.012))^2"},
-		{"at.idle.manifold_pressure", 97.773 - 60.955, "kPa abs", 0.01, "standard atmosphere at 300 m less 18 inHg of 3.38639 kPa"},
+		{"at.full_load.air_mass_flow", 0.1148 * 1.15676, "kg/s", 1e-5, "0.1148 m3/s of 99 kPa at 298.15 K: 99000/(287.053 x 298.15)"},
+		{"design.engine.implied_lambda", 0.1148 * 1.15676 * 3600 / (27 * 14.096), "", 1e-3, "air over 14.096 times 27 kg/h: 1.256, as 0.80 is far too much for this engine"},
+		{"design.engine.brake_efficiency", 3.6 / (0.3 * 41.688), "", 1e-4, "1/(300 g/kWh x 41.688 MJ/kg): 0.1059 of ethanol at 26.947 and the rest of petrol at 43.440"},
+		{"design.engine.relative_efficiency", 0.28785 / 0.57516, "", 2e-4, "over 1 - 8.5^-0.4"},
+		{"design.engine.power_at_altitude", 90 * 0.98518 * 1.02498, "kW", 0.03, "90 kW x (97.773/99)^1.2 x (298.15/286.20)^0.6"},
+		{"at.idle.manifold_pressure", 101.325 - 60.955, "kPa abs", 0.01, "sea level, where it was read, less 18 inHg of 3.38639 kPa"},
+		{"design.engine.idle_vacuum_at_sea_level", 18, "inHg", 1e-3, "read there"},
+		{"design.engine.idle_vacuum_at_altitude", 97.773 - 40.37, "kPa", 0.01, "300 m: barometer less the same absolute pressure"},
+		{"at.full_load.manifold_pressure", 97.773 - (4.907+0.1506)*1.1901/1.225, "kPa abs", 0.01, "barometer less both losses, in air of 1.1901 kg/m3 at 300 m"},
 		{"at.idle.electrical_load", 44.3, "A", 1e-9, "15 + 0.2 + 6.6 + 2 + 1.5 + 16 + 3"},
 		{"at.cruise.charging_balance", 26.7, "A", 1e-9, "55 - (44.3 - 16)"},
 		{"at.cranking.battery_voltage", 10.98, "V", 1e-9, "12.6 - 180 x (12.6 - 7.2)/600"},
 		{"at.idle.battery_voltage", 14, "V", 1e-9, "45 A cover 44.3 A"},
 		{"at.idle.vapour_margin", 95.3 - 81.8, "kPa", 0.1, "inlet less vapour pressure"},
-		{"at.full_load.injector_flow", 600, "cc/min", 1e-6, "300 kPa across the nozzle is the test pressure"},
-		{"at.full_load.injector_duty", 37.08 / 72, "", 1e-4, "37.08 L/h over two injectors of 36 L/h"},
-		{"at.idle.injector_open_time", 1.5873, "ms", 1e-4, "2 L/h / (2 x 17.5 pulses/s x 36 L/h)"},
-		{"at.idle.injector_pulse", 2.3873, "ms", 1e-4, "1.5873 + 0.8"},
+		{"at.full_load.injector_flow", 606.9, "cc/min", 0.1, "300 kPa across the nozzle is the test pressure; hot fuel of 728.2 kg/m3 (27 kg/h are 37.08 L/h) passes sqrt(745/728.2) as much"},
+		{"at.full_load.injector_duty", 37.08 / (2 * 36.415), "", 1e-4, "37.08 L/h over two injectors of 606.9 cc/min"},
+		{"at.full_load.injector_driven", 0.50913 + 0.084, "", 1e-4, "0.8 ms in 1.5 x 70 pulses/s on top"},
+		{"design.throttle_body.injectors.driven_at_maximum_speed", 0.50913 + 0.096, "", 1e-4, "0.8 ms in 1.5 x 80 pulses/s on top"},
+		{"design.throttle_body.injectors.flow_at_setting", 600, "cc/min", 1e-6, "set to the test pressure"},
+		{"at.idle.injector_open_time", 1.5692, "ms", 1e-4, "2 L/h / (2 x 17.5 pulses/s x 36.415 L/h)"},
+		{"at.idle.injector_pulse", 2.3692, "ms", 1e-4, "1.5692 + 0.8"},
 		{"at.idle.pressure_deviation", 0, "", 1e-8, "300/300 - 1"},
 		{"at.full_load.pressure_deviation", -0.01, "", 1e-8, "297/300 - 1"},
 		{"at.idle.battery_voltage_deviation", -0.1, "V", 1e-9, "13.9 - 14.0"},
@@ -111,12 +122,12 @@ func TestPublishedFigures(t *testing.T) {
 		tol                float64
 	}{
 		{"Rajput, Internal Combustion Engines, example 7.2: fuel of 86 kW at 0.38 kg/kWh",
-			"engine: {power: 86 kW, specific_consumption: 380 g/kWh}\n", "at.full_load.fuel_mass_demand", 32.68, "kg/h", 0.01},
-		{"Rajput, Internal Combustion Engines, example 7.2: air at volumetric efficiency 0.850, 14 times the fuel",
-			"engine: {displacement: 4066 cc, power_speed: 3600 rpm, volumetric_efficiency: 0.850}\nclimate: {altitude: 0 m}\n",
-			"at.full_load.air_mass_flow", 14 * 32.68, "kg/h", 1.5},
+			"engine: {power: 86 kW, power_as: net, specific_consumption: 380 g/kWh, consumption_ethanol: 0 %}\nfuel: {ethanol: 0 %}\n", "at.full_load.fuel_mass_demand", 32.68, "kg/h", 0.01},
+		{"Rajput, Internal Combustion Engines, example 7.2: air at volumetric efficiency 0.850, 14 times the fuel, from its 1.013 bar and 288 K to ours",
+			"engine: {displacement: 4066 cc, power_speed: 3600 rpm, volumetric_efficiency: 0.850, aspiration: natural}\n",
+			"at.full_load.air_mass_flow", 14 * 32.68 * (99 / 298.15) / (101.3 / 288), "kg/h", 1.5},
 		{"250 cu in at 6000 rpm and 100 percent: 434 cfm, common practice (CID x rpm / 3456)",
-			"engine: {displacement: 250 cu in, power_speed: 6000 rpm, volumetric_efficiency: 1}\n", "at.full_load.air_flow", 434, "cfm", 0.1},
+			"engine: {displacement: 250 cu in, power_speed: 6000 rpm, volumetric_efficiency: 1, aspiration: natural}\n", "at.full_load.air_flow", 434, "cfm", 0.1},
 		{"US Standard Atmosphere 1976, 2000 m", "climate: {altitude: 2000 m}\n", "at.cruise.barometer", 79.501, "kPa abs", 0.005},
 		{"EPA AP-42 table 7.1-2, Reid 10 psi at 60 degF: 5.2 psi",
 			"fuel: {reid_vapour_pressure: 10 psi}\nclimate: {hot_fuel: 60 degF}\n", "at.idle.vapour_pressure", 5.2, "psia", 0.1},
@@ -140,7 +151,7 @@ func TestPublishedFigures(t *testing.T) {
 // pressure across the nozzle. 61 kPa of vacuum (18 inHg) at 300 kPa.
 func TestRegulatorReferenceError(t *testing.T) {
 	design := func(location, reference string) *schema.Design {
-		return load(t, "engine: {idle_vacuum: 18 inHg}\nregulator: {setting: 300 kPa, construction: diaphragm, reference: "+reference+
+		return load(t, "engine: {idle_vacuum: 18 inHg, aspiration: natural}\nregulator: {setting: 300 kPa, construction: diaphragm, reference: "+reference+
 			"}\nthrottle_body: {injectors: {location: "+location+"}}\n")
 	}
 	for _, test := range []struct {

@@ -7,20 +7,16 @@ import (
 )
 
 // NozzleDrop returns the pressure across an injector, Pa, from the rail pressure
-// in Pa gauge, the barometer and the absolute pressure at the tip. Above the
-// throttle plate the tip is at the barometer, below it at manifold pressure.
-// Domain: rail, barometer > 0, tip >= 0; the drop must be positive. Source:
-// definition.
-func NozzleDrop(railGauge, barometer, tip float64) (float64, error) {
+// and the pressure at its tip, both Pa against the outside air. Domain: rail > 0;
+// the drop must be positive. Source: definition.
+func NozzleDrop(rail, tip float64) (float64, error) {
 	if err := domain.First(
-		domain.CheckPositive("rail pressure", railGauge, "Pa"),
-		domain.CheckPositive("barometer", barometer, "Pa"),
-		domain.CheckNotNegative("pressure at the injector tip", tip, "Pa"),
-		domain.CheckPositive("pressure across the injector", railGauge+barometer-tip, "Pa"),
+		domain.CheckPositive("rail pressure", rail, "Pa"),
+		domain.CheckPositive("pressure across the injector", rail-tip, "Pa"),
 	); err != nil {
 		return 0, err
 	}
-	return railGauge + barometer - tip, nil
+	return rail - tip, nil
 }
 
 // StaticFlow returns the flow of an open injector at another pressure across it:
@@ -38,39 +34,28 @@ func StaticFlow(flow, fromDrop, toDrop float64) (float64, error) {
 	return flow * math.Sqrt(toDrop/fromDrop), nil
 }
 
-// UnreferencedFlowRatio returns the flow of an injector whose tip is at an
-// absolute pressure, with a regulator that does not follow it, over its flow
-// with the tip at the barometer: sqrt((rail + baro - tip)/rail). It is 1 above
-// the throttle plate. Domain and source as NozzleDrop and StaticFlow.
-func UnreferencedFlowRatio(railGauge, barometer, tip float64) (float64, error) {
-	drop, err := NozzleDrop(railGauge, barometer, tip)
-	if err != nil {
-		return 0, err
-	}
-	return StaticFlow(1, railGauge, drop)
+// ReferenceFlowRatio returns the flow of an injector over that at the regulator's
+// setting: sqrt((setting + reference - tip)/setting), from the pressure in the
+// regulator's spring chamber and at the injector's tip, both Pa against the
+// outside air. It is 1 when both see the same air. Domain: setting > 0; the
+// pressure across the nozzle must be positive. Source: as StaticFlow.
+func ReferenceFlowRatio(setting, reference, tip float64) (float64, error) {
+	return StaticFlow(1, setting, setting+reference-tip)
 }
 
-// ReferencedFlowRatio returns the flow of an injector with a regulator referenced
-// to manifold pressure, over its flow at the same setting with no vacuum. The
-// rail then stands at the setting less the vacuum, which suits a tip below the
-// throttle plate (ratio 1) and starves one above it:
-//
-//	above: sqrt((set + map - baro)/set)
-//
-// tip is the absolute pressure at the injector tip. Domain and source as
-// NozzleDrop and StaticFlow.
-func ReferencedFlowRatio(setting, barometer, manifold, tip float64) (float64, error) {
+// LiquidFlow returns the volume an injector passes of a liquid of another density
+// at the same pressure: Q2 = Q1 sqrt(rho1/rho2), in the unit of Q1. Domain: Q1 >=
+// 0, densities > 0. Source: incompressible orifice; White, Fluid Mechanics,
+// chapter 6.
+func LiquidFlow(flow, fromDensity, toDensity float64) (float64, error) {
 	if err := domain.First(
-		domain.CheckPositive("regulator setting", setting, "Pa"),
-		domain.CheckPositive("manifold pressure", manifold, "Pa"),
+		domain.CheckNotNegative("injector flow", flow, "m3/s"),
+		domain.CheckPositive("density of the test liquid", fromDensity, "kg/m3"),
+		domain.CheckPositive("density of the fuel", toDensity, "kg/m3"),
 	); err != nil {
 		return 0, err
 	}
-	drop, err := NozzleDrop(setting+manifold-barometer, barometer, tip)
-	if err != nil {
-		return 0, err
-	}
-	return StaticFlow(1, setting, drop)
+	return flow * math.Sqrt(fromDensity/toDensity), nil
 }
 
 func checkInjectors(count int) error {
@@ -113,8 +98,9 @@ func InjectorDuty(fuelFlow float64, count int, static float64) (float64, error) 
 // m is the fuel flow of all injectors, kg/s; rate the pulses of one injector per
 // second; static the flow of one open injector, kg/s; dead its opening delay, s.
 // The first term alone is the time to hold against the least repeatable pulse.
-// Domain: m, dead >= 0, n >= 1, rate, static > 0; the pulse must fit the period
-// 1/rate. Source: mass balance; dead time by common practice.
+// A pulse longer than its period 1/rate is an answer: the injectors are too
+// small, see InjectorDriven. Domain: m, dead >= 0, n >= 1, rate, static > 0.
+// Source: mass balance; dead time by common practice.
 func PulseWidth(fuelFlow float64, count int, rate, static, dead float64) (float64, error) {
 	if err := domain.First(
 		domain.CheckNotNegative("fuel flow", fuelFlow, "kg/s"),
@@ -125,9 +111,20 @@ func PulseWidth(fuelFlow float64, count int, rate, static, dead float64) (float6
 	); err != nil {
 		return 0, err
 	}
-	pulse := fuelFlow/(float64(count)*rate*static) + dead
-	if err := domain.Check("injector pulse", pulse, 0, 1/rate, "s"); err != nil {
+	return fuelFlow/(float64(count)*rate*static) + dead, nil
+}
+
+// InjectorDriven returns the share of the time an injector is driven: duty + rate
+// dead, from the share it must be open, its pulses per second and its opening
+// delay, s. At 1 it never closes; above that the fuel does not get through.
+// Domain: duty, dead >= 0, rate > 0. Source: PulseWidth times the rate.
+func InjectorDriven(duty, rate, dead float64) (float64, error) {
+	if err := domain.First(
+		domain.CheckNotNegative("injector duty", duty, "1"),
+		domain.CheckPositive("pulse rate", rate, "1/s"),
+		domain.CheckNotNegative("injector dead time", dead, "s"),
+	); err != nil {
 		return 0, err
 	}
-	return pulse, nil
+	return duty + rate*dead, nil
 }
