@@ -243,7 +243,7 @@ func (a *accounting) valued(out *Asked, v ref.Val) {
 	case *types.Err:
 		out.Value = "unknown"
 		if part, ok := vocabulary.AbsentPart(v); ok {
-			out.Value, out.Why = "absent", []string{"the design says there is none: " + part}
+			out.Value, out.Why = "absent", []string{absence(part)}
 		} else {
 			out.Why = []string{x.Error()}
 		}

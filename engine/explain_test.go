@@ -170,15 +170,16 @@ func TestAccountOfNoRule(t *testing.T) {
 
 // Reasons that keep a finding open are in the reader's units: a pump asked for a pressure its curve does not reach.
 func TestAccountReasonsInTheReadersUnits(t *testing.T) {
-	text := string(designText(t, "demo/v8-in-tank.yaml"))
-	text = strings.Replace(text, "- size: 10 AWG\n        length: 4.0 m", "- size: 20 AWG\n        length: 6.0 m", 1)
-	design, err := schema.Load("v8.yaml", []byte(text))
+	text := string(designText(t, "demo/six-return.yaml"))
+	text = strings.Replace(text, sixCurve+"  curve_voltage: 13.5 V\n  motor_resistance: 0.35 ohm\n  rated_flow: 160 L/h\n",
+		"    - {pressure: 100 kPa, flow: 52 L/h, current: 4 A}\n    - {pressure: 200 kPa, flow: 51 L/h, current: 4.9 A}\n  curve_voltage: 13.5 V\n  motor_resistance: 0.35 ohm\n", 1)
+	design, err := schema.Load("six.yaml", []byte(text))
 	require.NoError(t, err)
 	for units, want := range map[quantity.System]string{
-		quantity.Metric: "pump pressure is 400 kPa, which must be from 135.1 kPa to 315 kPa",
-		quantity.US:     "pump pressure is 58 psi, which must be from 19.59 psi to 45.7 psi",
+		quantity.Metric: "the pressure across it is 300 kPa, which must be from 100 kPa to 200 kPa",
+		quantity.US:     "the pressure across it is 43.5 psi, which must be from 14.5 psi to 29 psi",
 	} {
-		list, err := library(t).Account(design, engine.Options{Units: units}, "fuel/pressure.cranking-pressure")
+		list, err := library(t).Account(design, engine.Options{Units: units}, "fuel/delivery.flow-at-full-load")
 		require.NoError(t, err)
 		require.Len(t, list, 1)
 		require.NotEmpty(t, list[0].Finding.Unreachable)

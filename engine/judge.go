@@ -3,6 +3,7 @@ package engine
 import (
 	"cmp"
 	"slices"
+	"strings"
 	"time"
 
 	"github.com/google/cel-go/cel"
@@ -89,6 +90,8 @@ type judging struct {
 	line   []byte
 	// places are the places of subjects already looked up.
 	places map[string]schema.Place
+	// worlds are the other worlds the design was judged in.
+	worlds map[derive.World]*judging
 }
 
 func (j *judging) placeOf(subject string) schema.Place {
@@ -197,7 +200,7 @@ func (j *judging) rules(rules []*compiled) {
 func (j *judging) rule(r *compiled, list ref.Val) {
 	j.names.fixed, j.names.own = r.names, j.names.own[:0]
 	if r.each == nil {
-		j.subject(r, r.decl.About, nil)
+		j.subject(r, r.decl.About, nil, 0)
 		return
 	}
 	items, ok := list.(traits.Lister)
@@ -215,7 +218,7 @@ func (j *judging) rule(r *compiled, list ref.Val) {
 	for i := range n {
 		item := items.Get(i)
 		j.names.own = append(j.names.own[:0], ownName{r.eachVar, item})
-		j.subject(r, vocabulary.PathOf(item), item)
+		j.subject(r, vocabulary.PathOf(item), item, int(i))
 	}
 }
 
@@ -237,8 +240,8 @@ func (j *judging) begin(r *compiled, subject string) *Finding {
 	return f
 }
 
-// subject judges one subject of a rule.
-func (j *judging) subject(r *compiled, path string, item ref.Val) {
+// subject judges one subject of a rule; at is its place in the rule's list.
+func (j *judging) subject(r *compiled, path string, item ref.Val, at int) {
 	j.scope.Start()
 	f := j.begin(r, path)
 	f.SubjectName = vocabulary.NameOf(item)
@@ -248,7 +251,8 @@ func (j *judging) subject(r *compiled, path string, item ref.Val) {
 	j.outcome(r, f)
 	reads := j.scope.Reads()
 	f.Assumed = slices.Clone(reads.Assumed)
-	if f.Outcome != NotApplicable {
+	met := bounds(reads)
+	if f.Outcome != NotApplicable || len(met) > 0 {
 		j.readings(f, reads)
 	}
 	switch f.Outcome {
@@ -259,6 +263,9 @@ func (j *judging) subject(r *compiled, path string, item ref.Val) {
 	}
 	if f.Text == "" {
 		f.Text = f.Title
+	}
+	if len(met) > 0 {
+		j.across(r, f, at, met)
 	}
 }
 
@@ -351,12 +358,23 @@ func (j *judging) test(t *test, of string, measured ref.Val, f *Finding) ref.Val
 	return out
 }
 
+// absence says why something is absent: the design says that a part is not
+// there, or a derived value leaves nothing for it.
+func absence(path string) string {
+	if strings.HasPrefix(path, "at.") {
+		return "there is nothing to judge, with the " + path + " there is"
+	}
+	return "the design says there is none: " + path
+}
+
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
 // unsettled makes a finding open, or not applicable when a part is absent.
 func (j *judging) unsettled(f *Finding, v ref.Val) {
 	f.Outcome = Open
 	if path, ok := vocabulary.AbsentPart(v); ok {
 		f.Outcome, f.Absent = NotApplicable, path
-		f.Text = "The design says there is none: " + path + "."
+		f.Text = capital(absence(path)) + "."
 		return
 	}
 	if e, ok := v.(*types.Err); ok {

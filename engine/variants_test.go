@@ -162,7 +162,7 @@ func variants() map[string]variantCase {
 			design: v8,
 			change: []string{"- size: 10 AWG\n        length: 4.0 m", "- size: 22 AWG\n        length: 6.0 m"},
 			fails:  []string{"electrical/fusing.short-heats-wire", "electrical/fusing.short-opens-fuse", "electrical/wires.pump-drop"},
-			warns:  []string{"electrical/wires.smallest-size", "fuel/delivery.curve-near-voltage", "start/measured.pump-current"},
+			warns:  []string{"electrical/wires.smallest-size", "fuel/delivery.curve-near-voltage", "fuel/pressure.cranking-pressure", "start/measured.pump-current"},
 			numbers: []near{
 				{derive.FullLoad, "pump_voltage", 11.1, 0.06, "V"},
 				{derive.FullLoad, "pump_current", 8.6, 0.1, "A"},

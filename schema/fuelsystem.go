@@ -118,6 +118,8 @@ type Pump struct {
 	Curve List[CurvePoint] `json:"curve"`
 	// Voltage the curve holds for.
 	CurveVoltage Fact[q.Voltage] `json:"curve_voltage" range:"6 V..16 V" example:"13.5 V"`
+	// Resistance of the motor between its terminals, standing still; turn it to five positions and take the mean.
+	MotorResistance Fact[q.Resistance] `json:"motor_resistance" range:"10 mohm..10 ohm" example:"0.35 ohm"`
 	// A single printed flow figure, when there is no curve.
 	RatedFlow Fact[q.Flow] `json:"rated_flow" range:"1 L/h..2000 L/h" example:"190 L/h"`
 	// Pressure at which the single flow figure holds.

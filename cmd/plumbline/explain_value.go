@@ -117,6 +117,9 @@ func (w *writer) step(s *derive.Step, depth int) {
 	case s.Reason != "":
 		w.line(depth+1, "out of reach: "+s.Reason)
 	}
+	for _, why := range s.Bounds {
+		w.line(depth+1, why)
+	}
 	if len(s.Together) > 0 {
 		var parts []string
 		for _, t := range s.Together {

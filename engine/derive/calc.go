@@ -19,6 +19,7 @@ type Calc struct {
 	absent  string
 	reason  string
 	assumed []string
+	bounds  []Bound
 	// base is where its reads begin in those of the session.
 	base int
 }
@@ -176,6 +177,9 @@ func (c *Calc) absorb(r *Result) {
 	}
 	if c.reason == "" {
 		c.reason = r.Reason
+	}
+	if r.bounded != nil {
+		c.bounds = JoinBounds(c.bounds, r.bounded.bounds)
 	}
 	c.session.reads = append(c.session.reads, r)
 }

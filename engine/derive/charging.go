@@ -76,6 +76,7 @@ func nominalCurrent(c *Calc) any {
 	if c.Lacks() {
 		return nil
 	}
+	c.outside(curve, curve.Voltage(), setting, false, true)
 	return c.result(curve.Current(setting))
 }
 

@@ -27,6 +27,11 @@ func (c *Calc) notThere(path string) {
 	}
 }
 
+// ruledOut makes the value absent because another value of the design at the
+// point leaves nothing for it: no flow without pressure. That other value is
+// what a rule fails.
+func (c *Calc) ruledOut(by string) { c.notThere("at." + c.point.String() + "." + by) }
+
 // notCranking puts a value out of reach while the starter turns the engine,
 // for what no model here covers.
 func (c *Calc) notCranking(what string) bool {

@@ -31,6 +31,10 @@ type Step struct {
 	// Absent is the part the design says is not there, Reason why else there is no value.
 	Absent string `json:"absent,omitempty"`
 	Reason string `json:"reason,omitempty"`
+	// Between are the least and the most that a value known only between bounds can
+	// be, in SI units, and Bounds why it is not known better.
+	Between []float64 `json:"between,omitempty"`
+	Bounds  []string  `json:"bounds,omitempty"`
 	// Together are the values that were solved with this one.
 	Together []*Step `json:"solved_together,omitempty"`
 	// Above marks what was shown in full before.
@@ -124,6 +128,18 @@ func (a *account) head(r *Result) *Step {
 	}
 	step.Text = ValueText(r.Value(), a.units)
 	step.Value, step.Dimension = plainValue(r.Value())
+	if r.bounded == nil {
+		return step
+	}
+	span := a.session.Span(r)
+	step.Text = span.text(a.units)
+	if len(span) > 1 {
+		low, high := span.Ends()
+		step.Value, step.Between = nil, []float64{low, high}
+		for _, b := range r.Bounds() {
+			step.Bounds = append(step.Bounds, InUnits(b.Why, a.units))
+		}
+	}
 	return step
 }
 

@@ -7,6 +7,7 @@ import (
 	"plumbline/engine/physics/circuit"
 	"plumbline/engine/physics/domain"
 	"plumbline/engine/physics/fluid"
+	"plumbline/engine/physics/root"
 	"plumbline/schema"
 )
 
@@ -18,6 +19,7 @@ type fuelSupply struct {
 	state   fluid.State
 	voltage float64
 	current float64
+	printed float64           // V, at which the pump's curve was printed
 	power   *circuit.Solution // of the island the pump belongs to
 	failure error
 }
@@ -31,9 +33,9 @@ const (
 // as a pump may be known to starve though its pressure is not.
 func fuelSupplyAt(c *Calc, p Point) *fuelSupply {
 	return Memo(c, "fuel supply", 0, c.Design(), p, func(c *Calc) *fuelSupply {
-		s := &fuelSupply{}
 		w := wiringAt(c, p)
 		base := pumpCurve(c)
+		s := &fuelSupply{printed: base.Voltage()}
 		system := fuelSystem(c, p)
 		// Read on after something is missing, so that all questions come at once.
 		i := pumpCircuit(c)
@@ -49,7 +51,9 @@ func fuelSupplyAt(c *Calc, p Point) *fuelSupply {
 			return s
 		}
 		if s.system, s.failure = fluid.Prepare(system); s.failure == nil {
-			s.failure = s.solve(base, parts)
+			if s.failure = s.solve(base, parts); s.failure == nil {
+				c.outside(s.system.Pump, s.printed, s.state.PumpRise, true, true)
+			}
 		}
 		return s
 	})
@@ -60,11 +64,52 @@ func fuelSupplyAt(c *Calc, p Point) *fuelSupply {
 // resistance times the slope of current on voltage, a few hundredths a step;
 // the secant through the last two steps does so faster where it is near that.
 func (s *fuelSupply) solve(base fluid.Curve, parts *networkParts) error {
-	if err := s.pumpAt(base, math.Min(parts.supply, fluid.MaxSpeedRatio*base.Voltage())); err != nil {
-		return err
-	}
 	network, err := parts.withPump()
 	if err != nil {
+		return err
+	}
+	first := s.running(base, parts, network)
+	if first == nil {
+		return nil
+	}
+	if err := s.between(base, network, parts.supply); err != nil {
+		return first
+	}
+	s.power, err = network.Solve(s.current)
+	return err
+}
+
+// lowestShare is the share of the supply from which between seeks.
+const lowestShare = 1e-3
+
+// between seeks the pump's voltage between nothing and the supply, where the
+// steps of running find none: with a large resistance in the circuit the pump
+// may stand still, and its winding then takes what the network gives.
+func (s *fuelSupply) between(base fluid.Curve, network *circuit.Varied, supply float64) error {
+	excess := func(volts float64) (float64, error) {
+		if err := s.pumpAt(base, volts); err != nil {
+			return 0, err
+		}
+		left, err := network.Voltage(s.current)
+		return left - volts, err
+	}
+	volts, err := root.Brent(excess, lowestShare*supply, supply, supplyTolerance)
+	if err != nil {
+		return err
+	}
+	rest, err := excess(volts)
+	if err != nil {
+		return err
+	}
+	if math.Abs(rest) > 1e-6 {
+		return fmt.Errorf("the fuel pump starts and stops at %.4g V", volts)
+	}
+	return nil
+}
+
+// running is the working point of a pump that turns.
+func (s *fuelSupply) running(base fluid.Curve, parts *networkParts, network *circuit.Varied) error {
+	if err := s.pumpAt(base, parts.supply); err != nil {
 		return err
 	}
 	var voltageBefore, excessBefore, excess float64
@@ -112,6 +157,10 @@ func (s *fuelSupply) pumpAt(base fluid.Curve, volts float64) error {
 	}
 	if s.state, err = s.system.Solve(pump); err != nil {
 		return err
+	}
+	if pump.Stopped() {
+		s.current = pump.StandingCurrent()
+		return nil
 	}
 	s.current, err = pump.Current(s.state.PumpRise)
 	return err
@@ -181,7 +230,7 @@ func pumpCircuit(c *Calc) int {
 // pumpCurve reads the pump's printed curve.
 func pumpCurve(c *Calc) fluid.Curve {
 	p := &c.Design().Pump
-	data := fluid.CurveData{Voltage: SI(c, &p.CurveVoltage), Kind: fluid.PositiveDisplacement}
+	data := fluid.CurveData{Voltage: SI(c, &p.CurveVoltage), Resistance: SI(c, &p.MotorResistance), Kind: fluid.PositiveDisplacement}
 	if word(c, &p.Kind) == "turbine" {
 		data.Kind = fluid.Turbine
 	}
@@ -194,8 +243,19 @@ func pumpCurve(c *Calc) fluid.Curve {
 		return fluid.Curve{}
 	}
 	curve, err := fluid.NewCurve(data)
-	c.Unreachable(err)
-	return curve
+	if err != nil {
+		c.Unreachable(err)
+		return curve
+	}
+	// These only narrow the bounds outside the curve.
+	deadHead, _ := Try(c, &p.DeadHeadPressure)
+	x := fluid.Extension{DeadHead: deadHead.SI(), Ends: fluid.Ends{Flow: c.end(PumpFlow), Current: c.end(PumpCurrent), Speed: c.end(PumpSpeed)}}
+	flow, byFlow := Try(c, &p.RatedFlow)
+	pressure, byPressure := Try(c, &p.RatedPressure)
+	if byFlow && byPressure {
+		x.RatedFlow, x.RatedPressure = flow.SI(), pressure.SI()
+	}
+	return curve.Extended(x)
 }
 
 // layout names where the regulator spills; empty while its style is unknown.

@@ -151,6 +151,10 @@ func injectorFlow(c *Calc) any {
 	if c.Lacks() {
 		return nil
 	}
+	if rail <= 0 {
+		c.ruledOut("throttle_body_pressure")
+		return nil
+	}
 	drop := c.result(air.NozzleDrop(rail, tip))
 	if c.Lacks() {
 		return nil

@@ -27,6 +27,8 @@ type Result struct {
 	value    any
 	quantity quantity.Value
 	reads    []reading
+	// bounded is set where a bound was met.
+	bounded *bounded
 	// computing is true while its own computation runs.
 	computing bool
 }

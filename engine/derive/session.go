@@ -32,6 +32,9 @@ type Session struct {
 	calcs []*Calc
 	depth int
 	room  room
+	// world is the one it computes in, others are the sessions of other worlds.
+	world  World
+	others *worldly
 }
 
 // partKey names a part; a part and its own first part share an address.
@@ -86,6 +89,9 @@ func (s *Session) Evaluate(e *Entry, part any, p Point) *Result {
 	c := s.begin(e, part, p)
 	v := e.Compute(c)
 	s.end(c, r)
+	if r.bounded != nil {
+		r.bounded.on = part
+	}
 	if r.Known() {
 		r.Reason = r.set(v)
 	}
@@ -121,6 +127,9 @@ func (s *Session) begin(e *Entry, part any, p Point) *Calc {
 // end gives a result what the innermost calculation read and lacked.
 func (s *Session) end(c *Calc, r *Result) {
 	r.Missing, r.Absent, r.Reason, r.Assumed = c.missing, c.absent, c.reason, c.assumed
+	if c.bounds != nil {
+		r.bounded = &bounded{bounds: c.bounds}
+	}
 	r.reads = s.room.keep(s.reads[c.base:])
 	s.reads = s.reads[:c.base]
 	s.depth--

@@ -96,11 +96,12 @@ func capacityEntries() []Entry {
 					return s.state.PumpFlow
 				}
 				rise := c.result(s.system.NeededRise())
+				c.outside(s.system.Pump, s.printed, rise, true, false)
 				return c.result(s.system.Pump.Flow(rise))
 			}},
 		{Name: "pressure_headroom", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimPressure,
 			Meaning: "pressure the pump could make at the engine's demand beyond what is needed",
-			Formula: "highest pressure of the curve, at the pump's voltage, at which it still gives the demand, less the pressure that holds the setting at the demand",
+			Formula: "highest pressure, at the pump's voltage, at which it still gives the demand, less the pressure that holds the setting at the demand",
 			Needs:   balanceNeeds(), Sources: balanceSources(),
 			Compute: func(c *Calc) any {
 				s := fuelSupplyAt(c, c.point)
@@ -112,6 +113,7 @@ func capacityEntries() []Entry {
 					return nil
 				}
 				able := c.result(s.system.Pump.HighestPressure(s.system.Demand))
+				c.outside(s.system.Pump, s.printed, able, true, false)
 				needed := c.result(s.system.NeededRise())
 				return able - needed
 			}},

@@ -33,6 +33,15 @@ type Curve struct {
 	resistance float64
 	ideal      float64
 	points     []CurvePoint
+
+	// extension is set for a curve that goes on beyond its points; low to high
+	// and currentLow to currentHigh are then where flow and current are printed.
+	extension                          *Extension
+	low, high, currentLow, currentHigh float64
+	// guessed are the points whose speed ratio the affinity laws do not cover.
+	// stopped: the motor does not turn.
+	guessed []bool
+	stopped bool
 }
 
 // CurveData is what NewCurve makes a Curve of.
@@ -135,16 +144,24 @@ func (c Curve) FlowRange() (low, high float64) {
 }
 
 // Flow returns the flow, m3/s, at a pressure rise in Pa, by straight lines
-// between the points. Error: *domain.RangeError outside them.
+// between the points. Error: *domain.RangeError outside them; an extended curve
+// gives nothing above its last point.
 func (c Curve) Flow(pressure float64) (float64, error) {
+	if c.extension != nil && (c.stopped || pressure > c.points[len(c.points)-1].Pressure) {
+		return 0, nil
+	}
 	return c.read("pump pressure", pressure, func(p *CurvePoint) float64 { return p.Flow })
 }
 
 // Current returns the current, A, at a pressure rise in Pa. Error:
-// *domain.RangeError outside the points, or an error if the data state none.
+// *domain.RangeError outside the points, or an error if the data state none. An
+// extended curve holds the current of its last point above it.
 func (c Curve) Current(pressure float64) (float64, error) {
-	if c.points[0].Current == 0 {
+	if !c.hasCurrent() {
 		return 0, fmt.Errorf("pump curve: no current stated: give the current at each point")
+	}
+	if last := c.points[len(c.points)-1]; c.extension != nil && pressure > last.Pressure {
+		return last.Current, nil
 	}
 	return c.read("pump pressure", pressure, func(p *CurvePoint) float64 { return p.Current })
 }
@@ -166,6 +183,11 @@ func (c Curve) PressureAt(flow float64) (float64, error) {
 		}
 	}
 	return c.points[0].Pressure, nil
+}
+
+// hasCurrent reports whether the data state the current.
+func (c Curve) hasCurrent() bool {
+	return slices.ContainsFunc(c.points, func(p CurvePoint) bool { return p.Current > 0 })
 }
 
 func (c Curve) read(quantity string, pressure float64, value func(*CurvePoint) float64) (float64, error) {

@@ -123,8 +123,13 @@ func TestResistanceSlowsALoadedMotorMore(t *testing.T) {
 	_, err = fluid.SpeedRatio(3, 8, 13.5, 8, 0.4)
 	assert.ErrorContains(t, err, "back-EMF")
 
-	// The turbine's point satisfies s = (V - I s^2 R)/(V0 - I R).
-	curve, err := inventedPump(t, fluid.Turbine, 0.4).AtVoltage(12)
+	// The turbine's point satisfies s = (V - I s^2 R)/(V0 - I R) above its voltage; below
+	// it, friction leaves it no faster than V/V0.
+	slow, err := inventedPump(t, fluid.Turbine, 0.4).AtVoltage(12)
+	require.NoError(t, err)
+	assert.InEpsilon(t, inventedPump(t, fluid.Turbine, 0.4).Points()[0].Flow*12/13.5, slow.Points()[0].Flow, 1e-12)
+	const volts = 14.5
+	curve, err := inventedPump(t, fluid.Turbine, 0.4).AtVoltage(volts)
 	require.NoError(t, err)
 	for i, p := range inventedPump(t, fluid.Turbine, 0.4).Points() {
 		got := curve.Points()[i]
@@ -132,7 +137,7 @@ func TestResistanceSlowsALoadedMotorMore(t *testing.T) {
 			continue
 		}
 		s := got.Flow / p.Flow
-		assert.InDelta(t, s*(13.5-p.Current*0.4), 12-p.Current*s*s*0.4, 1e-9)
+		assert.InDelta(t, s*(13.5-p.Current*0.4), volts-p.Current*s*s*0.4, 1e-9)
 		assert.InEpsilon(t, p.Current*s*s, got.Current, 1e-12)
 	}
 

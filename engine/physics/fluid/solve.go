@@ -49,6 +49,10 @@ func (s *Prepared) Solve(pump Curve) (State, error) {
 		return State{}, err
 	}
 	s.Pump = pump
+	if pump.stopped {
+		// Nothing flows and no pressure stands.
+		return State{Starved: true}, nil
+	}
 	if s.Layout == DeadHead {
 		return s.solveDeadHead()
 	}
@@ -87,6 +91,9 @@ func (s *Prepared) solveBypass() (State, error) {
 		}
 		b, err := s.at(max(flow, s.Demand), s.Demand)
 		return b.rise - rise, err
+	}
+	if low, top, err = s.Pump.narrowed(low, top, surplus); err != nil {
+		return State{}, err
 	}
 	atLow, err := surplus(low)
 	if err != nil {
