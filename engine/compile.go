@@ -312,7 +312,7 @@ func (c *compiler) segments(r *Rule, key, text string, vars []vocabulary.Variabl
 		expr := rest[open+1 : open+end]
 		begin := offset + len([]rune(rest[:open])) + 1
 		p := c.text(expr, node, begin, path, vars)
-		if p != nil && !(measurable(p.Type) || p.Type.Kind() == types.StringKind || p.Type.Kind() == types.BoolKind || p.Type.Kind() == types.TimestampKind) {
+		if p != nil && !printable(p.Type) {
 			c.problem(node, path, "a placeholder holds a value; "+expr+" is "+typeName(p.Type), "")
 		}
 		out = append(out, segment{text: rest[:open]}, segment{prog: p})
@@ -323,6 +323,14 @@ func (c *compiler) segments(r *Rule, key, text string, vars []vocabulary.Variabl
 		c.problem(node, path, "a } has no {", "")
 	}
 	return append(out, segment{text: rest})
+}
+
+// printable tells what a placeholder can hold: a value, or a list of values.
+func printable(t *types.Type) bool {
+	if t.Kind() == types.ListKind {
+		t = t.Parameters()[0]
+	}
+	return measurable(t) || t.Kind() == types.StringKind || t.Kind() == types.BoolKind || t.Kind() == types.TimestampKind
 }
 
 func childOf(n *yaml.Node, key string) *yaml.Node {

@@ -109,7 +109,7 @@ func (l *Library) Judge(d *schema.Design, o Options) *Report {
 	if o.NoAssumptions {
 		assumed = nil
 	}
-	return l.judge(d, o, derive.Options{Assumptions: assumed}, l.rules)
+	return l.judge(d, o, derive.Options{Assumptions: assumed}, nil)
 }
 
 // open makes a design ready to be judged.
@@ -125,7 +125,12 @@ func (l *Library) open(d *schema.Design, o Options, values derive.Options) *judg
 	return j
 }
 
+// judge applies some rules, or all of the library when they are nil: then it also says of the design what no rule does.
 func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rules []*compiled) *Report {
+	whole := rules == nil
+	if whole {
+		rules = l.rules
+	}
 	j := l.open(d, o, values)
 	report := &Report{File: d.Place().File, Stage: j.stage()}
 	report.Title, _ = d.Title.Get()
@@ -134,8 +139,11 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	j.rules(rules)
 	j.withoutHouse(rules, values)
 	j.found = append(j.found, j.unknownRegions(j.named)...)
+	if whole {
+		j.found = append(j.found, j.unstated()...)
+	}
 	j.found = append(j.found, j.concede(j.found)...)
-	report.Regions, report.Loosened = j.judgedFor(), l.loosened
+	report.Loosened = l.loosened
 	stage := StageRank(report.Stage)
 	for _, f := range j.found {
 		f.Blocks = f.Conceded == nil && !(f.Doubt && f.Outcome == Open) && (f.Outcome == Fail || f.Outcome == Open) && blocks(f.Outcome, stage, StageRank(f.Due))
@@ -145,6 +153,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	if !o.waiting {
 		report.Findings = slices.DeleteFunc(report.Findings, func(f Finding) bool { return f.Doubt && f.Outcome == Open })
 	}
+	report.Regions = j.judgedFor(report.Findings)
 	report.Cautions = j.take(report.Findings)
 	report.Asked = questions(d, report.Findings)
 	report.Assumed = l.assumptionsUsed(report.Findings, values.Assumptions, o.Units)
@@ -205,7 +214,7 @@ func (j *judging) rule(r *compiled, list ref.Val) {
 	}
 	items, ok := list.(traits.Lister)
 	if !ok {
-		j.unsettled(j.begin(r, listPath(r)), list)
+		j.unlisted(r, list)
 		return
 	}
 	n, _ := items.Size().(types.Int)
@@ -220,6 +229,23 @@ func (j *judging) rule(r *compiled, list ref.Val) {
 		j.names.own = append(j.names.own[:0], ownName{r.eachVar, item})
 		j.subject(r, vocabulary.PathOf(item), item, int(i))
 	}
+}
+
+// unlisted judges a rule whose list is not known: what applies asks beside the items may rule it out already.
+func (j *judging) unlisted(r *compiled, list ref.Val) {
+	j.scope.Start()
+	f := j.begin(r, listPath(r))
+	if r.applies != nil {
+		j.names.own = append(j.names.own[:0], ownName{r.eachVar, list})
+		for _, l := range r.lets {
+			j.names.own = append(j.names.own, ownName{l.name, l.prog.Eval(&j.names)})
+		}
+		if r.applies.Eval(&j.names) == types.False {
+			f.Outcome, f.Text = NotApplicable, f.Title
+			return
+		}
+	}
+	j.unsettled(f, list)
 }
 
 // listPath is the list a rule judges, as written in its each.

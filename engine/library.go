@@ -229,7 +229,7 @@ func (l *Library) compile(shared Named[Source]) (document.Problems, error) {
 		problems = append(problems, l.assume(p, shared)...)
 	}
 	if len(problems) == 0 {
-		problems = append(l.adjust(), l.checkInsteadOf()...)
+		problems = slices.Concat(l.adjust(), l.checkInsteadOf(), l.checkTopics())
 	}
 	return problems, nil
 }

@@ -148,6 +148,8 @@ type Rule struct {
 	Mend string `yaml:"mend" json:"mend" jsonschema:"required"`
 	// What a rule of a region is.
 	Consequence string `yaml:"consequence" json:"consequence,omitempty" jsonschema:"enum=duty,enum=inspection,enum=advice"`
+	// The matter of law a rule of a region is about.
+	Topic Topic `yaml:"topic" json:"topic,omitempty" jsonschema:"enum=tampering,enum=crankcase,enum=evaporative,enum=exhaust_limits,enum=noise,enum=fuel_system,enum=electrical,enum=parts_approval,enum=certificate,enum=fitter,enum=seller,enum=notices,enum=historic"`
 	// Rules of a wider region that this one takes the place of, by their full names.
 	InsteadOf []string `yaml:"instead_of" json:"instead_of,omitempty"`
 	// What to confirm and with whom, where it differs from the region's own.

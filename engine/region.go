@@ -22,6 +22,8 @@ type Region struct {
 	DecidedBy string `yaml:"decided_by" json:"decided_by" jsonschema:"required"`
 	// What to confirm, and with which authority; ends every finding of the region.
 	Confirm string `yaml:"confirm" json:"confirm" jsonschema:"required"`
+	// Topics without a rule: "not read", or none found with the day and what was looked through.
+	Without Named[string] `yaml:"without" json:"without,omitempty"`
 	place   schema.Place
 }
 
@@ -206,8 +208,8 @@ func (j *judging) replaced(rules []*compiled) map[string]bool {
 // every document it cites the clause, when it was seen and how it was read.
 func (c *compiler) lintRegional(r *Rule, say func(key, format string, args ...any)) {
 	if len(c.pack.Regions) == 0 {
-		if r.Consequence != "" || r.Confirm != "" {
-			say("consequence", "only rules of a region have a consequence and something to confirm; the pack names no regions")
+		if r.Consequence != "" || r.Confirm != "" || r.Topic != "" {
+			say("consequence", "only rules of a region have a consequence, a topic and something to confirm; the pack names no regions")
 		}
 		return
 	}
@@ -233,27 +235,65 @@ type RegionJudged struct {
 	Title     string `json:"title"`
 	DecidedBy string `json:"decided_by"`
 	Confirm   string `json:"confirm"`
-	// Rules is how many of its rules there are, parents not counted.
-	Rules int `json:"rules"`
+	// Rules is how many of its own rules there are, those of wider regions not counted; Concern how many of them
+	// concern this vehicle, or may: the rest do not apply. NotMet and Open are those broken and those not judged yet.
+	Rules   int `json:"rules"`
+	Concern int `json:"concern"`
+	NotMet  int `json:"not_met"`
+	Open    int `json:"open"`
+	// Topics say what was read.
+	Topics []TopicJudged `json:"topics"`
 }
 
-// judgedFor lists the regions a design was judged for, the wider ones first.
-func (j *judging) judgedFor() []RegionJudged {
+// judgedFor lists the regions a design was judged for, the wider ones first, with what became of their rules.
+func (j *judging) judgedFor(findings []Finding) []RegionJudged {
 	var out []RegionJudged
 	for _, name := range j.regions {
 		r := j.library.regions[name]
 		if r == nil {
 			continue
 		}
-		rules := 0
+		x := RegionJudged{Name: r.Name, Title: r.Title, DecidedBy: r.DecidedBy, Confirm: r.Confirm, Topics: j.library.TopicsOf(name)}
 		for _, c := range j.library.rules {
 			if slices.Contains(c.pack.Regions, name) {
-				rules++
+				x.Rules++
 			}
 		}
-		out = append(out, RegionJudged{r.Name, r.Title, r.DecidedBy, r.Confirm, rules})
+		worst := map[string]Outcome{}
+		for i := range findings {
+			if f := &findings[i]; f.Region == name {
+				if o, ok := worst[f.Rule]; !ok || f.Outcome.Rank() < o.Rank() {
+					worst[f.Rule] = f.Outcome
+				}
+			}
+		}
+		for _, o := range worst {
+			switch o {
+			case NotApplicable:
+				continue
+			case Fail, Warn:
+				x.NotMet++
+			case Open:
+				x.Open++
+			}
+			x.Concern++
+		}
+		out = append(out, x)
 	}
 	return out
+}
+
+// unstated is the finding on a design that says nothing of where the vehicle is used.
+func (j *judging) unstated() []*Finding {
+	if len(j.options.Regions) > 0 || j.design.Regions.Known() || len(j.library.regions) == 0 {
+		return nil
+	}
+	return []*Finding{{
+		Rule: "design/regions.stated", Title: "the design says where the vehicle is used", Part: "Place", Outcome: Open, Danger: NoDanger, Due: "handed_over",
+		Subject: "design.regions", Place: j.placeOf("design.regions"), Missing: []string{"design.regions"},
+		Text:    "Nothing was judged by the law of any place.",
+		Because: []Ground{{Standing: "practice", Text: "local codes come first, and which they are depends on the place"}},
+	}}
 }
 
 // unknownRegions returns a finding for every region of the design that no pack declares.

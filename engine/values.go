@@ -66,12 +66,33 @@ func (j *judging) words(v ref.Val) string {
 		return "no"
 	case types.Timestamp:
 		return x.Format("2006-01-02")
+	case traits.Lister:
+		return j.listed(x)
 	case *types.Unknown:
 		return "(not known)"
 	case *types.Err:
 		return "(none)"
 	}
 	return j.number(v).Text
+}
+
+// listed writes a list for a sentence: idle, cruise and full load.
+func (j *judging) listed(list traits.Lister) string {
+	n, _ := list.Size().(types.Int)
+	var b strings.Builder
+	for i := range n {
+		switch {
+		case i > 0 && i == n-1:
+			b.WriteString(" and ")
+		case i > 0:
+			b.WriteString(", ")
+		}
+		b.WriteString(j.words(list.Get(i)))
+	}
+	if n == 0 {
+		return "nothing"
+	}
+	return b.String()
 }
 
 // compareBound tests a measured value against a bound.

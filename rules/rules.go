@@ -9,7 +9,7 @@ import (
 
 //go:generate go run ../cmd/plumbline pack page --output README.md
 
-//go:embed *.yaml */*.yaml survivors.txt failures.txt
+//go:embed *.yaml */*.yaml */*.txt survivors.txt failures.txt
 var files embed.FS
 
 // Files returns the packs of the library with its lists: survivors.txt, and

@@ -174,6 +174,8 @@ type Engine struct {
 	ChargeTemperature Fact[q.Temperature] `json:"charge_temperature" range:"-20 degC..250 degC" example:"60 degC"`
 	// What cools it.
 	Cooling Fact[Word] `json:"cooling" words:"liquid,air" example:"liquid"`
+	// What draws air through the radiator or over the engine.
+	Fan Fact[Word] `json:"fan" words:"engine_driven,electric,both,no_fan" example:"engine_driven"`
 	// Rated power with the new throttle body, at sea level as power is stated: in air of 25 degC and 99 kPa.
 	Power Fact[q.Power] `json:"power" range:"1 kW..1500 kW" example:"90 kW"`
 	// How the power was measured: net at the crankshaft with everything the engine drives in the vehicle, gross at the
@@ -228,7 +230,7 @@ type Engine struct {
 	// Camshaft class.
 	Camshaft Fact[Word] `json:"camshaft" words:"stock,warm,hot,race" example:"stock"`
 	// The old engine-driven fuel pump.
-	OldMechanicalPump Fact[Word] `json:"old_mechanical_pump" words:"never_fitted,removed_and_blanked,in_series,left_unconnected" example:"removed_and_blanked"`
+	OldMechanicalPump Fact[Word] `json:"old_mechanical_pump" words:"never_fitted,removed_and_blanked,in_series,left_unconnected,fills_surge_tank" example:"removed_and_blanked"`
 	// A cylinder is known to misfire.
 	Misfire Fact[bool] `json:"misfire" example:"false"`
 }

@@ -41,6 +41,8 @@ type Controller struct {
 	InjectorOutputCurrent Fact[q.Current] `json:"injector_output_current" range:"0.1 A..30 A" example:"3 A"`
 	// It corrects injector flow for manifold pressure.
 	CorrectsForManifoldPressure Fact[bool] `json:"corrects_for_manifold_pressure" example:"false"`
+	// Parts that get their supply out of the controller itself instead of from a circuit of their own; an empty list states that none does.
+	Feeds List[Fact[Word]] `json:"feeds" words:"injectors,idle_valve,oxygen_heater,ignition_coil" example:"idle_valve"`
 	// Inputs it has for air conditioning or other idle loads.
 	IdleUpInput Fact[Word] `json:"idle_up_input" words:"wired,not_wired,not_needed" example:"not_needed"`
 }

@@ -19,7 +19,7 @@ type Tank struct {
 	Cap Fact[Word] `json:"cap" words:"sealed,vented" example:"sealed"`
 	// What keeps the pickup covered in corners and on hills.
 	Baffle Fact[Word] `json:"baffle" words:"nothing,baffle,swirl_pot,foam" example:"baffle"`
-	// Where returned fuel enters; pickup_side churns into the pickup.
+	// Where returned fuel enters; at_pickup it churns air and heat into what the pump draws.
 	ReturnEntry Fact[Word] `json:"return_entry" words:"no_return,away_from_pickup,at_pickup,into_swirl_pot,above_fuel" example:"away_from_pickup"`
 	// Strainer mesh at the pickup; `none` states there is none.
 	Strainer Maybe[Filter] `json:"strainer"`
@@ -82,6 +82,8 @@ type SurgeTank struct {
 	Node
 	// Its volume.
 	Volume Fact[q.Volume] `json:"volume" range:"0.2 L..20 L" example:"1.5 L"`
+	// What brings the fuel into it.
+	LiftedBy Fact[Word] `json:"lifted_by" words:"electric_pump,engine_driven_pump,gravity" example:"electric_pump"`
 	// Flow the lift pump delivers into it.
 	LiftFlow Fact[q.Flow] `json:"lift_flow" range:"1 L/h..1000 L/h" example:"130 L/h"`
 	// Where it sits.

@@ -170,6 +170,11 @@ func (g *glossary) region(r *engine.Region) explanation {
 		}
 	}
 	x.add("Packs", packs...)
+	var topics []string
+	for _, t := range g.library.TopicsOf(r.Name) {
+		topics = append(topics, t.Topic.Words()+": "+cmp.Or(t.Without, strings.Join(t.Rules, ", ")))
+	}
+	x.add("What of its law was read", topics...)
 	return x
 }
 

@@ -81,8 +81,26 @@ type Region struct {
 	DecidedBy string `json:"decided_by"`
 	// What to confirm, and with whom.
 	Confirm string `json:"confirm"`
-	// Number of its rules, those of wider regions not counted.
+	// Number of its own rules, those of wider regions not counted.
 	Rules int `json:"rules"`
+	// Those of them that concern this vehicle, or may.
+	Concern int `json:"concern"`
+	// Those not met, in doubt included.
+	NotMet int `json:"not_met"`
+	// Those that cannot be judged yet.
+	Open int `json:"open"`
+	// What of its law was read.
+	Topics []Topic `json:"topics,omitempty"`
+}
+
+// Topic is a matter that the law of a region may settle.
+type Topic struct {
+	// The matter.
+	Topic string `json:"topic"`
+	// Rules of the region about it.
+	Rules []string `json:"rules,omitempty"`
+	// What stands instead of rules: not read, or none found.
+	Without string `json:"without,omitempty"`
 }
 
 // Counts are numbers of findings.

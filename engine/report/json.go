@@ -48,7 +48,7 @@ func newReport(r *engine.Report) Report {
 		Findings: []Finding{}, Questions: []Question{}, Assumptions: []Assumption{},
 	}
 	for _, x := range r.Regions {
-		out.Regions = append(out.Regions, Region(x))
+		out.Regions = append(out.Regions, newRegion(x))
 	}
 	for i := range r.Findings {
 		out.Findings = append(out.Findings, newFinding(&r.Findings[i]))
@@ -66,6 +66,14 @@ func newReport(r *engine.Report) Report {
 	}
 	for _, x := range r.Loosened {
 		out.Loosened = append(out.Loosened, Loosened{What: x.What, From: x.From, To: x.To, Reason: x.Reason, Place: newPlace(x.Place)})
+	}
+	return out
+}
+
+func newRegion(x engine.RegionJudged) Region {
+	out := Region{Name: x.Name, Title: x.Title, DecidedBy: x.DecidedBy, Confirm: x.Confirm, Rules: x.Rules, Concern: x.Concern, NotMet: x.NotMet, Open: x.Open}
+	for _, t := range x.Topics {
+		out.Topics = append(out.Topics, Topic{Topic: string(t.Topic), Rules: t.Rules, Without: t.Without})
 	}
 	return out
 }

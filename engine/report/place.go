@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"plumbline/engine"
 )
@@ -55,39 +56,73 @@ func loosenedWords(x engine.Loosened) string {
 
 // places tells which regions the design was judged for and what that does not settle.
 func (s *sheet) places() {
-	if len(s.report.Regions) == 0 {
-		return
-	}
 	s.Blank()
 	s.Heading("Where it is used")
-	for _, r := range s.report.Regions {
-		s.Para(indent, inner, placeWords(s.report, r))
+	if len(s.report.Regions) == 0 {
+		s.Para(indent, inner, "The law of no place was looked at. Name the place, regions: [gb], or write regions: none for a vehicle that is never registered; local codes hold all the same.")
+		return
+	}
+	for i := range s.report.Regions {
+		r := &s.report.Regions[i]
+		s.Para(indent, inner, placeWords(r))
+		if s.verbose {
+			s.topics(r)
+		}
 	}
 	s.Para(indent, inner, "Rules are as seen on the dates their grounds name. A rule met here is no permission, and freedom from a test is none to take equipment off.")
 }
 
-// placeWords sum up one region.
-func placeWords(report *engine.Report, r engine.RegionJudged) string {
-	broken, open := 0, 0
-	for i := range report.Findings {
-		if f := &report.Findings[i]; f.Region == r.Name {
-			switch f.Outcome {
-			case engine.Fail, engine.Warn:
-				broken++
-			case engine.Open:
-				open++
-			}
+// placeWords sum up one region: what to confirm, what of its rules was judged, and which law was not read.
+func placeWords(r *engine.RegionJudged) string {
+	text := fmt.Sprintf("%s (%s): %s. %s Decided by %s.", clean(r.Title), clean(r.Name), concernWords(r), sentence(r.Confirm), clean(r.DecidedBy))
+	if words := withoutWords(r, engine.NotRead); words != "" {
+		text += " Its law was not read on " + words + "."
+	}
+	return text
+}
+
+// concernWords count what of a region's own rules was judged. A region whose rules all concern other vehicles settled nothing.
+func concernWords(r *engine.RegionJudged) string {
+	text := fmt.Sprintf("%d of its own %d rules %s this vehicle", r.Concern, r.Rules, verb(r.Concern, "concerns", "concern"))
+	if r.Rules == 1 {
+		text = "its one rule " + verb(r.Concern, "concerns", "does not concern") + " this vehicle"
+	}
+	var parts []string
+	if r.NotMet > 0 {
+		parts = append(parts, fmt.Sprintf("%d not met", r.NotMet))
+	}
+	if r.Open > 0 {
+		parts = append(parts, fmt.Sprintf("%d cannot be judged yet", r.Open))
+	}
+	if met := r.Concern - r.NotMet - r.Open; met > 0 {
+		parts = append(parts, fmt.Sprintf("%d met", met))
+	}
+	if len(parts) == 0 {
+		return text + "; nothing was judged here"
+	}
+	return text + ", " + strings.Join(parts, ", ")
+}
+
+// withoutWords list the topics of which a region says the same.
+func withoutWords(r *engine.RegionJudged, without string) string {
+	var words []string
+	for _, t := range r.Topics {
+		if t.Without == without {
+			words = append(words, t.Topic.Words())
 		}
 	}
-	result := "no conflict found"
-	switch {
-	case broken > 0 && open > 0:
-		result = fmt.Sprintf("%d not met, %d cannot be judged yet", broken, open)
-	case broken > 0:
-		result = fmt.Sprintf("%d not met", broken)
-	case open > 0:
-		result = fmt.Sprintf("%d cannot be judged yet", open)
+	return strings.Join(words, "; ")
+}
+
+// topics tell what a region's law was found to say, matter by matter.
+func (s *sheet) topics(r *engine.RegionJudged) {
+	for _, t := range r.Topics {
+		text := capital(t.Topic.Words()) + ": "
+		if len(t.Rules) > 0 {
+			text += count(len(t.Rules), "rule", "rules")
+		} else {
+			text += clean(t.Without)
+		}
+		s.Para(inner, inner+2, text+".")
 	}
-	return fmt.Sprintf("%s (%s): %s, decided by %s: %s. %s",
-		clean(r.Title), clean(r.Name), count(r.Rules, "rule", "rules"), clean(r.DecidedBy), result, sentence(r.Confirm))
 }

@@ -21,11 +21,16 @@ func Regions(w io.Writer, c whatif.Places, o TextOptions) error {
 	p.Blank()
 	for i := range c.Places {
 		x := &c.Places[i]
-		p.Para(indent, inner, fmt.Sprintf("%s (%s): %d fail, %d warn, %d open, %d met, %d not applicable.", clean(x.Title), clean(x.Name),
-			x.Count(engine.Fail), x.Count(engine.Warn), x.Count(engine.Open), x.Count(engine.Pass), x.Count(engine.NotApplicable)))
+		for k := range x.Regions {
+			r, inherited := &x.Regions[k], ""
+			if r.Name != x.Name {
+				inherited = ", whose rules hold there too"
+			}
+			p.Para(indent, inner, fmt.Sprintf("%s: %s (%s)%s: %s.", clean(x.Title), clean(r.Title), clean(r.Name), inherited, concernWords(r)))
+		}
 	}
 	e := c.Everywhere
-	p.Para(indent, inner, fmt.Sprintf("The same everywhere, whatever the place: %d fail, %d warn, %d open, %d met.",
+	p.Para(indent, inner, fmt.Sprintf("The same everywhere, whatever the place: %d to mend, %d doubtful, %d not judged yet, %d in order.",
 		e[engine.Fail], e[engine.Warn], e[engine.Open], e[engine.Pass]))
 	shared := sharedRules(c)
 	for i := range c.Places {
@@ -92,9 +97,14 @@ func placeSection(p *Printer, x *whatif.Place, shared map[string]int, verbose bo
 		told++
 	}
 	if told == 0 {
-		text := "No conflict found with the rules held here."
-		if x.Count(engine.Open) > 0 {
-			text = "No conflict found in what can be judged."
+		text := "Nothing was judged here: none of the rules held concerns this vehicle."
+		switch met, open := x.Count(engine.Pass), x.Count(engine.Open); {
+		case met > 0 && open > 0:
+			text = fmt.Sprintf("%s met; nothing broken in what can be judged.", count(met, "rule is", "rules are"))
+		case met > 0:
+			text = fmt.Sprintf("%s met, none is broken.", count(met, "rule is", "rules are"))
+		case open > 0:
+			text = "Nothing can be judged yet."
 		}
 		p.Para(indent, inner, text)
 	}
@@ -103,8 +113,8 @@ func placeSection(p *Printer, x *whatif.Place, shared map[string]int, verbose bo
 		p.Blank()
 		p.Para(indent, inner, fmt.Sprintf("%s cannot be judged yet. Find out: %s.", count(n, "rule", "rules"), factNames(paths, 12)))
 	}
-	for _, r := range x.Regions {
-		p.Para(indent, inner, fmt.Sprintf("%s is decided by %s. %s", clean(r.Title), clean(r.DecidedBy), sentence(r.Confirm)))
+	for k := range x.Regions {
+		p.Para(indent, inner, placeWords(&x.Regions[k]))
 	}
 }
 
@@ -157,7 +167,7 @@ func NewPlaces(c whatif.Places) PlacesDocument {
 		x := &c.Places[i]
 		place := ComparedPlace{Name: x.Name, Title: x.Title, Regions: []Region{}, Counts: countsOf(x.Count), Findings: []Finding{}, Questions: []string{}}
 		for _, r := range x.Regions {
-			place.Regions = append(place.Regions, Region(r))
+			place.Regions = append(place.Regions, newRegion(r))
 		}
 		for j := range x.Own {
 			place.Findings = append(place.Findings, newFinding(&x.Own[j]))

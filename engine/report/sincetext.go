@@ -103,7 +103,9 @@ func (c *Progress) remarks() []string {
 		if d.old.Stage != d.report.Stage {
 			out = append(out, fmt.Sprintf("%s: the job was %s then and is %s now.", clean(d.report.File), clean(stageWords(d.old.Stage)), stageWords(d.report.Stage)))
 		}
-		if then, now := regionWords(d.old.Regions), regionWords(d.report.Regions); then != now {
+		then := regionWords(d.old.Regions, func(r Region) string { return r.Name })
+		now := regionWords(d.report.Regions, func(r engine.RegionJudged) string { return r.Name })
+		if then != now {
 			out = append(out, fmt.Sprintf("%s: it was judged for %s then and for %s now.", clean(d.report.File), then, now))
 		}
 	}
@@ -121,12 +123,10 @@ func (c *Progress) remarks() []string {
 }
 
 // regionWords names the regions a design was judged for.
-func regionWords[R interface {
-	Region | engine.RegionJudged
-}](regions []R) string {
+func regionWords[R any](regions []R, name func(R) string) string {
 	var names []string
 	for _, r := range regions {
-		names = append(names, clean(engine.RegionJudged(r).Name))
+		names = append(names, clean(name(r)))
 	}
 	if len(names) == 0 {
 		return "no region"

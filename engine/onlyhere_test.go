@@ -1,0 +1,89 @@
+package engine
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"plumbline/rules"
+	"plumbline/schema"
+)
+
+// likeDanger are the dangers a general rule may name for a fact that a region's rule reads for one.
+var likeDanger = map[string][]string{
+	"fire":            {"fire"},
+	"loss_of_control": {"loss_of_control"},
+	"burn":            {"burn", "fire"},
+	"poisoning":       {"poisoning"},
+	"shock":           {"shock"},
+}
+
+// namedRule finds the full names of rules in a text.
+var namedRule = regexp.MustCompile(`[a-z-]+/[a-z-]+\.[a-z-]*[a-z]`)
+
+var indexPattern = regexp.MustCompile(`\[[^]]*\]`)
+
+// factsJudged lists the facts by which a rule decides, by the type of their part and their key, such as Tank.guarded:
+// what is asked of a run is the same in every line.
+func factsJudged(r *compiled) []string {
+	var out []string
+	for _, p := range r.judging() {
+		for _, f := range p.Facts {
+			if rest, ok := strings.CutPrefix(f, r.eachVar+"."); ok && r.eachVar != "" {
+				f = listPath(r) + "[0]." + rest
+			}
+			f = strings.TrimSuffix(indexPattern.ReplaceAllString(f, "[0]"), ".fitted")
+			at := strings.LastIndex(f, ".")
+			if at < 0 {
+				continue
+			}
+			if part := schema.TypeAt(f[:at]); part != "" && schema.TypeAt(f) == "" {
+				out = append(out, part+f[at:])
+			}
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// A danger that a region's rule knows is a danger everywhere: each fact such a rule decides by is read by a general rule of
+// a like danger, or stands in the list with the reason why only there. A row that is not needed fails.
+func TestDangersOfRegionsAreGeneral(t *testing.T) {
+	only := listed(t, "regions/only-here.txt", 2)
+	lib, err := Load(rules.Files())
+	require.NoError(t, err)
+	general := map[string][]string{}
+	for _, r := range lib.rules {
+		if len(r.pack.Regions) == 0 {
+			for _, f := range factsJudged(r) {
+				general[f] = append(general[f], string(r.decl.Danger))
+			}
+		}
+	}
+	for f, row := range only {
+		for _, name := range namedRule.FindAllString(row[1], -1) {
+			assert.True(t, slices.ContainsFunc(lib.rules, func(r *compiled) bool { return r.id == name }), "%s: there is no rule %s", f, name)
+		}
+	}
+	needed := map[string]bool{}
+	for _, r := range lib.rules {
+		alike, dangerous := likeDanger[string(r.decl.Danger)]
+		if len(r.pack.Regions) == 0 || !dangerous {
+			continue
+		}
+		for _, f := range factsJudged(r) {
+			if slices.ContainsFunc(general[f], func(d string) bool { return slices.Contains(alike, d) }) {
+				continue
+			}
+			needed[f] = true
+			assert.Contains(t, only, f, "%s decides a danger of %s by it: write a general rule, or the reason why not in rules/regions/only-here.txt", r.id, r.decl.Danger)
+		}
+	}
+	for f := range only {
+		assert.True(t, needed[f], "%s needs no row in rules/regions/only-here.txt: no region's rule of a danger reads it alone", f)
+	}
+}

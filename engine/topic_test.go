@@ -1,0 +1,77 @@
+package engine_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"plumbline/engine"
+	"plumbline/schema"
+)
+
+// No cell of what was read is empty: every rule of a region has its topic, and every region of the library has, for
+// every topic, rules of its own or a word on why there are none.
+func TestEveryRegionSaysWhatOfItsLawWasRead(t *testing.T) {
+	lib := library(t)
+	for _, p := range lib.Packs() {
+		for _, r := range p.Rules {
+			assert.Equal(t, len(p.Regions) > 0, slices.Contains(engine.Topics(), r.Topic), "%s.%s", p.Pack, r.ID)
+		}
+	}
+	for _, r := range lib.Regions() {
+		for _, x := range lib.TopicsOf(r.Name) {
+			_, said := r.Without.Get(string(x.Topic))
+			assert.True(t, said != (len(x.Rules) > 0), "%s says nothing of %s, or twice", r.Name, x.Topic)
+		}
+	}
+}
+
+// Where none of a region's own rules concerns the vehicle, the report says that nothing was judged, never that nothing conflicts.
+func TestARegionThatConcernsOtherVehiclesSettlesNothing(t *testing.T) {
+	lib := library(t)
+	d, err := schema.Load("car.yaml", []byte("plumbline: 1\nregions: [us-md]\nvehicle: {class: passenger_car, use: road, model_year: 1969, gross_mass: 1500 kg}\n"))
+	require.NoError(t, err)
+	r := lib.Judge(d, engine.Options{})
+	i := slices.IndexFunc(r.Regions, func(x engine.RegionJudged) bool { return x.Name == "us-md" })
+	require.GreaterOrEqual(t, i, 0)
+	buses := 0
+	for _, f := range r.Findings {
+		if f.Region == "us-md" && strings.Contains(f.Title, "bus") {
+			assert.Equal(t, engine.NotApplicable, f.Outcome, f.Rule)
+			buses++
+		}
+	}
+	assert.Greater(t, buses, 5)
+	own := r.Regions[i]
+	assert.Equal(t, own.Rules-buses, own.Concern, "the rules for buses do not concern a car")
+}
+
+// A design that names no place has an open point until it does; the vehicle is not handed over before.
+func TestAPlaceIsAskedFor(t *testing.T) {
+	lib := library(t)
+	find := func(text string, o engine.Options) *engine.Finding {
+		d, err := schema.Load("car.yaml", []byte("plumbline: 1\n"+text))
+		require.NoError(t, err)
+		r := lib.Judge(d, o)
+		for i := range r.Findings {
+			if r.Findings[i].Rule == "design/regions.stated" {
+				assert.True(t, slices.ContainsFunc(r.Asked, func(q engine.Question) bool { return q.Path == "design.regions" }))
+				return &r.Findings[i]
+			}
+		}
+		return nil
+	}
+	f := find("stage: started\n", engine.Options{})
+	require.NotNil(t, f)
+	assert.Equal(t, engine.Open, f.Outcome)
+	assert.False(t, f.Blocks)
+	f = find("stage: handed_over\n", engine.Options{})
+	require.NotNil(t, f)
+	assert.True(t, f.Blocks)
+	assert.Nil(t, find("regions: none\n", engine.Options{}))
+	assert.Nil(t, find("regions: [gb]\n", engine.Options{}))
+	assert.Nil(t, find("", engine.Options{Regions: []string{"gb"}}))
+}
