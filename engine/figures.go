@@ -2,17 +2,10 @@ package engine
 
 import (
 	"fmt"
-	"reflect"
-	"slices"
-	"strings"
 
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
-	"gopkg.in/yaml.v3"
-
-	"plumbline/engine/derive"
 	"plumbline/engine/vocabulary"
-	"plumbline/schema"
 	"plumbline/schema/document"
 	"plumbline/schema/quantity"
 )
@@ -115,61 +108,4 @@ func cellValue(s Scalar, t *types.Type, d quantity.Dimension) (ref.Val, error) {
 		return nil, err
 	}
 	return vocabulary.Value(v), nil
-}
-
-// assume takes up a pack's assumptions; each must read as the fact's own value.
-func (l *Library) assume(p *Pack, shared Named[Source]) document.Problems {
-	c := l.compiler(l.vocabulary, p, shared)
-	for i := range p.Assumptions {
-		a := &p.Assumptions[i]
-		path := fmt.Sprintf("assumptions[%d]", i)
-		v, err := factValue(a.Fact, a.Is.Text)
-		switch {
-		case err != nil:
-			c.problem(a.Is.node, path, err.Error(), "")
-		case l.assumptions[a.Fact] != nil:
-			c.problemAt(a.place, path, a.Fact+" is already assumed in "+l.assumedBy[a.Fact]+"; a fact is assumed once", "")
-		case len(a.Because) == 0:
-			c.problemAt(a.place, path, "an assumption needs a because", "")
-		}
-		l.assumptions[a.Fact] = v
-		l.assumedBy[a.Fact] = p.Pack
-		if p.local {
-			l.houseAssumed = append(l.houseAssumed, a.Fact)
-		}
-		l.grounds[a.Fact] = c.quietReasons(a.Because)
-	}
-	return c.problems
-}
-
-// factValue reads a value as the fact at a generic path would be read, by
-// loading the smallest design that states it.
-func factValue(path, text string) (any, error) {
-	rest, ok := strings.CutPrefix(path, "design.")
-	if !ok {
-		return nil, fmt.Errorf("the path of a fact begins with design")
-	}
-	node := &yaml.Node{Kind: yaml.ScalarNode, Value: text, Line: 1, Column: 1}
-	keys := strings.Split(rest, ".")
-	for _, k := range slices.Backward(keys) {
-		name, isItem := strings.CutSuffix(k, "[]")
-		if isItem {
-			node = &yaml.Node{Kind: yaml.SequenceNode, Content: []*yaml.Node{node}, Line: 1, Column: 1}
-		}
-		node = &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Content: []*yaml.Node{{Kind: yaml.ScalarNode, Tag: "!!str", Value: name, Line: 1, Column: 1}, node}, Line: 1, Column: 1}
-	}
-	d, err := schema.LoadNode(path, node)
-	if err != nil {
-		return nil, err
-	}
-	var out any
-	schema.Walk(d, func(v schema.Visit) {
-		if v.Reading.Known() && derive.Generic(v.Path) == path {
-			out = v.Reading.Any()
-		}
-	})
-	if out == nil {
-		return nil, fmt.Errorf("there is no fact %s", path)
-	}
-	return reflect.ValueOf(out).Interface(), nil
 }

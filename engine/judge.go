@@ -156,7 +156,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	report.Regions = j.judgedFor(report.Findings)
 	report.Cautions = j.take(report.Findings)
 	report.Asked = questions(d, report.Findings)
-	report.Assumed = l.assumptionsUsed(report.Findings, values.Assumptions, o.Units)
+	report.Assumed = l.assumptionsUsed(j.scope.Session(), report.Findings, o.Units)
 	return report
 }
 

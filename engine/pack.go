@@ -75,8 +75,14 @@ type Table struct {
 type Assumption struct {
 	// Path of the fact, list indices left empty: design.circuits[].load.rated_voltage.
 	Fact string `yaml:"fact" json:"fact" jsonschema:"required"`
-	// The value, written as in a design.
-	Is Scalar `yaml:"is" json:"is" jsonschema:"required"`
+	// Paths of other facts for which the same is assumed.
+	Also []string `yaml:"also" json:"also,omitempty"`
+	// The value, written as in a design; in place of it by and rows, where other facts decide.
+	Is Scalar `yaml:"is" json:"is,omitempty"`
+	// The facts that decide, by their names beside the fact: words or quantities, which have to be stated.
+	By []string `yaml:"by" json:"by,omitempty"`
+	// Rows: a value for each deciding fact in the order of by, then the value assumed. Of rows with the same words, quantities rising, the last that is not above the fact counts.
+	Rows [][]Scalar `yaml:"rows" json:"rows,omitempty"`
 	// Why this value.
 	Because []Reason `yaml:"because" json:"because" jsonschema:"required"`
 	place   schema.Place

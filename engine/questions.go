@@ -63,7 +63,7 @@ func questions(d *schema.Design, findings []Finding) []Question {
 }
 
 // assumptionsUsed lists the assumptions findings rest on.
-func (l *Library) assumptionsUsed(findings []Finding, values map[string]any, units quantity.System) []AssumptionUsed {
+func (l *Library) assumptionsUsed(s *derive.Session, findings []Finding, units quantity.System) []AssumptionUsed {
 	count := map[string]int{}
 	for i := range findings {
 		for _, p := range findings[i].Assumed {
@@ -73,8 +73,8 @@ func (l *Library) assumptionsUsed(findings []Finding, values map[string]any, uni
 	out := make([]AssumptionUsed, 0, len(count))
 	j := &judging{options: Options{Units: units}}
 	for path, n := range count {
-		generic := derive.Generic(path)
-		out = append(out, AssumptionUsed{Path: path, Value: j.number(vocabulary.Native(values[generic])).Text, Because: l.grounds[generic], Findings: n})
+		value, _, _ := s.Assumption(path)
+		out = append(out, AssumptionUsed{Path: path, Value: j.number(vocabulary.Native(value)).Text, Because: l.AssumedBecause(path), Findings: n})
 	}
 	slices.SortFunc(out, func(a, b AssumptionUsed) int { return strings.Compare(a.Path, b.Path) })
 	return out

@@ -22,7 +22,7 @@ type Controller struct {
 	// Its maker allows it on the engine.
 	RatedForEngine Fact[bool] `json:"rated_for_engine" example:"false"`
 	// Lowest supply at which it still works.
-	LowestSupply Fact[q.Voltage] `json:"lowest_supply" range:"3 V..12 V" example:"6 V"`
+	LowestSupply Fact[q.Voltage] `json:"lowest_supply" range:"3 V..40 V" example:"6 V"`
 	// Where its constant power comes from.
 	PowerFrom Fact[Word] `json:"power_from" words:"battery_post,main_stud,fuse_panel,ignition_switch,coil_positive,alternator" example:"battery_post"`
 	// Where its power ground goes.
@@ -53,9 +53,9 @@ type SwitchedFeed struct {
 	// Where it comes from.
 	Source Fact[Word] `json:"source" words:"ignition_run_and_start,accessory,start_only,coil_positive,ballasted_wire" example:"ignition_run_and_start"`
 	// Voltage at the wire with the engine running or key on.
-	RunVoltage Fact[q.Voltage] `json:"run_voltage" range:"0 V..18 V" example:"12.4 V"`
+	RunVoltage Fact[q.Voltage] `json:"run_voltage" range:"0 V..60 V" example:"12.4 V"`
 	// Voltage at the wire while cranking.
-	CrankVoltage Fact[q.Voltage] `json:"crank_voltage" range:"0 V..18 V" example:"10.2 V"`
+	CrankVoltage Fact[q.Voltage] `json:"crank_voltage" range:"0 V..60 V" example:"10.2 V"`
 }
 
 // Battery is the vehicle's battery.
@@ -71,14 +71,27 @@ type Battery struct {
 	Capacity Fact[q.Charge] `json:"capacity" range:"5 Ah..300 Ah" example:"70 Ah"`
 	// Rest voltage.
 	RestVoltage Fact[q.Voltage] `json:"rest_voltage" range:"0 V..60 V" example:"12.6 V"`
-	// Current the starter draws.
+	// Current the starter draws in the workshop, at about 20 degC.
 	StarterCurrent Fact[q.Current] `json:"starter_current" range:"30 A..1500 A" example:"180 A"`
 	// Voltage at the posts while cranking, if measured.
-	CrankingVoltage Fact[q.Voltage] `json:"cranking_voltage" range:"3 V..16 V" example:"10.4 V"`
+	CrankingVoltage Fact[q.Voltage] `json:"cranking_voltage" range:"0 V..60 V" example:"10.4 V"`
 	// Where it sits.
 	Place Fact[Word] `json:"place" words:"engine_bay,boot,cabin,frame" example:"engine_bay"`
 	// A switch that cuts all electricity; `none` states there is none.
 	MasterSwitch Maybe[MasterSwitch] `json:"master_switch"`
+	// The converter that makes the conversion's 12 V in a vehicle of another voltage; `none` states there is none.
+	Converter Maybe[Converter] `json:"converter"`
+}
+
+// Converter makes 12 V for the conversion's circuits from a vehicle of another voltage.
+type Converter struct {
+	Node
+	// Voltage it gives.
+	OutputVoltage Fact[q.Voltage] `json:"output_voltage" range:"5 V..30 V" example:"13.6 V"`
+	// Current it gives for ever.
+	RatedCurrent Fact[q.Current] `json:"rated_current" range:"1 A..300 A" example:"30 A"`
+	// Lowest voltage of the vehicle at which it still works.
+	LowestInput Fact[q.Voltage] `json:"lowest_input" range:"3 V..60 V" example:"18 V"`
 }
 
 // Alternator is the alternator or generator.
@@ -90,12 +103,38 @@ type Alternator struct {
 	RatedOutput Fact[q.Current] `json:"rated_output" range:"5 A..400 A" example:"63 A"`
 	// Output at engine idle, hot.
 	IdleOutput Fact[q.Current] `json:"idle_output" range:"0 A..300 A" example:"28 A"`
-	// Output at cruise.
+	// Output at cruise, hot.
 	CruiseOutput Fact[q.Current] `json:"cruise_output" range:"0 A..400 A" example:"55 A"`
 	// Regulated voltage.
 	RegulatedVoltage Fact[q.Voltage] `json:"regulated_voltage" range:"5 V..60 V" example:"14.0 V"`
 	// What the rest of the vehicle draws: lamps, fan, wipers.
 	OtherLoad Fact[q.Current] `json:"other_load" range:"0 A..300 A" example:"22 A"`
+	// The wire from its output stud to the battery.
+	ChargeCable ChargeCable `json:"charge_cable"`
+}
+
+// ChargeCable is the wire from the alternator's output stud to the battery.
+type ChargeCable struct {
+	Node
+	// Conductor size; say AWG, SAE or mm2.
+	Size Fact[q.WireSize] `json:"size" range:"0.3 mm2..120 mm2" example:"6 AWG"`
+	// Length along the cable.
+	Length Fact[q.Length] `json:"length" range:"0 mm..15 m" example:"1.2 m"`
+	// Insulation temperature class.
+	InsulationRating Fact[q.Temperature] `json:"insulation_rating" range:"60 degC..250 degC" example:"125 degC"`
+	// Hottest air around it.
+	Ambient Fact[q.Temperature] `json:"ambient" range:"-40 degC..250 degC" example:"80 degC"`
+	// Its fuse; `none` states there is none.
+	Fuse Maybe[ChargeFuse] `json:"fuse"`
+}
+
+// ChargeFuse protects the charge cable against a short that the battery feeds.
+type ChargeFuse struct {
+	Node
+	// Rating.
+	Rating Fact[q.Current] `json:"rating" range:"5 A..500 A" example:"80 A"`
+	// Length of cable between the battery and the fuse.
+	DistanceFromBattery Fact[q.Length] `json:"distance_from_battery" range:"0 mm..15 m" example:"150 mm"`
 }
 
 // Circuit is one supply wire from a source through protection to a load and back.
@@ -140,6 +179,8 @@ type Fuse struct {
 	UnfusedWireSheathed Fact[bool] `json:"unfused_wire_sheathed" example:"true"`
 	// Where it sits.
 	Place Fact[Word] `json:"place" words:"cabin,engine_bay_sealed,engine_bay_open,boot" example:"engine_bay_sealed"`
+	// Resistance of the fuse with the contacts of its holder, when measured or given.
+	Resistance Fact[q.Resistance] `json:"resistance" range:"0 ohm..10 ohm" example:"6 mohm"`
 }
 
 // Relay switches a load.
@@ -153,6 +194,8 @@ type Relay struct {
 	CoilFeed Fact[Word] `json:"coil_feed" words:"main_relay,ignition_run_and_start,battery_post,accessory,coil_positive" example:"main_relay"`
 	// Where it sits.
 	Place Fact[Word] `json:"place" words:"cabin,engine_bay_sealed,engine_bay_open,boot" example:"engine_bay_sealed"`
+	// Resistance of the closed contact from blade to blade, with those of its base, when measured or given.
+	ContactResistance Fact[q.Resistance] `json:"contact_resistance" range:"0 ohm..10 ohm" example:"4 mohm"`
 }
 
 // Wire is one length of wire.
@@ -195,7 +238,7 @@ type Joint struct {
 	TinnedBeforeCrimp Fact[bool] `json:"tinned_before_crimp" example:"false"`
 	// Pull test done.
 	PullTested Fact[bool] `json:"pull_tested" example:"true"`
-	// Resistance, when measured or given.
+	// Resistance, when measured or given: of a terminal with its half of the plug, of a splice of its side.
 	Resistance Fact[q.Resistance] `json:"resistance" range:"0 ohm..10 ohm" example:"1 mohm"`
 	// Distance from the nearest connector or bend.
 	DistanceFromConnector Fact[q.Length] `json:"distance_from_connector" range:"0 mm..10 m" example:"150 mm"`
@@ -209,11 +252,11 @@ type CircuitLoad struct {
 	// Current at the rated voltage; a fuel pump's comes from its curve when there is one.
 	Current Fact[q.Current] `json:"current" range:"0 A..300 A" example:"8 A"`
 	// Voltage at which the current holds.
-	RatedVoltage Fact[q.Voltage] `json:"rated_voltage" range:"3 V..30 V" example:"13.5 V"`
+	RatedVoltage Fact[q.Voltage] `json:"rated_voltage" range:"3 V..60 V" example:"13.5 V"`
 	// Current in the first seconds, for heaters and motors.
 	StartCurrent Fact[q.Current] `json:"start_current" range:"0 A..600 A" example:"3 A"`
 	// Lowest voltage at which the load does its work.
-	LowestVoltage Fact[q.Voltage] `json:"lowest_voltage" range:"0 V..16 V" example:"11 V"`
+	LowestVoltage Fact[q.Voltage] `json:"lowest_voltage" range:"0 V..60 V" example:"11 V"`
 	// When it draws current.
 	RunsAt List[Fact[Word]] `json:"runs_at" words:"cranking,idle,cruise,full_load" example:"idle"`
 }
@@ -233,6 +276,8 @@ type Ground struct {
 	Length Fact[q.Length] `json:"length" range:"0 mm..15 m" example:"400 mm"`
 	// Resistance of both end joints together.
 	JointResistance Fact[q.Resistance] `json:"joint_resistance" range:"0 ohm..10 ohm" example:"1 mohm"`
+	// Hottest air around the cable or strap.
+	Ambient Fact[q.Temperature] `json:"ambient" range:"-40 degC..250 degC" example:"80 degC"`
 	// Surface under the terminal.
 	Surface Fact[Word] `json:"surface" words:"bare_metal_sealed,bare_metal,painted,rusty,self_tapping_screw" example:"bare_metal_sealed"`
 	// Number of ring terminals on the stud.

@@ -57,7 +57,11 @@ type Coil struct {
 	// Current limit of the driver.
 	CurrentLimit Fact[q.Current] `json:"current_limit" range:"1 A..20 A" example:"6 A"`
 	// Fraction of each firing interval for which current flows (30 of 45 deg of points dwell is 0.667).
-	DwellFraction Fact[q.Ratio] `json:"dwell_fraction" range:"0..1" example:"0.667"`
+	DwellFraction Fact[q.Ratio] `json:"dwell_fraction" range:"0..1" example:"0.667" excludes:"dwell_time"`
+	// Time for which current flows before each spark, where a driver holds it whatever the speed.
+	DwellTime Fact[q.Time] `json:"dwell_time" range:"0.1 ms..50 ms" example:"3.5 ms" excludes:"dwell_fraction"`
+	// Voltage that the switch (points, module or driver) keeps for itself while it conducts.
+	DriverDrop Fact[q.Voltage] `json:"driver_drop" range:"0 V..4 V" example:"1.4 V"`
 	// Number of coils.
 	Count Fact[int] `json:"count" range:"1..16" example:"1"`
 	// Hottest body temperature.

@@ -45,17 +45,35 @@ func fieldOf(plan *typePlan, key string) *fieldPlan {
 // not written, where the nearest part around it stands.
 func (d *Design) PlaceOf(path string) Place {
 	at := d.Place()
+	d.follow(path, func(v reflect.Value) {
+		if place := ownPlace(v); !place.IsZero() {
+			at = place
+		}
+	})
+	return at
+}
+
+// FactAt returns the fact at a path, list indices written [3]; nil when the path leads to none.
+func (d *Design) FactAt(path string) Reading {
+	var last reflect.Value
+	if !d.follow(path, func(v reflect.Value) { last = v }) {
+		return nil
+	}
+	fact, _ := last.Addr().Interface().(Reading)
+	return fact
+}
+
+// follow shows each field and item on the way to a path; false when the way ends before the path does.
+func (d *Design) follow(path string, show func(v reflect.Value)) bool {
 	plan, v := designPlan(), reflect.ValueOf(d).Elem()
 	for key := range strings.SplitSeq(strings.TrimPrefix(path, rootPath+"."), ".") {
 		name, index, item := strings.Cut(key, "[")
 		f := fieldOf(plan, name)
 		if f == nil {
-			return at
+			return false
 		}
 		v = v.Field(f.index)
-		if place := ownPlace(v); !place.IsZero() {
-			at = place
-		}
+		show(v)
 		switch f.kind {
 		case KindPart:
 		case KindMaybe:
@@ -64,18 +82,14 @@ func (d *Design) PlaceOf(path string) Place {
 			list := v.Addr().Interface().(listSetter)
 			i, err := strconv.Atoi(strings.TrimSuffix(index, "]"))
 			if !item || err != nil || i < 0 || i >= list.length() {
-				return at
+				return false
 			}
 			v = reflect.ValueOf(list.item(i)).Elem()
-			if place := ownPlace(v); !place.IsZero() {
-				at = place
-			}
-		default:
-			return at
+			show(v)
 		}
 		plan = f.part
 	}
-	return at
+	return true
 }
 
 // ownPlace is where a fact, part or list itself stands. A part is asked by its node: a fact named place hides the

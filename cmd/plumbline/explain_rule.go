@@ -28,7 +28,7 @@ func (w *writer) account(a *engine.Account) {
 		w.asked(&a.Asked[i], 2, told)
 	}
 	for _, path := range f.Assumed {
-		value, _ := w.session.Assumption(path)
+		value, _, _ := w.session.Assumption(path)
 		w.line(2, "Rests on an assumption: "+short(path)+" = "+derive.FactText(value, "", w.options.Units)+groundsOf(w.library.AssumedBecause(path)))
 	}
 	for i, path := range f.Missing {

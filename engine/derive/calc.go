@@ -1,6 +1,7 @@
 package derive
 
 import (
+	"cmp"
 	"reflect"
 	"slices"
 
@@ -34,14 +35,13 @@ func (c *Calc) Point() Point { return c.point }
 func Part[T any](c *Calc) *T { return c.on.(*T) }
 
 // Get reads a fact, or its assumption. When neither is there the fact is noted
-// as missing and the zero value returned: ask c.Lacks before computing.
+// as missing, or the one that would decide what is assumed, and the zero value
+// returned: ask c.Lacks before computing.
 func Get[T any](c *Calc, f *schema.Fact[T]) T {
-	v, ok, assumed := lookup(c.session, f)
-	if !ok {
-		c.missing = appendNew(c.missing, f.Path())
-		return v
+	v, missing := take(c, f)
+	if missing != "" {
+		c.missing = appendNew(c.missing, missing)
 	}
-	note(c, f, v, assumed)
 	return v
 }
 
@@ -49,21 +49,26 @@ func Get[T any](c *Calc, f *schema.Fact[T]) T {
 // Use it only where a stated value can never turn a known result into another
 // known result: otherwise the law that more facts never change a finding breaks.
 func Try[T any](c *Calc, f *schema.Fact[T]) (T, bool) {
-	v, ok, assumed := lookup(c.session, f)
-	if ok {
-		note(c, f, v, assumed)
-	}
-	return v, ok
+	v, missing := take(c, f)
+	return v, missing == ""
 }
 
-// note keeps what was read of a fact.
-func note[T any](c *Calc, f *schema.Fact[T], v T, isAssumed bool) {
-	var r reading = f
-	if isAssumed {
-		r = &assumed{fact: f, value: v}
-		c.assumed = appendNew(c.assumed, f.Path())
+// take reads a fact or its assumption and notes what it read; missing is the fact that keeps it from a value.
+func take[T any](c *Calc, f *schema.Fact[T]) (v T, missing string) {
+	if v, ok := f.Get(); ok {
+		c.session.reads = append(c.session.reads, f)
+		return v, ""
 	}
-	c.session.reads = append(c.session.reads, r)
+	a, found := c.session.assumption(f.Path())
+	if v, ok := a.value.(T); found && ok {
+		for _, fact := range a.by {
+			c.session.reads = append(c.session.reads, fact)
+		}
+		c.session.reads = append(c.session.reads, &assumed{fact: f, value: v})
+		c.assumed = appendNew(c.assumed, f.Path())
+		return v, ""
+	}
+	return v, cmp.Or(a.missing, f.Path())
 }
 
 // SI reads a quantity fact in SI units.
@@ -198,18 +203,6 @@ func (c *Calc) number(r *Result) float64 {
 		return v.SI()
 	}
 	return r.quantity.SI()
-}
-
-func lookup[T any](s *Session, f *schema.Fact[T]) (v T, ok, assumed bool) {
-	if v, ok = f.Get(); ok {
-		return v, true, false
-	}
-	if a, found := s.assumption(f.Path()); found {
-		if v, ok = a.(T); ok {
-			return v, true, true
-		}
-	}
-	return v, false, false
 }
 
 func appendNew(list []string, s string) []string {

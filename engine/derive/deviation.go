@@ -50,11 +50,11 @@ func deviationEntries() []Entry {
 		difference("battery_voltage_deviation", "battery voltage", quantity.DimVoltage, "design.measured.idle_battery_voltage", "battery_voltage",
 			func(c *Calc) float64 { return SI(c, &c.Design().Measured.IdleBatteryVoltage) }),
 		{Name: "cranking_voltage_deviation", On: "Battery", Kind: Quantity, Dimension: quantity.DimVoltage,
-			Meaning: "measured less computed battery voltage while cranking",
-			Formula: "cranking voltage as measured - at.cranking.battery_voltage",
-			Needs:   needs("design.battery.cranking_voltage", "at.cranking.battery_voltage"), Sources: check,
+			Meaning: "measured less computed battery voltage while cranking in the workshop",
+			Formula: "cranking voltage as measured - workshop cranking voltage",
+			Needs:   needs("design.battery.cranking_voltage", "battery.workshop_cranking_voltage"), Sources: check,
 			Compute: func(c *Calc) any {
-				return SI(c, &Part[schema.Battery](c).CrankingVoltage) - c.ValueAt(Cranking, "battery_voltage")
+				return SI(c, &Part[schema.Battery](c).CrankingVoltage) - c.Value("workshop_cranking_voltage")
 			}},
 		{Name: "key_on_pressure_deviation", On: "Measured", Kind: Quantity, Dimension: quantity.DimPressure,
 			Meaning: "manifold pressure reading with the engine stopped less the barometer",

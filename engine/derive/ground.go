@@ -54,7 +54,7 @@ func groundElements(c *Calc, p Point, parts *networkParts) {
 			starts = append(starts, name)
 		}
 	}
-	amps := SI(c, &c.Design().Battery.StarterCurrent)
+	amps := c.ValueOn(&c.Design().Battery, NoPoint, "cranking_current")
 	switch {
 	case c.Lacks():
 	case len(starts) != 1:

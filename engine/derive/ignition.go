@@ -11,7 +11,7 @@ import (
 func ignitionEntries() []Entry {
 	geometry := sources(handbook("geometry of a four-stroke distributor", ""))
 	coil := sources(handbook("first-order circuit of resistance and inductance", "any circuit text"))
-	coilNeeds := needs("at.<point>.battery_voltage", "design.ignition.coil", "design.ignition.ballast", "design.ignition.kind",
+	coilNeeds := needs("ignition.at.<point>.coil_supply", "design.ignition.coil", "design.ignition.ballast", "design.ignition.kind",
 		"ignition.at.<point>.firing_interval")
 	return []Entry{
 		{Name: "rotor_misalignment", On: "Ignition", Kind: Quantity, Dimension: quantity.DimAngle,
@@ -51,9 +51,31 @@ func ignitionEntries() []Entry {
 				}
 				return c.result(ignition.FiringInterval(n, cylinders)) * float64(coils)
 			}},
+		{Name: "coil_supply", On: "Ignition", PerPoint: true, Kind: Quantity, Dimension: quantity.DimVoltage,
+			Meaning: "voltage at the coil and its ballast, the lowest where there are several circuits",
+			Formula: "load voltage of the circuits with the purpose ignition_coil",
+			Needs:   needs("circuit.at.<point>.load_voltage"), Sources: networkSources(),
+			Compute: coilSupply},
+		{Name: "dwell_share", On: "Ignition", Kind: Number,
+			Meaning: "share of the time between two sparks of a coil for which its current flows, at the engine's highest speed; above 1 it cannot",
+			Formula: "dwell fraction, or dwell time x maximum speed x cylinders / (2 x number of coils)",
+			Needs: needs("design.ignition.coil.dwell_fraction or dwell_time", "design.engine.maximum_speed", "design.engine.cylinders",
+				"design.ignition.coil.count"),
+			Sources: sources(handbook("four-stroke engine: one spark per cylinder in two revolutions", "")),
+			Compute: func(c *Calc) any {
+				share, seconds, timed := dwell(c)
+				if !timed {
+					return share
+				}
+				n, cylinders, coils := SI(c, &c.Design().Engine.MaximumSpeed), Get(c, &c.Design().Engine.Cylinders), Get(c, &Part[schema.Ignition](c).Coil.Count)
+				if c.Lacks() {
+					return nil
+				}
+				return seconds / (c.result(ignition.FiringInterval(n, cylinders)) * float64(coils))
+			}},
 		{Name: "coil_current", On: "Ignition", PerPoint: true, Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "coil current when the spark is called",
-			Formula: "(V / R)(1 - exp(-t R / L)), R of coil and ballast, t = dwell fraction x firing interval; a driver holds it at its limit, points do not",
+			Formula: "((V - driver drop) / R)(1 - exp(-t R / L)), V of the coil's circuit, R of the coil at its body temperature and of the ballast, t = dwell fraction x firing interval, or the dwell time where the interval leaves it; a driver holds it at its limit, points do not",
 			Needs:   coilNeeds, Sources: coil,
 			Compute: func(c *Calc) any {
 				current, _ := coilCurrent(c)
@@ -72,7 +94,7 @@ func ignitionEntries() []Entry {
 			}},
 		{Name: "coil_fill", On: "Ignition", PerPoint: true, Kind: Number,
 			Meaning: "coil current reached over the current it would settle at",
-			Formula: "coil current / least of V / R and the driver's limit",
+			Formula: "coil current / least of (V - driver drop) / R and the driver's limit",
 			Needs:   coilNeeds, Sources: coil,
 			Compute: func(c *Calc) any {
 				current, final := coilCurrent(c)
@@ -83,9 +105,9 @@ func ignitionEntries() []Entry {
 			}},
 		{Name: "coil_supply_running", On: "Ignition", Kind: Quantity, Dimension: quantity.DimVoltage,
 			Meaning: "mean voltage at the coil's positive terminal with the engine running",
-			Formula: "supply x coil / (coil + ballast) for the share of dwell, the supply for the rest; supply: regulated voltage",
+			Formula: "supply x coil / (coil + ballast) for the share of dwell (at idle where a dwell time is stated), the supply for the rest; supply: regulated voltage",
 			Needs: needs("design.alternator.regulated_voltage", "design.ignition.ballast", "design.ignition.coil.resistance",
-				"design.ignition.coil.dwell_fraction"),
+				"design.ignition.coil.dwell_fraction or dwell_time"),
 			Sources: sources(handbook("voltage divider", "any circuit text")),
 			Compute: func(c *Calc) any {
 				i := Part[schema.Ignition](c)
@@ -93,14 +115,49 @@ func ignitionEntries() []Entry {
 				if !Fitted(c, &i.Ballast) {
 					return supply
 				}
-				ballast, coil, dwell := SI(c, &i.Ballast.Part.Resistance), SI(c, &i.Coil.Resistance), SI(c, &i.Coil.DwellFraction)
+				ballast, coil := SI(c, &i.Ballast.Part.Resistance), SI(c, &i.Coil.Resistance)
+				share, seconds, timed := dwell(c)
+				if timed {
+					share = seconds / c.ValueOn(i, Idle, "firing_interval")
+				}
 				if c.Lacks() {
 					return nil
 				}
-				return c.result(ignition.MeanCoilVolts(supply, ballast, coil, dwell))
+				return c.result(ignition.MeanCoilVolts(supply, ballast, coil, math.Min(share, 1)))
 			}},
 	}
 }
+
+// coilSupply is the voltage at the coil's terminals.
+func coilSupply(c *Calc) any {
+	circuits, least := Items(c, &c.Design().Circuits), math.Inf(1)
+	for i := range circuits {
+		if word(c, &circuits[i].Purpose) == "ignition_coil" {
+			least = math.Min(least, c.ValueOn(&circuits[i], c.point, "load_voltage"))
+		}
+	}
+	if math.IsInf(least, 1) && !c.Lacks() {
+		c.unreachable("no circuit has the purpose ignition_coil: describe the coil's supply")
+	}
+	return least
+}
+
+// dwell is how long the coil's current flows: a share of the time between sparks, or when timed so many seconds.
+func dwell(c *Calc) (share, seconds float64, timed bool) {
+	coil := &Part[schema.Ignition](c).Coil
+	fraction, byShare := Try(c, &coil.DwellFraction)
+	length, byTime := Try(c, &coil.DwellTime)
+	switch {
+	case byShare && byTime:
+		c.unreachable("state dwell_fraction or dwell_time, not both")
+	case !byShare && !byTime:
+		c.Miss(coil.DwellFraction.Path())
+	}
+	return fraction.SI(), length.SI(), byTime
+}
+
+// copperPerKelvin is the temperature coefficient of copper's resistance, on that at 20 degC.
+const copperPerKelvin = 0.00393
 
 // coilCurrent is the current at the end of the dwell and the one it settles at.
 func coilCurrent(c *Calc) (current, final float64) {
@@ -109,8 +166,15 @@ func coilCurrent(c *Calc) (current, final float64) {
 	if kind == "capacitive_discharge" {
 		c.unreachable("a capacitive discharge ignition does not store its energy in the coil")
 	}
-	volts, interval := c.ValueAt(c.point, "battery_voltage"), c.Value("firing_interval")
-	ohms, henries, dwell := SI(c, &i.Coil.Resistance), SI(c, &i.Coil.Inductance), SI(c, &i.Coil.DwellFraction)
+	volts, interval := c.Value("coil_supply")-SI(c, &i.Coil.DriverDrop), c.Value("firing_interval")
+	ohms, henries := SI(c, &i.Coil.Resistance), SI(c, &i.Coil.Inductance)
+	ohms *= 1 + copperPerKelvin*(SI(c, &i.Coil.BodyTemperature)-workshop)
+	share, seconds, timed := dwell(c)
+	if timed {
+		seconds = math.Min(seconds, interval)
+	} else {
+		seconds = share * interval
+	}
 	if Fitted(c, &i.Ballast) {
 		bypassed := c.point == Cranking && Get(c, &i.Ballast.Part.BypassedInStart)
 		if !bypassed {
@@ -124,6 +188,7 @@ func coilCurrent(c *Calc) (current, final float64) {
 	if c.Lacks() {
 		return 0, 1
 	}
-	reached := c.result(ignition.CoilCurrent(volts, ohms, henries, dwell*interval))
+	volts = math.Max(volts, 0)
+	reached := c.result(ignition.CoilCurrent(volts, ohms, henries, seconds))
 	return math.Min(reached, limit), math.Min(volts/ohms, limit)
 }

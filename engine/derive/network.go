@@ -147,7 +147,7 @@ func islandParts(c *Calc, p Point, island int) *networkParts {
 		if c.Lacks() {
 			return parts
 		}
-		parts.supply = c.ValueAt(p, "battery_voltage")
+		parts.supply = c.ValueAt(p, "supply_voltage")
 		parts.elements = append(make([]circuit.Element, 0, 3*len(w.circuits)+4),
 			circuit.Battery("battery", batteryPositive, batteryNegative, parts.supply, 0))
 		for i := range w.circuits {
@@ -179,7 +179,7 @@ func circuitElements(c *Calc, w *wiring, i int, parts *networkParts) {
 	if w.parent[i] >= 0 {
 		from = c.session.labelsOf(w.parent[i]).feedEnd
 	}
-	parts.elements = append(parts.elements, circuit.Resistor(names.feed, from, names.feedEnd, wireSum(c, &ct.FeedWires)))
+	parts.elements = append(parts.elements, circuit.Resistor(names.feed, from, names.feedEnd, feedOhms(c, ct)))
 	if !w.runs[i] {
 		return
 	}
@@ -222,15 +222,6 @@ func loadElement(c *Calc, ct *schema.Circuit, names labels, kind string, parts *
 		e = circuit.ConstantCurrentLoad(names.load, names.feedEnd, names.loadEnd, amps, kneeShare*volts)
 	}
 	parts.elements = append(parts.elements, e)
-}
-
-// wireSum is the resistance of wires in a row.
-func wireSum(c *Calc, l *schema.List[schema.Wire]) float64 {
-	wires, sum := Items(c, l), 0.0
-	for i := range wires {
-		sum += c.ValueOn(&wires[i], NoPoint, "resistance")
-	}
-	return sum
 }
 
 func circuitName(ct *schema.Circuit) string {

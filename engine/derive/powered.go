@@ -48,7 +48,7 @@ func poweredAt(c *Calc, ct *schema.Circuit) powered {
 		return powered{}
 	}
 	solution := island(c, c.point, w.island[i])
-	supply := c.ValueAt(c.point, "battery_voltage")
+	supply := c.ValueAt(c.point, "supply_voltage")
 	if c.Lacks() {
 		return powered{}
 	}
@@ -72,23 +72,23 @@ func poweredEntry(name string, d quantity.Dimension, meaning, formula string, re
 }
 
 func networkNeeds() []string {
-	return needs("at.<point>.battery_voltage", "design.circuits", "wire.resistance", "circuit.load", "design.grounds", "ground.resistance",
+	return needs("at.<point>.supply_voltage", "design.circuits", "wire.resistance", "wire.joint_resistance", "circuit.fuse.resistance", "circuit.relay.contact_resistance", "circuit.load", "design.grounds", "ground.resistance",
 		"at.<point>.pump_current")
 }
 
 func networkSources() []Source {
 	return sources(handbook("Kirchhoff's laws by nodal analysis", "any circuit text"),
-		practice("fuses, relay contacts and wire joints are not counted; motors draw their rated current"))
+		practice("motors draw their rated current"))
 }
 
 func poweredEntries() []Entry {
 	return []Entry{
 		poweredEntry("load_voltage", quantity.DimVoltage, "voltage at the load's terminals",
-			"battery voltage - voltage drop", func(p powered) float64 { return p.load }),
-		poweredEntry("feed_drop", quantity.DimVoltage, "voltage lost from the battery to the load",
-			"sum of current x resistance over the feed wires, those of the circuit it branches from included", func(p powered) float64 { return p.feed }),
+			"supply voltage - voltage drop", func(p powered) float64 { return p.load }),
+		poweredEntry("feed_drop", quantity.DimVoltage, "voltage lost from the supply to the load",
+			"sum of current x resistance over fuses, relay contacts, wires and joints of the feed, those of the circuit it branches from included", func(p powered) float64 { return p.feed }),
 		poweredEntry("return_drop", quantity.DimVoltage, "voltage lost from the load to battery negative",
-			"sum of current x resistance over return wires and ground paths, with the current of all that share them", func(p powered) float64 { return p.back }),
+			"sum of current x resistance over return wires, their joints and ground paths, with the current of all that share them", func(p powered) float64 { return p.back }),
 		poweredEntry("voltage_drop", quantity.DimVoltage, "voltage lost in the whole circuit",
 			"feed drop + return drop", func(p powered) float64 { return p.feed + p.back }),
 		{Name: "load_current", On: "Circuit", PerPoint: true, Kind: Quantity, Dimension: quantity.DimCurrent,

@@ -18,9 +18,9 @@ func protectionEntries() []Entry {
 			Compute: steadyCurrent},
 		{Name: "fault_current", On: "Circuit", Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "current of a dead short at the load's terminals",
-			Formula: "rest voltage / (battery's internal resistance + feed wires + return wires + grounds), with the resistance of a cold battery; the alternator's share is left out",
-			Needs: needs("design.battery.rest_voltage", "design.battery.cold_cranking", "circuit.feed_wires", "circuit.return_wires",
-				"circuit.returns_to", "design.grounds"),
+			Formula: "rest voltage / (battery's internal resistance + fuses, contacts, wires and joints of feed and return + grounds); the alternator's share is left out",
+			Needs: needs("design.battery.rest_voltage", "battery.resistance", "circuit.fuse.resistance", "circuit.relay.contact_resistance",
+				"circuit.feed_wires", "circuit.return_wires", "wire.joint_resistance", "circuit.returns_to", "design.grounds"),
 			Sources: sources(standard("SAE J537", "cold cranking rating, 7.2 V"), practice("the drop to 7.2 V is taken as resistance")),
 			Compute: faultCurrent},
 		{Name: "fuse_ceiling", On: "Circuit", Kind: Quantity, Dimension: quantity.DimCurrent,
@@ -99,7 +99,7 @@ func descends(circuits []schema.Circuit, parent []int, i int, head *schema.Circu
 func faultCurrent(c *Calc) any {
 	d, me := c.Design(), Part[schema.Circuit](c)
 	circuits, parents := Items(c, &d.Circuits), parentsOf(c)
-	rest, cca := SI(c, &d.Battery.RestVoltage), SI(c, &d.Battery.ColdCranking)
+	rest, internal := SI(c, &d.Battery.RestVoltage), c.ValueOn(&d.Battery, NoPoint, "resistance")
 	back := Get(c, &me.ReturnsTo)
 	elements := []circuit.Element{circuit.Resistor("return", "load negative", pointNode(back), wireSum(c, &me.ReturnWires))}
 
@@ -110,7 +110,7 @@ func faultCurrent(c *Calc) any {
 			c.unreachable("circuit %s branches from itself", me.Path())
 			break
 		}
-		ohms, next := wireSum(c, &circuits[i].FeedWires), parents.of(c, i)
+		ohms, next := feedOhms(c, &circuits[i]), parents.of(c, i)
 		from := batteryPositive
 		if next >= 0 {
 			from = c.session.labelsOf(next).feedEnd
@@ -124,10 +124,6 @@ func faultCurrent(c *Calc) any {
 		groundElements(c, NoPoint, parts)
 		elements = append(elements, parts.elements...)
 	}
-	if c.Lacks() {
-		return nil
-	}
-	internal := c.result(circuit.CrankingResistance(cca, rest))
 	if c.Lacks() {
 		return nil
 	}

@@ -10,7 +10,7 @@ import (
 // Options are what a session may be told beside the design.
 type Options struct {
 	// Assumptions maps a fact's path, list indices written [], to the value
-	// used while the fact is not stated. The value has the fact's Go type.
+	// used while the fact is not stated: in the fact's Go type, or a *ByFacts.
 	Assumptions map[string]any
 	// Overrides maps a derived value's path to a quantity.Value, float64, bool
 	// or string that replaces its computation; used by cases of rules.
@@ -153,17 +153,6 @@ func (s *Session) find(part any, name string, p Point) *Result {
 	}
 	return s.Evaluate(e, part, p)
 }
-
-func (s *Session) assumption(path string) (any, bool) {
-	if len(s.options.Assumptions) == 0 {
-		return nil, false
-	}
-	v, ok := s.options.Assumptions[Generic(path)]
-	return v, ok
-}
-
-// Assumption returns the value assumed for a fact that is not stated.
-func (s *Session) Assumption(path string) (any, bool) { return s.assumption(path) }
 
 // Generic writes a path with its list indices blanked: a[3].b becomes a[].b.
 func Generic(path string) string {

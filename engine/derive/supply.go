@@ -18,7 +18,7 @@ func balanceSources() []Source {
 func balanceNeeds() []string {
 	return needs("design.pump.curve", "design.pump.curve_voltage", "design.pump.kind", "design.feed", "design.return_line",
 		"design.suction", "design.tank.strainer", "design.surge_tank", "design.regulator", "design.fuel", "design.climate.hot_fuel",
-		"design.circuits", "design.grounds", "at.<point>.fuel_demand", "at.<point>.battery_voltage")
+		"design.circuits", "design.grounds", "at.<point>.fuel_demand", "at.<point>.supply_voltage")
 }
 
 // balanced makes an entry that is read off the solved fuel supply.
@@ -45,7 +45,7 @@ func supplyEntries() []Entry {
 			"current of the curve at the pump's pressure, moved to its voltage; "+balanceFormula,
 			func(s *fuelSupply) float64 { return s.current }),
 		balanced("pump_voltage", quantity.DimVoltage, "voltage at the pump's terminals",
-			"battery voltage less the drops of feed wires, return wires and grounds at the pump's current and that of whatever shares them; fuses, contacts and wire joints are not counted",
+			"supply voltage less the drops of fuses, contacts, wires, joints and grounds at the pump's current and that of whatever shares them",
 			func(s *fuelSupply) float64 { return s.voltage }),
 		balanced("throttle_body_pressure", quantity.DimPressure, "gauge pressure of the fuel at the throttle body",
 			balanceFormula, func(s *fuelSupply) float64 { return s.state.ThrottleBodyPressure }),

@@ -79,7 +79,7 @@ func TestTwoRatingsOfOneInjectorAreRefused(t *testing.T) {
 }
 
 func TestStarterCurrentMustEnterAtOnePoint(t *testing.T) {
-	s := loaded(t, variant(t, "joint_resistance: 0.5 mohm, carries_starter: false", "joint_resistance: 0.5 mohm, carries_starter: true"))
+	s := loaded(t, variant(t, "joint_resistance: 0.5 mohm, ambient: 20 degC, carries_starter: false", "joint_resistance: 0.5 mohm, ambient: 20 degC, carries_starter: true"))
 	r := s.On(&s.Design().Grounds.Items[0], Cranking, "drop")
 	assert.Contains(t, r.Reason, "enters the grounds at 2 points (chassis, engine)")
 	assert.True(t, s.On(&s.Design().Grounds.Items[0], Idle, "drop").Known(), "it only matters while cranking")

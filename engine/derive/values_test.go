@@ -87,8 +87,8 @@ func TestHandCalculations(t *testing.T) {
 		{"design.oxygen_sensors[0].open_end_diameters", 49.12, "", 0.01, "2800/57"},
 		{"design.ignition.at.full_load.firing_interval", 4.7619, "ms", 1e-4, "1/(70 x 3)"},
 		{"design.ignition.at.idle.coil_fill", 0.9992, "", 1e-4, "1 - exp(-0.667 x 28.57 ms x 3 ohm / 8 mH)"},
-		{"design.ignition.at.cranking.coil_current", 7.32, "A", 1e-3, "10.98 V / 1.5 ohm with the ballast bypassed, settled"},
-		{"design.ignition.at.cruise.coil_energy", 70.1, "mJ", 0.1, "4 mH x (4.187 A)^2"},
+		{"design.ignition.at.cranking.coil_current", (10.98 - 0.0489 - 0.1054) / 1.5, "A", 2e-3, "ballast bypassed, settled; 10.98 V less 2.41 A over 20.3 mohm of wire and 182 A over 0.743 || 2.623 mohm of grounds"},
+		{"design.ignition.at.cruise.coil_energy", 70.1 * 0.9951 * 0.9951, "mJ", 0.1, "4 mH x (4.187 A x (14 - 0.063 - 0.005)/14)^2: 3.1 A over 20.3 mohm of wire, and grounds"},
 		{"design.ignition.rotor_misalignment", 8.75, "deg", 1e-9, "(45 - 10)/4"},
 		{"design.ignition.rotor_overlap", 14.897, "deg", 1e-3, "13/50 rad"},
 		{"design.ignition.coil_supply_running", 14 * (1 - 0.667/2), "V", 1e-9, "half the supply during dwell"},
@@ -111,9 +111,9 @@ func TestHandCalculations(t *testing.T) {
 func TestPublishedFigures(t *testing.T) {
 	wire := func(size, class, ambient string) string {
 		return "circuits: [{name: a, feed_wires: [{size: " + size + ", length: 4 m, insulation_rating: " + class + ", ambient: " + ambient +
-			", bundle_count: 1, conductor: stranded_copper}], return_wires: [{size: " + size + ", length: 4 m, ambient: " + ambient + ", conductor: stranded_copper}]," +
-			" source: battery_post, returns_to: battery_negative, load: {kind: constant_current, current: 10 A, rated_voltage: 12 V, runs_at: [cruise]}}]\n" +
-			"alternator: {cruise_output: 50 A, other_load: 0 A, regulated_voltage: 14 V}\n"
+			", bundle_count: 1, conductor: stranded_copper, joints: none}], return_wires: [{size: " + size + ", length: 4 m, ambient: " + ambient + ", conductor: stranded_copper, joints: none}]," +
+			" fuse: none, relay: none, source: battery_post, returns_to: battery_negative, load: {kind: constant_current, current: 10 A, rated_voltage: 12 V, runs_at: [cruise]}}]\n" +
+			"battery: {system_voltage: 12 V}\nclimate: {under_bonnet: 80 degC}\nalternator: {rated_output: 90 A, cruise_output: 50 A, other_load: 0 A, regulated_voltage: 14 V}\n"
 	}
 	for _, test := range []struct {
 		name, design, path string

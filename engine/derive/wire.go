@@ -8,17 +8,13 @@ import (
 	"plumbline/schema/quantity"
 )
 
-// groundTemperature is that of ground cables, whose surroundings no fact gives:
-// 20 degC, at which conductor resistances are stated.
-const groundTemperature = 293.15
-
 func wireEntries() []Entry {
 	copper := sources(standard("ASTM B258", "wire diameters"), standard("IEC 60228", "class 5 maximum resistance"),
 		handbook("NBS Handbook 100, copper wire tables", "temperature coefficient"))
 	return []Entry{
 		{Name: "resistance", On: "Wire", Kind: Quantity, Dimension: quantity.DimResistance,
 			Meaning: "resistance of the wire at the temperature around it",
-			Formula: "ohm per metre of its size x length x (1 + 0.00393 (T - 20 degC)), T of the air around it; heating by its own current and its joints are not counted",
+			Formula: "ohm per metre of its size x length x (1 + 0.00393 (T - 20 degC)), T of the air around it; heating by its own current is not counted, its joints apart",
 			Needs:   needs("wire.size", "wire.length", "wire.ambient", "wire.conductor"),
 			Sources: copper,
 			Compute: func(c *Calc) any {
@@ -36,10 +32,10 @@ func wireEntries() []Entry {
 			}},
 		{Name: "ampacity", On: "Wire", Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "current the wire carries for ever where it lies",
-			Formula: "table value by size and insulation class x sqrt((class - ambient) / (class - 30 degC)) x bundle factor",
+			Formula: "table value by size and insulation class, below 18 AWG by rows that go on, x sqrt((class - ambient) / (class - 30 degC)) x bundle factor",
 			Needs:   needs("wire.size", "wire.insulation_rating", "wire.ambient", "wire.bundle_count", "wire.conductor"),
 			Sources: sources(law("33 CFR 183.425", "Table 5 and its notes; for boats, borrowed"),
-				practice("square-root rule for the ambient; bundle factors below 50 V")),
+				practice("square-root rule for the ambient; bundle factors below 50 V; currents of wires below 18 AWG")),
 			Compute: func(c *Calc) any {
 				w := Part[schema.Wire](c)
 				size, class, ambient := SI(c, &w.Size), SI(c, &w.InsulationRating), SI(c, &w.Ambient)
@@ -55,12 +51,12 @@ func wireEntries() []Entry {
 			}},
 		{Name: "resistance", On: "Ground", Kind: Quantity, Dimension: quantity.DimResistance,
 			Meaning: "resistance of the ground path, its end joints included",
-			Formula: "ohm per metre of its size at 20 degC x length + joint resistance",
-			Needs:   needs("ground.size", "ground.length", "ground.joint_resistance"),
+			Formula: "ohm per metre of its size x length x (1 + 0.00393 (T - 20 degC)), T of the air around it, + joint resistance",
+			Needs:   needs("ground.size", "ground.length", "ground.ambient", "ground.joint_resistance"),
 			Sources: copper,
 			Compute: func(c *Calc) any {
 				g := Part[schema.Ground](c)
-				size, length, joints := SI(c, &g.Size), SI(c, &g.Length), SI(c, &g.JointResistance)
+				size, length, ambient, joints := SI(c, &g.Size), SI(c, &g.Length), SI(c, &g.Ambient), SI(c, &g.JointResistance)
 				if c.Lacks() {
 					return nil
 				}
@@ -69,7 +65,7 @@ func wireEntries() []Entry {
 					c.Unreachable(err)
 					return nil
 				}
-				return c.result(conductor.Resistance(length, groundTemperature)) + joints
+				return c.result(conductor.Resistance(length, ambient)) + joints
 			}},
 	}
 }
@@ -100,13 +96,13 @@ func (e textError) Error() string { return string(e) }
 func circuitEntries() []Entry {
 	return []Entry{
 		{Name: "resistance", On: "Circuit", Kind: Quantity, Dimension: quantity.DimResistance,
-			Meaning: "resistance of the circuit's own wires, feed and return",
-			Formula: "sum over feed wires and return wires; ground points, fuse, contacts and joints are not counted",
-			Needs:   needs("circuit.feed_wires", "circuit.return_wires", "wire.resistance"),
+			Meaning: "resistance of the circuit's own way, feed and return",
+			Formula: "sum over fuse, relay contact, feed wires, return wires and their joints; ground points and the circuit it branches from apart",
+			Needs:   needs("circuit.fuse.resistance", "circuit.relay.contact_resistance", "circuit.feed_wires", "circuit.return_wires", "wire.resistance", "wire.joint_resistance"),
 			Sources: sources(handbook("resistances in series", "any circuit text")),
 			Compute: func(c *Calc) any {
 				ct := Part[schema.Circuit](c)
-				return wireSum(c, &ct.FeedWires) + wireSum(c, &ct.ReturnWires)
+				return feedOhms(c, ct) + wireSum(c, &ct.ReturnWires)
 			}},
 		{Name: "smallest_wire", On: "Circuit", Kind: Quantity, Dimension: quantity.DimWireSize,
 			Meaning: "smallest of the feed wires",

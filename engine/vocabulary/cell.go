@@ -1,6 +1,7 @@
 package vocabulary
 
 import (
+	"cmp"
 	"slices"
 
 	"github.com/google/cel-go/common/types"
@@ -116,10 +117,11 @@ func (s *Scope) fact(f schema.Reading) cell {
 	if f.Known() {
 		return cell{value: native(f.Any()), fact: f, turn: -1}
 	}
-	if v, ok := s.session.Assumption(f.Path()); ok {
+	v, missing, ok := s.session.Assumption(f.Path())
+	if ok {
 		return cell{value: native(v), fact: f, assumed: true, turn: -1}
 	}
-	return cell{value: unknownFact(f.Path())}
+	return cell{value: unknownFact(cmp.Or(missing, f.Path()))}
 }
 
 // derivedCell turns the result of a derived value into a CEL value.

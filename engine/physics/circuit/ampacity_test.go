@@ -40,16 +40,32 @@ func TestAmpacityBetweenSizesTakesTheSmaller(t *testing.T) {
 	assert.Equal(t, 25.0, value(t)(Ampacity(sae.Area, hot)), "SAE 14 is 10 percent under 14 AWG")
 	assert.Equal(t, 25.0, value(t)(AmpacityOfGauge(14, celsius(85))), "85 degC takes the 80 degC column")
 
-	_, err = Ampacity(0.5*mm2, hot)
-	refused(t, err)
-	_, err = Ampacity(120*mm2, hot)
+	assert.Equal(t, 445.0, value(t)(Ampacity(120*mm2, hot)), "thicker than 4/0 AWG carries what 4/0 does")
+	_, err = Ampacity(0, hot)
 	refused(t, err)
 	_, err = AmpacityOfGauge(14, celsius(59))
 	refused(t, err)
-	_, err = AmpacityOfGauge(14, celsius(201))
+	_, err = AmpacityOfGauge(14, celsius(301))
 	refused(t, err)
 	_, err = AmpacityOfGauge(20, hot)
 	assert.ErrorContains(t, err, "give one of 18 AWG, 16 AWG")
+}
+
+// A manual on d.c. loads prints 8.33 A for 20 and 5.0 A for 22 AWG, in 50 degC air with 105 degC wire (MIL-W-5088B
+// basis, second hand); by the square-root rule that is 9.73 and 5.84 A in 30 degC air. 24 AWG, 3 A: practice.
+func TestThinWires(t *testing.T) {
+	hot, air := celsius(105), celsius(50)
+	for area, printed := range map[float64]float64{0.518: 8.33, 0.326: 5.0, 0.205: 3} {
+		amps := value(t)(DeratedAmpacity(area*mm2, hot, air, 1))
+		assert.LessOrEqual(t, amps, printed*1.001, area)
+		assert.InEpsilon(t, printed, amps, 0.06, area)
+	}
+	assert.InEpsilon(t, 9.13, value(t)(Ampacity(0.5*mm2, hot)), 0.01, "0.5 mm2, nine tenths of the way from 22 to 20 AWG")
+	assert.InEpsilon(t, 1.75, value(t)(Ampacity(0.1025*mm2, hot)), 0.01, "half of 24 AWG")
+	rapid.Check(t, func(r *rapid.T) { // a thinner wire never carries more
+		area, class := rapid.Float64Range(0.05, 130).Draw(r, "area"), celsius(rapid.Float64Range(60, 250).Draw(r, "class"))
+		assert.LessOrEqual(r, value(t)(Ampacity(0.98*area*mm2, class)), value(t)(Ampacity(area*mm2, class)))
+	})
 }
 
 // 33 CFR 183.425 note 1, and the square-root ambient rule at 50 degC against it within 0.01.

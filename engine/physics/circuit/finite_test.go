@@ -31,7 +31,8 @@ func TestResultsAreFiniteOrRefused(t *testing.T) {
 		"smallest fuse":          func(a []float64) (float64, error) { return SmallestFuse([]float64{5, 10}, a[0], a[1]) },
 		"state of charge":        func(a []float64) (float64, error) { return StateOfCharge(a[0]) },
 		"open-circuit voltage":   func(a []float64) (float64, error) { return OpenCircuitVoltage(a[0]) },
-		"cranking resistance":    func(a []float64) (float64, error) { return CrankingResistance(a[0], a[1]) },
+		"internal resistance":    func(a []float64) (float64, error) { return InternalResistance(a[0], a[1], a[2], a[0]) },
+		"cranking floor":         func(a []float64) (float64, error) { return CrankingFloor(a[0], a[1]) },
 		"alternator":             func(a []float64) (float64, error) { return AlternatorOutput(a[0], a[1], a[2]) },
 	}
 	special := []float64{0, math.Copysign(0, -1), 1, -1, 1e-300, 1e300, math.MaxFloat64, math.NaN(), math.Inf(1), math.Inf(-1), 293.15, 378.15}

@@ -1,0 +1,79 @@
+package derive
+
+import (
+	"math"
+
+	"plumbline/engine/physics/circuit"
+	"plumbline/schema"
+	"plumbline/schema/quantity"
+)
+
+// workshop is the temperature (K) at which a battery and its starter are measured: 20 degC.
+const workshop = 293.15
+
+func batteryEntries() []Entry {
+	rated := []Source{standard("SAE J537", "cold cranking rating, 7.2 V"), practice("the drop to 7.2 V is taken as resistance, and not lowered above -18 degC"),
+		memory("resistance by charge and below -18 degC")}
+	cold := sources(practice("a starter draws 1.3, 1.8 and 2.3 times its warm current at 0, -18 and -29 degC"))
+	return []Entry{
+		{Name: "resistance", On: "Battery", Kind: Quantity, Dimension: quantity.DimResistance,
+			Meaning: "internal resistance of the battery in the workshop",
+			Formula: "5.4 V / cold cranking current x system voltage / 12 V x 1.1, 1.3, 1.7 or 2.5 at three quarters, half, a quarter or nothing of its charge by the rest voltage",
+			Needs:   needs("design.battery.cold_cranking", "design.battery.system_voltage", "design.battery.rest_voltage"),
+			Sources: rated,
+			Compute: func(c *Calc) any { return batteryOhms(c, workshop) }},
+		{Name: "cold_resistance", On: "Battery", Kind: Quantity, Dimension: quantity.DimResistance,
+			Meaning: "internal resistance of the battery at the coldest place and time of use",
+			Formula: "resistance in the workshop x 1 down to -18 degC, 1.33 at -29 degC",
+			Needs:   needs("design.battery.cold_cranking", "design.battery.system_voltage", "design.battery.rest_voltage", "design.climate.cold_ambient"),
+			Sources: rated,
+			Compute: func(c *Calc) any { return batteryOhms(c, SI(c, &c.Design().Climate.ColdAmbient)) }},
+		{Name: "cranking_current", On: "Battery", Kind: Quantity, Dimension: quantity.DimCurrent,
+			Meaning: "current of the starter at the coldest place and time of use",
+			Formula: "starter current x 1 from 20 degC up, 1.3 at 0, 1.8 at -18, 2.3 at -29 degC",
+			Needs:   needs("design.battery.starter_current", "design.climate.cold_ambient"), Sources: cold,
+			Compute: func(c *Calc) any {
+				amps, ambient := SI(c, &Part[schema.Battery](c).StarterCurrent), SI(c, &c.Design().Climate.ColdAmbient)
+				return amps * circuit.StarterColdFactor(ambient)
+			}},
+		{Name: "cranking_floor", On: "Battery", Kind: Quantity, Dimension: quantity.DimVoltage,
+			Meaning: "voltage a sound battery holds while cranking at the coldest place and time of use",
+			Formula: "9.6 V at 20 degC, 9.1 V at -1, 8.5 V at -18, 8.0 V at -29 degC, for each 12 V of system voltage",
+			Needs:   needs("design.battery.system_voltage", "design.climate.cold_ambient"),
+			Sources: sources(practice("load test of service texts, half the cold cranking current for 15 s")),
+			Compute: func(c *Calc) any {
+				nominal, ambient := SI(c, &Part[schema.Battery](c).SystemVoltage), SI(c, &c.Design().Climate.ColdAmbient)
+				if c.Lacks() {
+					return nil
+				}
+				return c.result(circuit.CrankingFloor(nominal, ambient))
+			}},
+		{Name: "workshop_cranking_voltage", On: "Battery", Kind: Quantity, Dimension: quantity.DimVoltage,
+			Meaning: "voltage at the battery posts while cranking in the workshop",
+			Formula: "rest voltage - starter current x resistance",
+			Needs:   needs("design.battery.rest_voltage", "design.battery.starter_current", "battery.resistance"), Sources: rated,
+			Compute: func(c *Calc) any {
+				b := Part[schema.Battery](c)
+				return sagged(SI(c, &b.RestVoltage), SI(c, &b.StarterCurrent), c.Value("resistance"))
+			}},
+		{Name: "charging_reserve", On: "Battery", Kind: Quantity, Dimension: quantity.DimCurrent,
+			Meaning: "current that charges the battery again while driving",
+			Formula: "a tenth of the capacity in an hour",
+			Needs:   needs("design.battery.capacity"),
+			Sources: sources(handbook("TM 9-6140-200-14", "2-4, 20 to 30 min of driving put back one start"), practice("charging at a tenth of the capacity")),
+			Compute: func(c *Calc) any { return SI(c, &Part[schema.Battery](c).Capacity) / 10 / 3600 }},
+	}
+}
+
+// batteryOhms is the battery's internal resistance at a temperature (K).
+func batteryOhms(c *Calc, temperature float64) any {
+	b := &c.Design().Battery
+	cca, nominal, rest := SI(c, &b.ColdCranking), SI(c, &b.SystemVoltage), SI(c, &b.RestVoltage)
+	if c.Lacks() {
+		return nil
+	}
+	return c.result(circuit.InternalResistance(cca, nominal, rest, temperature))
+}
+
+// sagged is the voltage of a battery that gives a current; one asked for more than it has is at nothing.
+func sagged(rest, amps, ohms float64) float64 { return math.Max(0, rest-amps*ohms) }

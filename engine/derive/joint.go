@@ -1,0 +1,98 @@
+package derive
+
+import (
+	"strings"
+
+	"plumbline/schema"
+	"plumbline/schema/quantity"
+)
+
+// jointEntries are what stands between the wires of a circuit: joints, fuse and relay contact.
+func jointEntries() []Entry {
+	ohm := sources(handbook("Ohm's law", "any circuit text"))
+	steady := "stated or assumed resistance x steady current of its circuit"
+	return []Entry{
+		{Name: "joint_resistance", On: "Wire", Kind: Quantity, Dimension: quantity.DimResistance,
+			Meaning: "resistance of all joints of the wire together",
+			Formula: "sum over its joints",
+			Needs:   needs("wire.joints", "joint.resistance"),
+			Sources: sources(handbook("resistances in series", "any circuit text")),
+			Compute: func(c *Calc) any {
+				joints, sum := Items(c, &Part[schema.Wire](c).Joints), 0.0
+				for i := range joints {
+					sum += SI(c, &joints[i].Resistance)
+				}
+				return sum
+			}},
+		{Name: "drop", On: "Joint", Kind: Quantity, Dimension: quantity.DimVoltage,
+			Meaning: "voltage lost over the joint",
+			Formula: steady + "; in a return wire the nominal current of the load",
+			Needs:   needs("joint.resistance", "circuit.steady_current", "circuit.nominal_current"), Sources: ohm,
+			Compute: func(c *Calc) any {
+				j := Part[schema.Joint](c)
+				ct, back := circuitAround(c, j.Path())
+				if ct == nil {
+					return nil
+				}
+				current := "steady_current"
+				if back {
+					current = "nominal_current"
+				}
+				return SI(c, &j.Resistance) * c.ValueOn(ct, NoPoint, current)
+			}},
+		{Name: "fuse_drop", On: "Circuit", Kind: Quantity, Dimension: quantity.DimVoltage,
+			Meaning: "voltage lost over the fuse and its holder",
+			Formula: steady,
+			Needs:   needs("circuit.fuse.resistance", "circuit.steady_current"), Sources: ohm,
+			Compute: func(c *Calc) any {
+				part := Require(c, &Part[schema.Circuit](c).Fuse)
+				if c.absent != "" {
+					return nil
+				}
+				return SI(c, &part.Resistance) * c.Value("steady_current")
+			}},
+		{Name: "contact_drop", On: "Circuit", Kind: Quantity, Dimension: quantity.DimVoltage,
+			Meaning: "voltage lost over the relay's closed contact and its base",
+			Formula: steady,
+			Needs:   needs("circuit.relay.contact_resistance", "circuit.steady_current"), Sources: ohm,
+			Compute: func(c *Calc) any {
+				part := Require(c, &Part[schema.Circuit](c).Relay)
+				if c.absent != "" {
+					return nil
+				}
+				return SI(c, &part.ContactResistance) * c.Value("steady_current")
+			}},
+	}
+}
+
+// circuitAround is the circuit that a part lies in by the part's path, and whether it lies in its return wires.
+func circuitAround(c *Calc, path string) (ct *schema.Circuit, back bool) {
+	circuits := Items(c, &c.Design().Circuits)
+	for i := range circuits {
+		if rest, within := strings.CutPrefix(path, circuits[i].Path()+"."); within {
+			return &circuits[i], strings.HasPrefix(rest, "return_wires")
+		}
+	}
+	return nil, false
+}
+
+// feedOhms is the resistance from the circuit's source to its load: fuse, relay contact, wires and joints in a row.
+func feedOhms(c *Calc, ct *schema.Circuit) float64 {
+	sum := wireSum(c, &ct.FeedWires)
+	if Fitted(c, &ct.Fuse) {
+		sum += SI(c, &ct.Fuse.Part.Resistance)
+	}
+	if Fitted(c, &ct.Relay) {
+		sum += SI(c, &ct.Relay.Part.ContactResistance)
+	}
+	return sum
+}
+
+// wireSum is the resistance of wires in a row with their joints.
+func wireSum(c *Calc, l *schema.List[schema.Wire]) float64 {
+	wires, sum := Items(c, l), 0.0
+	for i := range wires {
+		sum += c.ValueOn(&wires[i], NoPoint, "resistance") + c.ValueOn(&wires[i], NoPoint, "joint_resistance")
+	}
+	return sum
+}
