@@ -75,6 +75,7 @@ type compiler struct {
 	names      map[string]ref.Val
 	base       map[string]ref.Val // limits as the pack itself sets them
 	used       map[string]bool
+	bindings   map[string]*binding // of the laws cited, by source
 }
 
 // program compiles an expression, reporting faults at their place in the file.

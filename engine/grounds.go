@@ -46,15 +46,22 @@ func (c *compiler) reasons(list []Reason, path string, at func() (line, column i
 			text += ", " + r.Where
 		}
 		text += src.reading()
-		out = append(out, Ground{Standing: src.Kind, Text: text, For: r.For})
+		ground := Ground{Standing: src.Kind, Text: text, For: r.For}
+		if src.Kind == law && len(c.pack.Regions) == 0 {
+			ground.Standing, ground.law = lawElsewhere, c.binding(r.Source, src)
+		}
+		out = append(out, ground)
 	}
 	return out
 }
 
 // reading says how a document was read and when, where the source tells.
 func (s *Source) reading() string {
-	how := map[string]string{"text": "read in the text", "mirror": "read in a copy of the text", "secondary": "read in a page about it, not in the text"}[s.Read]
-	if how == "" || s.Seen == "" {
+	how := map[string]string{"text": "read in the text", "mirror": "read in a copy of the text", "secondary": "read in a page about it, not in the text", "memory": "not read, from memory"}[s.Read]
+	switch {
+	case s.Read == "memory":
+		return " (" + how + ")"
+	case how == "" || s.Seen == "":
 		return ""
 	}
 	if s.Seen[0] >= '0' && s.Seen[0] <= '9' {

@@ -90,6 +90,8 @@ type judging struct {
 	line   []byte
 	// places are the places of subjects already looked up.
 	places map[string]schema.Place
+	// bound are the laws that bind the design.
+	bound map[*binding]bool
 	// worlds are the other worlds the design was judged in.
 	worlds map[derive.World]*judging
 }
@@ -114,7 +116,7 @@ func (l *Library) Judge(d *schema.Design, o Options) *Report {
 
 // open makes a design ready to be judged.
 func (l *Library) open(d *schema.Design, o Options, values derive.Options) *judging {
-	j := &judging{library: l, options: o, design: d, scope: vocabulary.NewScope(derive.NewSession(d, values)), texts: map[quantity.Value]string{}, places: map[string]schema.Place{}}
+	j := &judging{library: l, options: o, design: d, scope: vocabulary.NewScope(derive.NewSession(d, values)), texts: map[quantity.Value]string{}, places: map[string]schema.Place{}, bound: map[*binding]bool{}}
 	j.names.design, j.names.at = l.vocabulary.Root(j.scope)
 	j.names.today = vocabulary.Day(o.Today)
 	j.named = o.Regions
@@ -122,6 +124,7 @@ func (l *Library) open(d *schema.Design, o Options, values derive.Options) *judg
 		j.named = RegionsOf(d)
 	}
 	j.regions = l.withParents(j.named)
+	j.bind()
 	return j
 }
 
@@ -260,7 +263,7 @@ func listPath(r *compiled) string {
 func (j *judging) begin(r *compiled, subject string) *Finding {
 	f := j.next()
 	f.Rule, f.Title, f.Part, f.Danger, f.Due = r.id, r.decl.Title, r.pack.Part, r.decl.Danger, r.decl.Due
-	f.Subject, f.Because, f.Place, f.Doubt = subject, r.grounds, j.placeOf(subject), r.decl.Doubt
+	f.Subject, f.Because, f.Place, f.Doubt = subject, j.standing(r.grounds), j.placeOf(subject), r.decl.Doubt
 	j.regional(r, f)
 	j.found, j.orders = append(j.found, f), append(j.orders, r.order)
 	return f

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"path"
 	"runtime"
 	"slices"
@@ -21,6 +22,7 @@ type Library struct {
 	packs       []*Pack
 	rules       []*compiled
 	cautions    []caution
+	bindings    []*binding // of laws that rules for everywhere cite
 	vocabulary  *vocabulary.Vocabulary
 	assumptions map[string]any
 	assumedBy   map[string]string // the pack of each
@@ -223,6 +225,9 @@ func (l *Library) compile(shared Named[Source]) (document.Problems, error) {
 		problems = append(problems, results[i].problems...)
 		l.rules = append(l.rules, results[i].rules...)
 		l.cautions = append(l.cautions, results[i].cautions...)
+		for _, name := range slices.Sorted(maps.Keys(compilers[i].bindings)) {
+			l.bindings = append(l.bindings, compilers[i].bindings[name])
+		}
 	}
 	l.number()
 	for _, p := range l.packs {
@@ -237,7 +242,7 @@ func (l *Library) compile(shared Named[Source]) (document.Problems, error) {
 func (l *Library) compiler(v *vocabulary.Vocabulary, p *Pack, shared Named[Source]) *compiler {
 	own := *l.files[p.Pack]
 	own.problems = nil
-	return &compiler{reader: &own, vocabulary: v, pack: p, sources: shared, names: map[string]ref.Val{}, base: map[string]ref.Val{}, used: map[string]bool{}}
+	return &compiler{reader: &own, vocabulary: v, pack: p, sources: shared, names: map[string]ref.Val{}, base: map[string]ref.Val{}, used: map[string]bool{}, bindings: map[string]*binding{}}
 }
 
 // packRules compiles the rules of a pack.

@@ -96,8 +96,12 @@ type Source struct {
 	Title string `yaml:"title" json:"title" jsonschema:"required"`
 	// Date or edition of the copy that was seen.
 	Seen string `yaml:"seen" json:"seen,omitempty"`
-	// How it was read: in the text itself or the authority's own page, in a mirror of it, or in a secondary page that tells of it.
-	Read  string `yaml:"read" json:"read,omitempty" jsonschema:"enum=text,enum=mirror,enum=secondary"`
+	// How it was read: in the text itself or the authority's own page, in a mirror of it, in a secondary page that tells of it, or not at all: from memory.
+	Read string `yaml:"read" json:"read,omitempty" jsonschema:"enum=text,enum=mirror,enum=secondary,enum=memory"`
+	// Regions where a law cited by rules for everywhere is the law; elsewhere it is used as practice.
+	In []string `yaml:"in" json:"in,omitempty"`
+	// Whom a law binds there, as a condition on the design; everyone, if not given.
+	Binds *Expression `yaml:"binds" json:"binds,omitempty"`
 	place schema.Place
 }
 

@@ -244,6 +244,9 @@ func (g *glossary) reasons(p *engine.Pack, list []engine.Reason) []string {
 				s = &shared
 			}
 			ground.Standing, ground.Text = s.Kind, s.Title
+			if s.Kind == "law" && len(p.Regions) == 0 {
+				ground.Standing = "law_elsewhere"
+			}
 			if r.Where != "" {
 				ground.Text += ", " + r.Where
 			}

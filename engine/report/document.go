@@ -230,7 +230,7 @@ type Bound struct {
 // Reason is one ground with the standing of its source.
 type Reason struct {
 	// How much it weighs.
-	Standing string `json:"standing" jsonschema:"enum=law,enum=standard,enum=handbook,enum=practice,enum=memory,enum=physics"`
+	Standing string `json:"standing" jsonschema:"enum=law,enum=law_elsewhere,enum=standard,enum=handbook,enum=practice,enum=memory,enum=physics"`
 	// Title and clause of the source, or the reason in words.
 	Text string `json:"text"`
 	// What it supports.

@@ -111,7 +111,7 @@ func newFinding(f *engine.Finding) Finding {
 func newReasons(list []engine.Ground) []Reason {
 	out := make([]Reason, len(list))
 	for i, g := range list {
-		out[i] = Reason(g)
+		out[i] = Reason{Standing: g.Standing, Text: g.Text, For: g.For}
 	}
 	return out
 }

@@ -12,7 +12,7 @@ import (
 )
 
 // standingOrder is how a page lists the standings of grounds, the firmest first.
-var standingOrder = [...]string{"law", "standard", "handbook", "physics", "practice", "memory"}
+var standingOrder = [...]string{"law", "law_elsewhere", "standard", "handbook", "physics", "practice", "memory"}
 
 // stageOrder is the order of the stages of a job.
 var stageOrder = [...]string{"planned", "ordered", "built", "started", "handed_over"}

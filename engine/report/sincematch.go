@@ -152,7 +152,7 @@ func newStored(f *Finding) *engine.Finding {
 		out.Bounds = append(out.Bounds, engine.BoundFound{Of: b.Of, Op: b.Op, Bound: engine.Number(b.Bound), Met: b.Met, Margin: b.Margin})
 	}
 	for _, r := range f.Because {
-		out.Because = append(out.Because, engine.Ground(r))
+		out.Because = append(out.Because, engine.Ground{Standing: r.Standing, Text: r.Text, For: r.For})
 	}
 	for _, r := range f.Facts {
 		out.Facts = append(out.Facts, engine.FactRead{Path: r.Path, Text: r.Text, Place: storedPlace(r.Place)})

@@ -108,6 +108,8 @@ func standingWords(standing string) string {
 		return "common practice"
 	case "memory":
 		return "from memory"
+	case "law_elsewhere":
+		return "law elsewhere, used as practice"
 	}
 	return standing
 }

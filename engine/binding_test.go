@@ -1,0 +1,55 @@
+package engine_test
+
+import (
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"plumbline/engine"
+)
+
+// A law is one only where the vehicle is used and for whom it binds there: the inspection of buses in Maryland is
+// practice for a car there, for a bus in Germany, and while nobody has said what the vehicle is.
+func TestALawOfElsewhereIsPractice(t *testing.T) {
+	lib := library(t)
+	standing := func(head string) string {
+		r := judged(t, lib, "a.yaml", []byte("plumbline: 1\nfeed: {runs: [{name: hose, kind: hose, zone: cabin}]}\n"+head))
+		for _, f := range r.Findings {
+			for _, g := range f.Because {
+				if f.Region == "" && strings.Contains(g.Text, "COMAR") {
+					return g.Standing
+				}
+			}
+		}
+		return "not cited"
+	}
+	assert.Equal(t, "law", standing("regions: [us-md]\nvehicle: {class: bus}\n"))
+	assert.Equal(t, "law_elsewhere", standing("regions: [us-md]\nvehicle: {class: passenger_car}\n"))
+	assert.Equal(t, "law_elsewhere", standing("regions: [us-md]\n"))
+	assert.Equal(t, "law_elsewhere", standing("regions: [de]\nvehicle: {class: bus}\n"))
+}
+
+// Whom a law binds is checked where the source stands.
+func TestWhomALawBindsIsChecked(t *testing.T) {
+	for text, want := range map[string]string{
+		`in: [us], binds: "design.vehicle.clas == 'bus'"`: "undefined field 'clas'",
+		`in: [us], binds: "design.vehicle.model_year"`:    "must be true or false",
+		`binds: "design.vehicle.class == 'bus'"`:          "name the regions where act is the law",
+	} {
+		pack := `pack: a/b
+title: A
+edition: 1
+part: P
+sources: {act: {kind: law, title: An act, seen: 2026-01-01, read: text, ` + text + `}}
+rules:
+  - {id: a, title: a, danger: none, due: built, about: design.tank, must: design.tank.bonded, say: x, mend: y, because: [{source: act}]}
+`
+		_, err := engine.Load(fstest.MapFS{"a.yaml": {Data: []byte(pack)}})
+		require.Error(t, err, text)
+		assert.Contains(t, err.Error(), want)
+		assert.Contains(t, err.Error(), "a.yaml:5", text)
+	}
+}
