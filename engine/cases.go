@@ -40,7 +40,7 @@ func (l *Library) checkRule(r *compiled) []CaseResult {
 	var out []CaseResult
 	shown := map[Outcome]bool{}
 	var margins []BoundFound
-	names := map[string]bool{}
+	names, said := map[string]bool{}, map[int]bool{}
 	for i := range r.decl.Cases {
 		c := &r.decl.Cases[i]
 		res := CaseResult{Rule: r.id, Case: c.Name, Place: c.place}
@@ -56,6 +56,9 @@ func (l *Library) checkRule(r *compiled) []CaseResult {
 			shown[worst.Outcome] = true
 			for _, f := range findings {
 				margins = append(margins, f.Bounds...)
+				if f.Outcome == Fail || f.Outcome == Warn {
+					said[f.remedy] = true
+				}
 			}
 			res.Problem = verdict(c, &worst)
 		}
@@ -66,6 +69,9 @@ func (l *Library) checkRule(r *compiled) []CaseResult {
 		if !shown[want] {
 			out = append(out, CaseResult{Rule: r.id, Place: r.decl.place, Problem: fmt.Sprintf("no case shows the outcome %q", want)})
 		}
+	}
+	for _, m := range r.unsaid(said) {
+		out = append(out, CaseResult{Rule: r.id, Place: r.decl.place, Problem: "no case brings about this remedy: " + m})
 	}
 	return append(out, r.boundCases(margins)...)
 }

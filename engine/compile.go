@@ -31,7 +31,7 @@ type compiled struct {
 	should  *test
 	say     []segment
 	met     []segment
-	mend    []segment
+	mend    []remedy
 	grounds []Ground
 	// shares tells what of the rule is read in percent; measured, whether its measure is.
 	shares   shares
@@ -167,18 +167,18 @@ func (c *compiler) rule(r *Rule, path string) *compiled {
 	out.findShares()
 	out.must = c.test(r, r.Must, path+".must", out.measure, vars)
 	out.should = c.test(r, r.Should, path+".should", out.measure, vars)
-	out.say = c.segments(r, "say", r.Say, vars)
+	out.say = c.segments(childOf(r.node, "say"), "rules."+r.ID+".say", r.Say, vars)
 	if r.Met != "" {
-		out.met = c.segments(r, "met", r.Met, vars)
+		out.met = c.segments(childOf(r.node, "met"), "rules."+r.ID+".met", r.Met, vars)
 	}
-	out.mend = c.segments(r, "mend", r.Mend, vars)
+	out.mend = c.mends(r, vars)
 	out.grounds = c.grounds(r, out)
 	for _, t := range []*test{out.must, out.should} {
 		if t != nil {
 			t.share = out.measured
 		}
 	}
-	for _, list := range [][]segment{out.say, out.met, out.mend} {
+	for _, list := range out.sentences() {
 		for i := range list {
 			list[i].share = out.shares.is(list[i].prog)
 		}
@@ -291,9 +291,7 @@ func typeName(t *types.Type) string {
 }
 
 // segments splits a text at its {placeholders} and compiles them.
-func (c *compiler) segments(r *Rule, key, text string, vars []vocabulary.Variable) []segment {
-	node := childOf(r.node, key)
-	path := "rules." + r.ID + "." + key
+func (c *compiler) segments(node *yaml.Node, path, text string, vars []vocabulary.Variable) []segment {
 	var out []segment
 	rest, offset := text, 0
 	if node != nil {

@@ -78,6 +78,8 @@ type Finding struct {
 	Confirm     string `json:"confirm,omitempty"`
 	// Conceded is set when a concession covers the finding.
 	Conceded *Conceded `json:"conceded,omitempty"`
+	// remedy is the place of the remedy among those of the rule.
+	remedy int
 }
 
 // Likely is a slip that would explain a doubt: what a fact was perhaps meant to be.

@@ -176,10 +176,24 @@ func (r *compiled) judging() []*progRef {
 // texts lists the expressions inside say and mend.
 func (r *compiled) texts() []*progRef {
 	var out []*progRef
-	for _, s := range slices.Concat(r.say, r.met, r.mend) {
+	for _, s := range slices.Concat(r.sentences()...) {
 		if s.prog != nil {
 			out = append(out, s.prog)
 		}
+	}
+	for _, m := range r.mend {
+		if m.when != nil {
+			out = append(out, m.when)
+		}
+	}
+	return out
+}
+
+// sentences lists what the rule says.
+func (r *compiled) sentences() [][]segment {
+	out := [][]segment{r.say, r.met}
+	for _, m := range r.mend {
+		out = append(out, m.text)
 	}
 	return out
 }

@@ -286,7 +286,9 @@ func (j *judging) subject(r *compiled, path string, item ref.Val, at int) {
 	}
 	switch f.Outcome {
 	case Fail, Warn:
-		f.Text, f.Remedy = j.fill(r.say), j.fill(r.mend)
+		f.Text = j.fill(r.say)
+		f.remedy = j.remedy(r)
+		f.Remedy = j.fill(r.mend[f.remedy].text)
 	case Pass:
 		f.Text = j.fill(r.met)
 	}

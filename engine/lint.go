@@ -42,6 +42,11 @@ func (c *compiler) lint(r *Rule, out *compiled, path string) {
 	if out.applies != nil && constantProgram(out, out.applies) {
 		say("applies", "this never depends on the design: leave it out, or the rule is never reached")
 	}
+	for _, m := range out.mend {
+		if m.when != nil && constantProgram(out, m.when) {
+			say("mend", "this never depends on the design: the remedies after it, or this one, are never said")
+		}
+	}
 	if out.measure != nil && constantProgram(out, out.measure) {
 		say("measure", "this never depends on the design")
 	}

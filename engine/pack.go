@@ -154,8 +154,8 @@ type Rule struct {
 	Met string `yaml:"met" json:"met,omitempty"`
 	// What is wrong and what then happens, in one sentence with the numbers in {braces}.
 	Say string `yaml:"say" json:"say" jsonschema:"required"`
-	// What to do about it; begins with a verb.
-	Mend string `yaml:"mend" json:"mend" jsonschema:"required"`
+	// What to do about it; begins with a verb. A list gives a text for each condition, and a last one without.
+	Mend Mend `yaml:"mend" json:"mend" jsonschema:"required"`
 	// What a rule of a region is.
 	Consequence string `yaml:"consequence" json:"consequence,omitempty" jsonschema:"enum=duty,enum=inspection,enum=advice"`
 	// The matter of law a rule of a region is about.

@@ -78,6 +78,9 @@ func (r *reader) decode(n *yaml.Node, path string, v reflect.Value) {
 	case *Test:
 		r.test(n, path, t)
 		return
+	case *Mend:
+		r.mend(n, path, t)
+		return
 	}
 	if v.Kind() == reflect.Pointer {
 		v.Set(reflect.New(v.Type().Elem()))

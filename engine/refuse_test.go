@@ -171,3 +171,21 @@ func TestPlacesInsideScalars(t *testing.T) {
 		})
 	}
 }
+
+// What to do may depend on the design; the last text is for all that is left.
+func TestRemediesRefused(t *testing.T) {
+	with := func(mend string) string {
+		return strings.Replace(packWith("must: design.pump.check_valve", because), "    mend: Do it.\n", mend, 1)
+	}
+	for mend, want := range map[string]string{
+		"    mend: []\n": "rules[0].mend must be a text, or a list of texts with conditions",
+		"    mend:\n      - {when: design.pump.isolated, text: Do it.}\n":                          "the last remedy has no condition",
+		"    mend:\n      - {text: Do it.}\n      - {text: Or that.}\n":                            "only the last remedy has no condition",
+		"    mend:\n      - {when: design.pump.rated_flow, text: Do it.}\n      - {text: That.}\n": "this must be true or false",
+		"    mend:\n      - {when: 1 < 2, text: Do it.}\n      - {text: That.}\n":                  "this never depends on the design",
+		"    mend:\n      - {when: design.pump.isolated}\n      - {text: That.}\n":                 `lacks "text"`,
+		"    mend:\n      - {if: design.pump.isolated, text: Do it.}\n      - {text: That.}\n":     `has no key "if"`,
+	} {
+		assert.Contains(t, strings.Join(problems(t, with(mend)), "\n"), want, mend)
+	}
+}

@@ -169,7 +169,7 @@ func TestNoVerdictAndNoAmountIsPrinted(t *testing.T) {
 			said["region"] = []string{p.Region.Title, p.Region.DecidedBy, p.Region.Confirm}
 		}
 		for _, r := range p.Rules {
-			said[r.ID] = append([]string{r.Title, r.Say, r.Mend, r.Confirm}, groundWords(r.Because)...)
+			said[r.ID] = slices.Concat([]string{r.Title, r.Say, r.Confirm}, r.Mend.Lines(), groundWords(r.Because))
 		}
 		for what, texts := range said {
 			for _, text := range texts {

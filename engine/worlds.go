@@ -91,7 +91,8 @@ func (j *judging) across(r *compiled, f *Finding, at int, met []derive.Bound) {
 		f.Text = fillAcross(r.say, deciding, trials, ends)
 	}
 	if f.Outcome == Fail || f.Outcome == Warn {
-		f.Remedy = fillAcross(r.mend, deciding, trials, ends)
+		f.remedy = deciding.in.remedy(r)
+		f.Remedy = fillAcross(r.mend[f.remedy].text, deciding, trials, ends)
 	}
 }
 

@@ -29,6 +29,8 @@ type ThrottleBody struct {
 	IdleAirFiltered Fact[bool] `json:"idle_air_filtered" example:"true"`
 	// Outside diameter of its air-cleaner flange.
 	CleanerFlange Fact[q.Length] `json:"cleaner_flange" range:"30 mm..300 mm" example:"130 mm"`
+	// It lets its pressure fall after the pump stops, by design, through a bleed in its regulator.
+	BleedsDown Fact[bool] `json:"bleeds_down" example:"false"`
 	// Where fuel goes that drips from it or its joints: runs off clear of everything, gathers, or meets hot or electrical parts.
 	DripsOnto Fact[Word] `json:"drips_onto" words:"nothing,gathers,hot_parts,electrical_parts" example:"nothing"`
 	// Highest temperature of fuel at the body after a hot stop.
@@ -109,6 +111,8 @@ type ThrottleControl struct {
 	Linkage Fact[Word] `json:"linkage" words:"cable,rod,electric" example:"cable"`
 	// How the old carburettor was moved.
 	OldLinkage Fact[Word] `json:"old_linkage" words:"cable,rod" example:"cable"`
+	// Pedal, cable or rod, bracket and lever were replaced together by a set whose parts belong together.
+	WholeSetReplaced Fact[bool] `json:"whole_set_replaced" example:"false"`
 	// Return springs at the throttle, each able to close it alone; a position sensor's spring does not count.
 	ReturnSprings Fact[int] `json:"return_springs" range:"0..6" example:"2"`
 	// Every spring was tried alone and closed the throttle.

@@ -77,6 +77,8 @@ type Battery struct {
 	CrankingVoltage Fact[q.Voltage] `json:"cranking_voltage" range:"0 V..60 V" example:"10.4 V"`
 	// Where it sits.
 	Place Fact[Word] `json:"place" words:"engine_bay,boot,cabin,frame" example:"engine_bay"`
+	// What else was changed where the conversion changed the voltage or the grounded pole; `none` states that both are as they were.
+	Changed Maybe[SupplyChange] `json:"changed"`
 	// A switch that cuts all electricity; `none` states there is none.
 	MasterSwitch Maybe[MasterSwitch] `json:"master_switch"`
 	// The converter that makes the conversion's 12 V in a vehicle of another voltage; `none` states there is none.
@@ -92,6 +94,27 @@ type Converter struct {
 	RatedCurrent Fact[q.Current] `json:"rated_current" range:"1 A..300 A" example:"30 A"`
 	// Lowest voltage of the vehicle at which it still works.
 	LowestInput Fact[q.Voltage] `json:"lowest_input" range:"3 V..60 V" example:"18 V"`
+}
+
+// SupplyChange is what a change of the vehicle's voltage or grounded pole needs elsewhere.
+type SupplyChange struct {
+	Node
+	// Nominal voltage before.
+	OldVoltage Fact[q.Voltage] `json:"old_voltage" range:"6 V..48 V" example:"12 V"`
+	// Which pole was on the chassis before.
+	OldGroundedPole Fact[Word] `json:"old_grounded_pole" words:"negative,positive" example:"positive"`
+	// Leads of the ignition coil: with the negative pole on the chassis, positive goes to the key.
+	CoilLeads Fact[Word] `json:"coil_leads" words:"suit,as_before" example:"suit"`
+	// The ammeter.
+	Ammeter Fact[Word] `json:"ammeter" words:"none_fitted,leads_swapped,as_before" example:"leads_swapped"`
+	// The radio and other electronics that stay.
+	Radio Fact[Word] `json:"radio" words:"none_fitted,made_for_it,switched_over,disconnected,as_before" example:"switched_over"`
+	// What charges the battery: a generator is polarised anew with its regulator, or an alternator takes its place.
+	Charging Fact[Word] `json:"charging" words:"alternator_fitted,generator_polarised,as_before" example:"generator_polarised"`
+	// Lamps, flasher, wiper and blower motors, coil and gauges are made for the voltage there is now.
+	LoadsSuit Fact[bool] `json:"loads_suit" example:"true"`
+	// Motors with permanent magnets, and pumps, were tried and turn the right way.
+	MotorsTurnRight Fact[bool] `json:"motors_turn_right" example:"true"`
 }
 
 // Alternator is the alternator or generator.
@@ -393,6 +416,8 @@ type Passage struct {
 	LargestConnector Fact[string] `json:"largest_connector" example:"controller A"`
 	// Least distance between bundle and hole edge.
 	EdgeClearance Fact[q.Length] `json:"edge_clearance" range:"0 mm..100 mm" example:"12 mm"`
+	// A clamp beside the hole holds what passes in its middle.
+	Clamped Fact[bool] `json:"clamped" example:"true"`
 	// Pilot drill for a punched hole.
 	PilotDrill Fact[q.Length] `json:"pilot_drill" range:"1 mm..50 mm" example:"13 mm"`
 }

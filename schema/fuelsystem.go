@@ -142,6 +142,8 @@ type Pump struct {
 	StopControl Fact[Word] `json:"stop_control" words:"controller_speed_signal,oil_pressure_switch,ignition_key_only,always_on" example:"controller_speed_signal"`
 	// Time it runs to fill the line at key-on.
 	PrimeTime Fact[q.Time] `json:"prime_time" range:"0 s..60 s" example:"2 s"`
+	// What slows the pump when the engine needs little; `none` states that it runs at full voltage.
+	SpeedControl Maybe[SpeedControl] `json:"speed_control"`
 	// A switch that cuts the pump in a crash; `none` states there is none.
 	InertiaSwitch Maybe[InertiaSwitch] `json:"inertia_switch"`
 	// A valve or switch the driver can work while driving stops the fuel.
@@ -154,6 +156,23 @@ type Pump struct {
 	Guarded Fact[bool] `json:"guarded" example:"true"`
 	// Rubber or similar isolates it from the frame.
 	Isolated Fact[bool] `json:"isolated" example:"true"`
+}
+
+// SpeedControl slows the pump when the engine needs little fuel.
+type SpeedControl struct {
+	Node
+	// How.
+	Kind Fact[Word] `json:"kind" words:"series_resistor,pulsed_module,controller_output" example:"pulsed_module"`
+	// Steady current it is made for.
+	Rating Fact[q.Current] `json:"rating" range:"1 A..100 A" example:"20 A"`
+	// The pump gets the full voltage while cranking, priming and at full load.
+	FullWhenNeeded Fact[bool] `json:"full_when_needed" example:"true"`
+	// Voltage at the pump while it is slowed, as a meter shows it.
+	ReducedVoltage Fact[q.Voltage] `json:"reduced_voltage" range:"2 V..16 V" example:"9 V"`
+	// Fuel pressure at the throttle body while it is slowed, as measured.
+	ReducedPressure Fact[q.Pressure] `json:"reduced_pressure" range:"0 kPa..1500 kPa" example:"298 kPa"`
+	// It sits on metal in moving air.
+	Cooled Fact[bool] `json:"cooled" example:"true"`
 }
 
 // InertiaSwitch cuts the pump in a crash.

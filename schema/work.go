@@ -19,8 +19,21 @@ type Condition struct {
 	FluidsGood Fact[bool] `json:"fluids_good" example:"true"`
 	// Spark plugs were taken out, read and found good, or renewed.
 	PlugsGood Fact[bool] `json:"plugs_good" example:"true"`
+	// How the engine ran as it came, on its carburettor; `none` states that it did not run.
+	RanBefore Maybe[RanBefore] `json:"ran_before"`
 	// Old rubber fuel hose that stays in the path.
 	OldHoseKept Fact[bool] `json:"old_hose_kept" example:"false"`
+}
+
+// RanBefore is how the engine ran before the conversion, warm.
+type RanBefore struct {
+	Node
+	// Manifold vacuum below atmosphere at warm idle.
+	IdleVacuum Fact[q.Pressure] `json:"idle_vacuum" range:"0 inHg..29 inHg" example:"18 inHg"`
+	// Warm idle speed.
+	IdleSpeed Fact[q.RotationalSpeed] `json:"idle_speed" range:"200 rpm..3000 rpm" example:"700 rpm"`
+	// Timing at idle with the vacuum advance off, before top dead centre, seen with a light.
+	BaseTiming Fact[q.Angle] `json:"base_timing" range:"-30 deg..60 deg" example:"8 deg"`
 }
 
 // Procedure is how the dangerous and the learned steps are done.
@@ -30,8 +43,10 @@ type Procedure struct {
 	TankHotWork Fact[Word] `json:"tank_hot_work" words:"no_hot_work,purged_and_tested,by_specialist,not_purged" example:"no_hot_work"`
 	// Fuel joints were checked for leaks at full pressure before the ignition was connected.
 	LeakTestBeforeSpark Fact[bool] `json:"leak_test_before_spark" example:"true"`
-	// Pressure held five minutes after the pump stops, as a fraction of the setting.
+	// Pressure still held when the waiting time after the pump stops was over, as a fraction of the setting.
 	HeldPressure Fact[q.Ratio] `json:"held_pressure" range:"0..1.2" example:"95 %"`
+	// How long was waited after the pump stopped before the held pressure was read.
+	HeldFor Fact[q.Time] `json:"held_for" range:"10 s..24 h" example:"5 min"`
 	// A fire extinguisher for liquids stands at the vehicle.
 	ExtinguisherAtHand Fact[bool] `json:"extinguisher_at_hand" example:"true"`
 	// Exhaust is led outside while running indoors.
@@ -102,6 +117,23 @@ type Measured struct {
 	FuelLeak Fact[bool] `json:"fuel_leak" example:"false"`
 	// Air leaks in between throttle body, adapter and manifold.
 	InductionLeak Fact[bool] `json:"induction_leak" example:"false"`
+	// Manifold vacuum below atmosphere at warm idle.
+	IdleVacuum Fact[q.Pressure] `json:"idle_vacuum" range:"0 inHg..29 inHg" example:"18 inHg"`
+	// Warm idle speed.
+	IdleSpeed Fact[q.RotationalSpeed] `json:"idle_speed" range:"200 rpm..3000 rpm" example:"700 rpm"`
+	// Timing at idle with the vacuum advance off, before top dead centre, seen with a light.
+	BaseTiming Fact[q.Angle] `json:"base_timing" range:"-30 deg..60 deg" example:"8 deg"`
+	// How the bank without a sensor of its own was checked; `none` states that it was not.
+	OtherBank Maybe[OtherBank] `json:"other_bank"`
 	// Carbon monoxide in the cabin, parts per million.
 	CabinCarbonMonoxide Fact[q.Ratio] `json:"cabin_carbon_monoxide" range:"0..1000000" example:"5"`
+}
+
+// OtherBank is a check by hand of the bank that no oxygen sensor sees, warm, at idle and at a steady light load.
+type OtherBank struct {
+	Node
+	// What it was checked with.
+	By Fact[Word] `json:"by" words:"wide_band_probe,gas_analyser,plugs_alone" example:"wide_band_probe"`
+	// Its mixture over that of the bank with the sensor: 1.00 is the same, more is leaner.
+	Mixture Fact[q.Ratio] `json:"mixture" range:"0.5..2" example:"1.01"`
 }

@@ -49,7 +49,7 @@ func (g *glossary) rule(p *engine.Pack, r *engine.Rule) explanation {
 	x.add("Changed", g.changes(x.Name)...)
 	x.add("When met", r.Met)
 	x.add("Says", r.Say)
-	x.add("Do", r.Mend)
+	x.add("Do", r.Mend.Lines()...)
 	for _, caution := range g.library.CautionsOf(x.Name) {
 		x.add("Take care", caution.Text)
 	}
@@ -97,7 +97,7 @@ func (g *glossary) changes(rule string) []string {
 
 // mentions reports whether an expression of the rule names a limit or table.
 func mentions(r *engine.Rule, name string) bool {
-	texts := []string{r.Say, r.Mend}
+	texts := append([]string{r.Say}, r.Mend.Lines()...)
 	for _, e := range r.Each {
 		texts = append(texts, e.Value.Text)
 	}

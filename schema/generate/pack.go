@@ -31,8 +31,21 @@ func packTypes() map[reflect.Type]*jsonschema.Schema {
 			{Type: "string", Description: "A condition in the rule language (CEL).", MinLength: &one},
 			{Type: "object", Description: "Bounds on the measure.", Properties: bounds, AdditionalProperties: jsonschema.FalseSchema, MinProperties: &one},
 		}},
+		reflect.TypeFor[engine.Mend](): {OneOf: []*jsonschema.Schema{
+			{Type: "string", MinLength: &one},
+			{Type: "array", Description: "Several remedies: the first whose condition is true is said, the last has none.", MinItems: &one, Items: remedySchema()},
+		}},
 		reflect.TypeFor[yaml.Node](): {Type: "object", Description: "A partial design; see the schema of designs."},
 	}
+}
+
+// remedySchema is one of several remedies of a rule.
+func remedySchema() *jsonschema.Schema {
+	one := uint64(1)
+	keys := jsonschema.NewProperties()
+	keys.Set("when", &jsonschema.Schema{Type: "string", Description: "When it is said, in the rule language (CEL); the last one has no condition.", MinLength: &one})
+	keys.Set("text", &jsonschema.Schema{Type: "string", Description: "What to do; begins with a verb.", MinLength: &one})
+	return &jsonschema.Schema{Type: "object", Properties: keys, AdditionalProperties: jsonschema.FalseSchema, Required: []string{"text"}}
 }
 
 func scalar(description string) *jsonschema.Schema {
