@@ -20,6 +20,37 @@ func checkGround(c *Calc, ct *schema.Circuit, name string) {
 	}
 }
 
+// groundPathEntries are those of a ground path as a way.
+func groundPathEntries() []Entry {
+	return []Entry{
+		{Name: "ends_at_battery", On: "Ground", Kind: Truth,
+			Meaning: "whoever follows the ground paths from this point comes to battery negative; false in a loop of grounds that lead only to each other",
+			Formula: "some chain of paths, each from where the last one leads to, ends at battery_negative",
+			Needs:   needs("ground.name", "ground.to", "design.grounds"),
+			Sources: sources(practice("a current needs a closed path back to the battery")),
+			Compute: func(c *Calc) any {
+				grounds := Items(c, &c.Design().Grounds)
+				leads := map[string][]string{}
+				for i := range grounds {
+					name := Get(c, &grounds[i].Name)
+					leads[name] = append(leads[name], Get(c, &grounds[i].To))
+				}
+				next, seen := []string{Get(c, &Part[schema.Ground](c).To)}, map[string]bool{}
+				for len(next) > 0 {
+					at := next[0]
+					if next = next[1:]; at == batteryNegative {
+						return true
+					}
+					if !seen[at] {
+						seen[at] = true
+						next = append(next, leads[at]...)
+					}
+				}
+				return false
+			}},
+	}
+}
+
 // groundElements adds every ground path, and while cranking the starter's
 // current where it enters them.
 func groundElements(c *Calc, p Point, parts *networkParts) {

@@ -67,7 +67,7 @@ func ignitionEntries() []Entry {
 				if !timed {
 					return share
 				}
-				n, cylinders, coils := SI(c, &c.Design().Engine.MaximumSpeed), Get(c, &c.Design().Engine.Cylinders), Get(c, &Part[schema.Ignition](c).Coil.Count)
+				n, cylinders, coils := SI(c, &c.Design().Engine.MaximumSpeed)/(2*math.Pi), Get(c, &c.Design().Engine.Cylinders), Get(c, &Part[schema.Ignition](c).Coil.Count)
 				if c.Lacks() {
 					return nil
 				}

@@ -23,7 +23,7 @@ var all = sync.OnceValue(func() *Index {
 	for _, family := range [][]Entry{
 		demandEntries(), fuelEntries(), airEntries(), engineEntries(),
 		supplyEntries(), vapourEntries(), runEntries(),
-		batteryEntries(), chargingEntries(), chargeCableEntries(), wireEntries(), jointEntries(), circuitEntries(), protectionEntries(), poweredEntries(), offsetEntries(),
+		batteryEntries(), chargingEntries(), chargeCableEntries(), wireEntries(), jointEntries(), groundPathEntries(), circuitEntries(), protectionEntries(), poweredEntries(), offsetEntries(),
 		injectorEntries(), oxygenEntries(), ignitionEntries(), passageEntries(), sensingEntries(), thermistorEntries(), deviationEntries(),
 	} {
 		for i := range family {

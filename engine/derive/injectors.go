@@ -64,6 +64,12 @@ func injectorEntries() []Entry {
 				}
 				return c.result(air.InjectorDriven(duty, rate, dead))
 			}},
+		{Name: "label_flow", On: "Injectors", Kind: Quantity, Dimension: quantity.DimFlow,
+			Meaning: "labelled flow of one injector by volume, at its test pressure",
+			Formula: "static flow as stated; a mass rating / 745 kg/m3",
+			Needs:   needs("design.throttle_body.injectors.static_flow or static_mass_flow"),
+			Sources: sources(label),
+			Compute: func(c *Calc) any { return labelFlow(c, Part[schema.Injectors](c)) }},
 		{Name: "flow_at_setting", On: "Injectors", Kind: Quantity, Dimension: quantity.DimFlow,
 			Meaning: "labelled flow of one injector brought to the regulator's setting: what a controller without its own correction is told",
 			Formula: "static flow x sqrt(setting / test pressure); a mass rating is divided by 745 kg/m3 first",

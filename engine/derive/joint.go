@@ -1,6 +1,7 @@
 package derive
 
 import (
+	"fmt"
 	"strings"
 
 	"plumbline/schema"
@@ -40,6 +41,22 @@ func jointEntries() []Entry {
 				}
 				return SI(c, &j.Resistance) * c.ValueOn(ct, NoPoint, current)
 			}},
+		{Name: "joint_drop", On: "Circuit", Kind: Quantity, Dimension: quantity.DimVoltage,
+			Meaning: "voltage lost over the worst joint of the circuit",
+			Formula: "largest drop among the joints of feed and return wires",
+			Needs:   needs("circuit.feed_wires", "circuit.return_wires", "joint.drop"), Sources: ohm,
+			Compute: func(c *Calc) any {
+				volts, _ := worstJoint(c)
+				return volts
+			}},
+		{Name: "worst_joint", On: "Circuit", Kind: Text,
+			Meaning: "where the joint stands that loses most",
+			Formula: "the joint with the largest drop, as feed or return wire and joint counted from 1",
+			Needs:   needs("circuit.feed_wires", "circuit.return_wires", "joint.drop"), Sources: ohm,
+			Compute: func(c *Calc) any {
+				_, where := worstJoint(c)
+				return where
+			}},
 		{Name: "fuse_drop", On: "Circuit", Kind: Quantity, Dimension: quantity.DimVoltage,
 			Meaning: "voltage lost over the fuse and its holder",
 			Formula: steady,
@@ -63,6 +80,27 @@ func jointEntries() []Entry {
 				return SI(c, &part.ContactResistance) * c.Value("steady_current")
 			}},
 	}
+}
+
+// worstJoint is the largest drop over a joint of the circuit, and where that joint stands.
+func worstJoint(c *Calc) (volts float64, where string) {
+	ct := Part[schema.Circuit](c)
+	where = "no joint"
+	for _, side := range []struct {
+		name  string
+		wires *schema.List[schema.Wire]
+	}{{"feed", &ct.FeedWires}, {"return", &ct.ReturnWires}} {
+		wires := Items(c, side.wires)
+		for i := range wires {
+			joints := Items(c, &wires[i].Joints)
+			for j := range joints {
+				if drop := c.ValueOn(&joints[j], NoPoint, "drop"); drop > volts {
+					volts, where = drop, fmt.Sprintf("%s wire %d, joint %d", side.name, i+1, j+1)
+				}
+			}
+		}
+	}
+	return volts, where
 }
 
 // circuitAround is the circuit that a part lies in by the part's path, and whether it lies in its return wires.
