@@ -103,14 +103,22 @@ func (a *accounting) subjects(out []Account) error {
 		}
 		return a.err
 	}
-	items, _ := r.each.Eval(&a.names).(traits.Lister)
+	list := r.each.Eval(&a.names)
+	items, _ := list.(traits.Lister)
+	vars := append(a.vars, vocabulary.Variable{Name: r.eachVar, Type: r.each.Type.Parameters()[0], Words: r.each.Words})
 	if items == nil || items.Size() == types.IntZero {
 		for i := range out {
-			out[i].Asked = []Asked{a.ask("each", r.each.Text)}
+			each := a.ask("each", r.each.Text)
+			if items == nil && out[i].Finding.Outcome == NotApplicable && out[i].Finding.Absent == "" {
+				// What applies asks beside the items ruled it out.
+				a.vars, a.names.own = slices.Clone(vars), append(a.names.own[:0], ownName{r.eachVar, list})
+				out[i].Asked = append([]Asked{each}, a.subject()...)
+				continue
+			}
+			out[i].Asked = []Asked{each}
 		}
 		return a.err
 	}
-	vars := append(a.vars, vocabulary.Variable{Name: r.eachVar, Type: r.each.Type.Parameters()[0], Words: r.each.Words})
 	for it := items.Iterator(); it.HasNext() == types.True; {
 		item := it.Next()
 		at := slices.IndexFunc(out, func(x Account) bool { return x.Finding.Subject == vocabulary.PathOf(item) })

@@ -133,7 +133,7 @@ func TestTheFirstQuestions(t *testing.T) {
 	})
 	require.NoError(t, err)
 	var first []string
-	for range 20 {
+	for range 26 {
 		q := s.Question()
 		require.NotNil(t, q)
 		assert.Empty(t, q.Later, "%s can wait", q.Path)

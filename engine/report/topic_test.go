@@ -80,7 +80,7 @@ func TestAskWordsSayHowToAnswer(t *testing.T) {
 	}
 	for path, want := range map[string]string{
 		"circuits":   "Write circuits: none, or list them, each with name, purpose, source, branch_of, fuse, relay and so on.",
-		"surge_tank": "Write surge_tank: none, or its volume, lift_flow, location, material, approval_mark, return_to and so on.",
+		"surge_tank": "Write surge_tank: none, or its volume, lifted_by, lift_flow, location, material, approval_mark and so on.",
 	} {
 		assert.Equal(t, want, wholeWords(&engine.Question{Path: "design." + path}, types))
 	}
