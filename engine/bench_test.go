@@ -211,7 +211,7 @@ func TestTenRulesByHandAgree(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		d, err := schema.Load(file, data)
+		d, err := schema.LoadBased(file, data, os.ReadFile)
 		if err != nil {
 			t.Fatal(err)
 		}

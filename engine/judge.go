@@ -309,6 +309,10 @@ func (j *judging) subject(r *compiled, path string, item ref.Val, at int) {
 	if f.Text == "" {
 		f.Text = f.Title
 	}
+	switch f.Outcome {
+	case Fail, Warn, Pass:
+		f.Text = withHearsay(f.Text, r.hearsay)
+	}
 	if len(met) > 0 {
 		j.across(r, f, at, met)
 	}
