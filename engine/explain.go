@@ -268,7 +268,15 @@ func (a *accounting) valued(out *Asked, v ref.Val) {
 			out.Why = []string{x.Error()}
 		}
 	case traits.Lister:
-		out.Value = fmt.Sprintf("%v items", x.Size())
+		items, _ := vocabulary.ItemsOf(v)
+		out.Value = fmt.Sprintf("%d items", len(items))
+		for _, item := range items {
+			missing, _ := vocabulary.Missing(item)
+			out.Missing = append(out.Missing, missing...)
+		}
+		if len(out.Missing) > 0 {
+			out.Value = "unknown" // some of its lists are not stated
+		}
 	case types.String:
 		out.Value = string(x)
 	case vocabulary.Quantity, types.Double, types.Int, types.Timestamp:
