@@ -35,9 +35,6 @@ type compiled struct {
 	grounds []Ground
 	// hearsay is the sentence of a regional rule no text of which was read, else empty.
 	hearsay string
-	// shares tells what of the rule is read in percent; measured, whether its measure is.
-	shares   shares
-	measured bool
 	// A local pack raised its should to a must, or made its must milder, a should.
 	raised, milder bool
 }
@@ -50,8 +47,6 @@ type named struct {
 type test struct {
 	condition *vocabulary.Program
 	bounds    []bound
-	// share is true when the bounds are of a measure that people read in percent.
-	share bool
 }
 
 type bound struct {
@@ -63,8 +58,6 @@ type bound struct {
 type segment struct {
 	text string
 	prog *vocabulary.Program
-	// share is true of a plain number that people read in percent.
-	share bool
 }
 
 // compiler compiles the rules of one pack.
@@ -166,7 +159,6 @@ func (c *compiler) rule(r *Rule, path string) *compiled {
 			c.problem(r.Measure.node, path+".measure", "a measure is a quantity or a number; this is "+typeName(out.measure.Type), "")
 		}
 	}
-	out.findShares()
 	out.must = c.test(r, r.Must, path+".must", out.measure, vars)
 	out.should = c.test(r, r.Should, path+".should", out.measure, vars)
 	out.say = c.segments(childOf(r.node, "say"), "rules."+r.ID+".say", r.Say, vars)
@@ -176,16 +168,6 @@ func (c *compiler) rule(r *Rule, path string) *compiled {
 	out.mend = c.mends(r, vars)
 	out.grounds = c.grounds(r, out)
 	out.hearsay = c.hearsay(r)
-	for _, t := range []*test{out.must, out.should} {
-		if t != nil {
-			t.share = out.measured
-		}
-	}
-	for _, list := range out.sentences() {
-		for i := range list {
-			list[i].share = out.shares.is(list[i].prog)
-		}
-	}
 	c.lint(r, out, path)
 	if len(c.problems) > before {
 		return nil

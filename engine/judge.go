@@ -340,7 +340,7 @@ func (j *judging) outcome(r *compiled, f *Finding) {
 				return
 			}
 		} else {
-			n := j.number(measured).inShares(r.measured)
+			n := j.number(measured)
 			f.Measured = &n
 		}
 	}
@@ -399,7 +399,7 @@ func (j *judging) test(t *test, of string, measured ref.Val, f *Finding) ref.Val
 			}
 			continue
 		}
-		f.Bounds = append(f.Bounds, j.boundFound(of, b.op, measured, limit, met == types.True, t.share))
+		f.Bounds = append(f.Bounds, j.boundFound(of, b.op, measured, limit, met == types.True))
 		if met == types.False {
 			out = types.False
 		}
