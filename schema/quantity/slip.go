@@ -44,6 +44,8 @@ func confusions(d Dimension) [][]string {
 		return [][]string{{"kW", "hp", "metric hp"}, {"kW", "W"}}
 	case DimSpecificConsumption:
 		return [][]string{{"g/kWh", "kg/kWh", "lb/(hp h)"}}
+	case DimShare:
+		return [][]string{{"%", "ppm"}}
 	case DimWireSize:
 		return [][]string{{"mm2", "AWG"}}
 	}

@@ -34,7 +34,8 @@ func TestSlips(t *testing.T) {
 		{"2850 rpm", DimRotationalSpeed, "285 rpm", 0.1, true},
 		{"250 V", DimVoltage, "2.5 V", 0.01, true},
 		{"0.005 kg/L", DimDensity, "5 kg/L", 1000, true},
-		{"5 %", DimRatio, "50 %", 10, true},
+		{"5 %", DimShare, "50 %", 10, true},
+		{"100 ppm", DimShare, "100 %", 1e4, false},
 		{"10 mm2", DimWireSize, "10 AWG", 0.5261, false},
 		{"10 AWG", DimWireSize, "10 mm2", 1 / 0.5261, false},
 	} {
