@@ -10,34 +10,34 @@ import (
 )
 
 const (
-	// mostSuspects are how many facts of one doubt are tried, mostLikely how many slips are named.
+	// mostSuspects are how many facts of one check of sense are tried, mostLikely how many slips are named.
 	mostSuspects, mostLikely = 8, 3
-	// mostDoubts is how many doubts of one design are looked into; with more, the file is not of this world.
-	mostDoubts = 40
+	// mostSenses is how many checks of sense of one design are looked into; with more, the file is not of this world.
+	mostSenses = 40
 )
 
-// likely looks, for every doubt that warns, for the slip of unit or point that would explain it: each quantity it
+// likely looks, for every check of sense that warns, for the slip of unit or point that would explain it: each quantity it
 // read is put as it was perhaps meant, one at a time, and the rule is judged again. Of those that meet it the ones are
-// named that leave the fewest doubts in the whole design, and of these another unit or one place of the point before
+// named that leave the fewest checks of sense in the whole design, and of these another unit or one place of the point before
 // more places. It changes no fact and no outcome.
 func (j *judging) likely() {
-	var doubts []*Finding
+	var warned []*Finding
 	for _, f := range j.found {
-		if f.Doubt && f.Outcome == Warn {
-			doubts = append(doubts, f)
+		if f.Sense && f.Outcome == Warn {
+			warned = append(warned, f)
 		}
 	}
-	if len(doubts) == 0 {
+	if len(warned) == 0 {
 		return
 	}
 	s := &slips{judging: j, rules: map[string]*compiled{}, readers: map[string][]string{}, now: map[string]int{}, left: map[slip]int{}}
 	for _, r := range j.library.rules {
-		if r.decl.Doubt {
+		if r.decl.Sense {
 			s.rules[r.id] = r
 		}
 	}
 	for _, f := range j.found {
-		if !f.Doubt {
+		if !f.Sense {
 			continue
 		}
 		if f.Outcome == Warn {
@@ -49,7 +49,7 @@ func (j *judging) likely() {
 			}
 		}
 	}
-	for _, f := range doubts[:min(len(doubts), mostDoubts)] {
+	for _, f := range warned[:min(len(warned), mostSenses)] {
 		f.Likely = s.of(f)
 	}
 }
@@ -61,14 +61,14 @@ type slip struct{ path, meant string }
 type slips struct {
 	*judging
 	rules map[string]*compiled
-	// readers are the doubts that read a fact.
+	// readers are the checks of sense that read a fact.
 	readers map[string][]string
-	// now counts the warnings of each doubt, left those that a slip leaves.
+	// now counts the warnings of each check of sense, left those that a slip leaves.
 	now  map[string]int
 	left map[slip]int
 }
 
-// of lists the slips that would explain a doubt, the best first.
+// of lists the slips that would explain a check of sense, the best first.
 func (s *slips) of(f *Finding) []Likely {
 	type candidate struct {
 		Likely
@@ -119,12 +119,12 @@ func (s *slips) again(d *schema.Design, rules ...*compiled) []*Finding {
 	return j.found
 }
 
-// meets tells whether a doubt is gone in another design.
+// meets tells whether a check of sense is gone in another design.
 func (s *slips) meets(d *schema.Design, f *Finding) bool {
 	return slices.ContainsFunc(s.again(d, s.rules[f.Rule]), func(x *Finding) bool { return x.Subject == f.Subject && x.Outcome == Pass })
 }
 
-// leaves counts the warnings of all doubts when a fact is put as it was perhaps meant: only those that read it change.
+// leaves counts the warnings of all checks of sense when a fact is put as it was perhaps meant: only those that read it change.
 func (s *slips) leaves(d *schema.Design, x slip) int {
 	if n, known := s.left[x]; known {
 		return n

@@ -53,8 +53,8 @@ func (c *compiler) lint(r *Rule, out *compiled, path string) {
 	if out.mentions("design.regions") {
 		say("id", "a rule does not read design.regions: a design may be judged for other places; name the region in the pack, or use instead_of")
 	}
-	if r.Doubt && r.Must != nil {
-		say("must", "a doubt asks again and never fails: say it as a should")
+	if r.Sense && r.Must != nil {
+		say("must", "a check of sense asks again and never fails: say it as a should")
 	}
 	c.lintGuards(r, out, say)
 	c.lintRegional(r, say)

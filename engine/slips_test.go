@@ -19,15 +19,15 @@ import (
 )
 
 // slipFloors are what must be noticed of single slips, in percent: of those the facts' ranges let through, how many any
-// finding notices; and of those a doubt notices, for how many it names the value that stood there. Raise them with the
+// finding notices; and of those a check of sense notices, for how many it names the value that stood there. Raise them with the
 // library; they are not to fall.
 const leastSlipsNoticed, leastSlipsNamed = 55, 75
 
 // slipTally counts what becomes of single slips.
-type slipTally struct{ tried, refused, noticed, doubted, named int }
+type slipTally struct{ tried, refused, noticed, sensed, named int }
 
 func (a *slipTally) add(b slipTally) {
-	a.tried, a.refused, a.noticed, a.doubted, a.named = a.tried+b.tried, a.refused+b.refused, a.noticed+b.noticed, a.doubted+b.doubted, a.named+b.named
+	a.tried, a.refused, a.noticed, a.sensed, a.named = a.tried+b.tried, a.refused+b.refused, a.noticed+b.noticed, a.sensed+b.sensed, a.named+b.named
 }
 
 // Every quantity of two finished builds is written in another unit, or with its point moved, one at a time: the slips
@@ -70,14 +70,14 @@ func TestSlipsAreNoticed(t *testing.T) {
 		t.Logf("passes %d times: %s", silent[path], path)
 	}
 	assert.GreaterOrEqual(t, 100*total.noticed, leastSlipsNoticed*(total.tried-total.refused), "slips noticed: %s", total)
-	assert.GreaterOrEqual(t, 100*total.named, leastSlipsNamed*total.doubted, "slips named: %s", total)
+	assert.GreaterOrEqual(t, 100*total.named, leastSlipsNamed*total.sensed, "slips named: %s", total)
 }
 
 // String says the counts in words.
 func (a slipTally) String() string {
 	left := max(1, a.tried-a.refused)
-	return fmt.Sprintf("%d slips; %d refused by the facts' ranges; of the other %d a finding notices %d (%.1f %%), a doubt %d (%.1f %%), and names what stood there for %d of them (%.1f %%)",
-		a.tried, a.refused, left, a.noticed, 100*float64(a.noticed)/float64(left), a.doubted, 100*float64(a.doubted)/float64(left), a.named, 100*float64(a.named)/float64(max(1, a.doubted)))
+	return fmt.Sprintf("%d slips; %d refused by the facts' ranges; of the other %d a finding notices %d (%.1f %%), a check of sense %d (%.1f %%), and names what stood there for %d of them (%.1f %%)",
+		a.tried, a.refused, left, a.noticed, 100*float64(a.noticed)/float64(left), a.sensed, 100*float64(a.sensed)/float64(left), a.named, 100*float64(a.named)/float64(max(1, a.sensed)))
 }
 
 // oneSlip judges a design with one slip in it.
@@ -96,10 +96,10 @@ func oneSlip(lib *engine.Library, d *schema.Design, o engine.Options, before map
 	}
 	for i := range r.Findings {
 		f := &r.Findings[i]
-		if !f.Doubt || f.Outcome != engine.Warn {
+		if !f.Sense || f.Outcome != engine.Warn {
 			continue
 		}
-		out.doubted = 1
+		out.sensed = 1
 		for _, l := range f.Likely {
 			v, err := quantity.Parse(l.Meant, own.Dimension())
 			if l.Path == path && err == nil && math.Abs(v.SI()-own.SI()) <= 1e-9*math.Abs(own.SI()) {

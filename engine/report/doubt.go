@@ -2,44 +2,60 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"plumbline/engine"
 )
 
-// mostDoubted are how many lines of a doubt are named; a curve may have read many.
-const mostDoubted = 6
-
-// doubted names the lines one of which is mistyped, and what was perhaps meant.
-func (s *sheet) doubted(f *engine.Finding) {
-	if !f.Doubt || f.Outcome != engine.Warn {
-		return
+// doubtWords say of a finding which computed values it rests on that a
+// measurement contradicts.
+func doubtWords(f *engine.Finding) []string {
+	var out []string
+	for _, d := range f.Doubts {
+		out = append(out, fmt.Sprintf("In doubt: rests on %s as computed, which what was measured contradicts (%s).", d.Value, d.Rule))
 	}
-	var lines []string
-	for _, r := range f.Facts {
-		if r.Place.Line > 0 {
-			lines = append(lines, fmt.Sprintf("%s %s (%s)", factName(r.Path), clean(r.Text), place(r.Place)))
-		}
-	}
-	if more := len(lines) - mostDoubted; more > 0 {
-		lines = append(lines[:mostDoubted], fmt.Sprintf("%d more", more))
-	}
-	if len(lines) > 1 {
-		s.Para(inner, inner+2, "One of these: "+strings.Join(lines, "; ")+".")
-	}
-	if words := likelyWords(f); words != "" {
-		s.Para(inner, inner+2, words)
-	}
+	return out
 }
 
-// likelyWords ask for the slip that would explain a doubt: "Perhaps design.x 3.0 inHg? It says 3.0 inH2O."
-func likelyWords(f *engine.Finding) string {
-	var parts []string
-	for _, x := range f.Likely {
-		parts = append(parts, fmt.Sprintf("%s %s instead of %s?", factName(x.Path), clean(x.Meant), clean(x.Stated)))
+// mostDoubted is how many titles of findings in doubt are told in a line.
+const mostDoubted = 4
+
+// doubted says, for each rule that casts doubt, which findings that passed rest
+// on what it contradicts: their outcome stands, but on a figure that is not so.
+func doubted(r *engine.Report, verbose bool) []string {
+	titles := map[string][]string{}
+	values := map[string][]string{}
+	var rules []string
+	for i := range r.Findings {
+		f := &r.Findings[i]
+		for _, d := range f.Doubts {
+			if !slices.Contains(rules, d.Rule) {
+				rules = append(rules, d.Rule)
+			}
+			if !slices.Contains(values[d.Rule], d.Value) {
+				values[d.Rule] = append(values[d.Rule], d.Value)
+			}
+			if title := strings.TrimSuffix(clean(f.Title), "."); f.Outcome == engine.Pass && !slices.Contains(titles[d.Rule], title) {
+				titles[d.Rule] = append(titles[d.Rule], title)
+			}
+		}
 	}
-	if len(parts) == 0 {
-		return ""
+	var out []string
+	for _, rule := range rules {
+		list := titles[rule]
+		if len(list) == 0 {
+			continue
+		}
+		told := len(list)
+		if !verbose {
+			told = min(told, mostDoubted)
+		}
+		text := strings.Join(list[:told], "; ")
+		if more := len(list) - told; more > 0 {
+			text += fmt.Sprintf("; and %d more", more)
+		}
+		out = append(out, fmt.Sprintf("Passed, but on %s as computed, which %s contradicts: %s.", strings.Join(values[rule], ", "), rule, text))
 	}
-	return "Perhaps " + strings.Join(parts, " Or ")
+	return out
 }
