@@ -163,7 +163,7 @@ func variants() map[string]variantCase {
 			change: []string{"- size: 10 AWG\n        length: 4.0 m", "- size: 22 AWG\n        length: 6.0 m"},
 			fails: []string{"electrical/fusing.fuse-within-wire", "electrical/fusing.short-heats-wire", "electrical/fusing.short-opens-fuse",
 				"electrical/wires.pump-drop", "electrical/wires.wire-carries-load"},
-			warns: []string{"electrical/wires.smallest-size", "fuel/delivery.curve-near-cranking-voltage", "fuel/delivery.curve-near-voltage", "start/measured.pump-current"},
+			warns: []string{"electrical/wires.smallest-size", "fuel/delivery.curve-near-voltage", "start/measured.pump-current"},
 			numbers: []near{
 				{derive.FullLoad, "pump_voltage", 10.97, 0.06, "V"},
 				{derive.FullLoad, "pump_current", 8.6, 0.1, "A"},
