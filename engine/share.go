@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/google/cel-go/common/ast"
@@ -8,12 +9,13 @@ import (
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
 
+	"plumbline/engine/derive"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
 )
 
-// A share is a plain number that designs write in percent, such as the ethanol
-// content of a fuel. Rules reckon with 0.1; people read 10 %.
+// A share is a plain number that people read in percent, such as the ethanol
+// content of a fuel or the time injectors are open. Rules reckon with 0.1; people read 10 %.
 
 // shares knows the names of a rule that matter to whether an expression is a share.
 type shares struct {
@@ -35,8 +37,8 @@ func (r *compiled) findShares() {
 	r.measured = r.shares.is(r.measure)
 }
 
-// is tells a share: a fact whose example is in percent, a limit set in percent,
-// and what chooses between such.
+// is tells a share: a fact whose example is in percent, a derived value that is one, a limit set in percent,
+// what chooses between such, and the size of one.
 func (s *shares) is(p *vocabulary.Program) bool {
 	if p == nil || p.Type.Kind() != types.DoubleKind {
 		return false
@@ -59,6 +61,8 @@ func (s *shares) expr(e ast.Expr) bool {
 			return s.expr(args[1]) && s.expr(args[2])
 		case "smaller", "larger":
 			return s.expr(args[0]) && s.expr(args[1])
+		case "size_of_change":
+			return s.expr(args[0])
 		}
 	}
 	return false
@@ -72,7 +76,13 @@ func (s *shares) path(path string) bool {
 	if rest, ok := strings.CutPrefix(path, s.each+"."); ok && s.each != "" {
 		path = s.list + "[0]." + rest
 	}
-	return strings.HasSuffix(schema.Describe(path).Example, "%")
+	return strings.HasSuffix(schema.Describe(path).Example, "%") || derivedShare(path)
+}
+
+// derivedShare tells a derived value that is a share; its name alone says which it is.
+func derivedShare(path string) bool {
+	name := path[strings.LastIndexByte(path, '.')+1:]
+	return slices.ContainsFunc(derive.All().Entries(), func(e *derive.Entry) bool { return e.Share && e.Name == name })
 }
 
 // inPercent tells a limit that is set in percent.

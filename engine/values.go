@@ -2,6 +2,8 @@ package engine
 
 import (
 	"math"
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -45,7 +47,11 @@ func plainNumber(f float64) string {
 	}
 	if a := math.Abs(f); a >= 0.001 && a < 1e6 {
 		digits := max(0, 2-int(math.Floor(math.Log10(a))))
-		return strings.TrimSuffix(strings.TrimRight(strconv.FormatFloat(f, 'f', digits, 64), "0"), ".")
+		text := strconv.FormatFloat(f, 'f', digits, 64)
+		if digits > 0 { // the zeros of 220 are not decimals
+			text = strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
+		}
+		return text
 	}
 	return strconv.FormatFloat(f, 'g', 3, 64)
 }
@@ -54,7 +60,7 @@ func plainNumber(f float64) string {
 func (j *judging) words(v ref.Val) string {
 	switch x := v.(type) {
 	case types.String:
-		return strings.ReplaceAll(string(x), "_", " ")
+		return spoken(string(x))
 	case types.Bool:
 		if x {
 			return "yes"
@@ -139,4 +145,22 @@ func (j *judging) boundFound(of, op string, measured, limit ref.Val, met, share 
 		b.Margin = &margin
 	}
 	return b
+}
+
+// standards are the bodies whose marks a design writes in small letters: sae_j30_r7 is SAE J30 R7.
+var standards = []string{"sae_", "din_", "iso_", "astm_"}
+
+// part is the part of a numbered standard, degrees an angle, within a word of the vocabulary.
+var (
+	part    = regexp.MustCompile(`(\d)_(\d)`)
+	degrees = regexp.MustCompile(`(\d)deg$`)
+)
+
+// spoken writes a word of the vocabulary as people write it.
+func spoken(word string) string {
+	word = degrees.ReplaceAllString(word, "$1 deg")
+	if slices.ContainsFunc(standards, func(s string) bool { return strings.HasPrefix(word, s) }) {
+		word = strings.ToUpper(part.ReplaceAllString(word, "$1-$2"))
+	}
+	return strings.ReplaceAll(word, "_", " ")
 }

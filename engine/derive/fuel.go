@@ -52,7 +52,7 @@ func fuelEntries() []Entry {
 				}
 				return c.result(fuel.TrueVapourPressure(reid, kelvin))
 			}},
-		{Name: "density_deviation", On: "Fuel", Kind: Number,
+		{Name: "density_deviation", On: "Fuel", Kind: Number, Share: true,
 			Meaning: "stated density against that of a usual fuel of this ethanol content, at 15 degC, as a share",
 			Formula: "stated density / density of the blend at 15 degC - 1; the stated density serves only for this check, as the 720 to 775 kg/m3 of petrol move volumes by 4 % at most",
 			Needs:   needs("design.fuel.density", "design.fuel.ethanol"),

@@ -134,6 +134,12 @@ func holds(runs []schema.Run, r *schema.Run) bool {
 
 func runEntries() []Entry {
 	return []Entry{
+		{Name: "flow", On: "Run", PerPoint: true, Kind: Quantity, Dimension: quantity.DimFlow,
+			Meaning: "flow the run carries",
+			Formula: "feed: pump flow (in-tank and dead-head regulators: what the engine takes), return: returned flow, suction: pump flow",
+			Needs:   needs("at.<point>.pump_flow", "at.<point>.return_flow", "at.<point>.engine_flow", "design.regulator.style"),
+			Sources: sources(handbook("continuity of flow in a round pipe", "any fluid mechanics text")),
+			Compute: func(c *Calc) any { return runFlow(c, Part[schema.Run](c)) }},
 		{Name: "velocity", On: "Run", PerPoint: true, Kind: Quantity, Dimension: quantity.DimVelocity,
 			Meaning: "mean speed of the fuel in the run",
 			Formula: "4 x flow / (pi x bore^2); feed: pump flow (in-tank and dead-head regulators: what the engine takes), return: returned flow, suction: pump flow",
