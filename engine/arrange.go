@@ -5,9 +5,9 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
-	"github.com/google/cel-go/common/types/traits"
+
+	"plumbline/engine/vocabulary"
 )
 
 // number the rules by their names, which findings are sorted by.
@@ -38,17 +38,16 @@ func (j *judging) foresee(rules []*compiled) (lists []ref.Val) {
 	lists = make([]ref.Val, len(rules))
 	n := 0
 	for i, r := range rules {
-		size := types.Int(1)
+		size := 1
 		if r.each != nil {
 			j.names.fixed, j.names.own = r.names, j.names.own[:0]
 			j.scope.Start()
 			lists[i] = r.each.Eval(&j.names)
-			if items, ok := lists[i].(traits.Lister); ok {
-				s, _ := items.Size().(types.Int)
-				size = max(1, s)
+			if items, ok := vocabulary.ItemsOf(lists[i]); ok {
+				size = max(1, len(items))
 			}
 		}
-		n += int(size)
+		n += size
 	}
 	// Besides, each concession and each region may bring one.
 	most := n + len(j.design.Concessions.Items) + len(j.named)

@@ -158,7 +158,7 @@ func tenByHand() map[string]func(d *schema.Design) engine.Outcome {
 				return judge(c.Fuse.Presence() == schema.Present, engine.Fail)
 			})
 		},
-		"fuel/hose.feed-hose-marked": func(d *schema.Design) engine.Outcome {
+		"fuel/hose.hose-marked": func(d *schema.Design) engine.Outcome {
 			return worst(d.Feed.Runs.Items, func(r *schema.Run) engine.Outcome {
 				k, ok := r.Kind.Get()
 				m, ok2 := r.Material.Get()
@@ -211,7 +211,7 @@ func TestTenRulesByHandAgree(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		d, err := schema.Load(file, data)
+		d, err := schema.LoadBased(file, data, os.ReadFile)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -204,7 +204,7 @@ func (l *Library) openCase(r *compiled, c *Case) (*schema.Design, derive.Options
 func (l *Library) derivedPath(r *compiled, d *schema.Design, key string) (string, *derive.Entry, error) {
 	path := key
 	if rest, ok := strings.CutPrefix(key, r.eachVar+"."); ok && r.eachVar != "" {
-		path = listPath(r) + "[0]." + rest
+		path = firstItem(r, d) + "." + rest
 	}
 	part, name := path, path
 	if i := strings.Index("."+path, ".at."); i >= 0 {

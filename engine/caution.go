@@ -7,6 +7,7 @@ import (
 
 	"github.com/google/cel-go/common/types"
 
+	"plumbline/engine/derive"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
 )
@@ -153,15 +154,19 @@ func (l *Library) CautionsOf(rule string) []CautionFound {
 		return nil
 	}
 	r := l.rules[i]
-	path := r.decl.About
+	paths := []string{r.decl.About}
 	if r.each != nil {
-		path = listPath(r)
+		paths[0] = listPath(r)
+		if v := derive.ViewAt(paths[0]); v != nil {
+			paths = v.From
+		}
 	}
 	var out []CautionFound
 	for k := range l.cautions {
 		x := &l.cautions[k]
 		text := x.unsettled()
-		if x.goesWith(r.decl.Danger, path) && !slices.ContainsFunc(out, func(o CautionFound) bool { return o.Text == text }) {
+		goes := slices.ContainsFunc(paths, func(path string) bool { return x.goesWith(r.decl.Danger, path) })
+		if goes && !slices.ContainsFunc(out, func(o CautionFound) bool { return o.Text == text }) {
 			out = append(out, CautionFound{ID: x.id, Text: text, Because: x.grounds, Rules: []string{rule}})
 		}
 	}

@@ -33,6 +33,8 @@ type compiled struct {
 	met     []segment
 	mend    []remedy
 	grounds []Ground
+	// hearsay is the sentence of a regional rule no text of which was read, else empty.
+	hearsay string
 	// shares tells what of the rule is read in percent; measured, whether its measure is.
 	shares   shares
 	measured bool
@@ -173,6 +175,7 @@ func (c *compiler) rule(r *Rule, path string) *compiled {
 	}
 	out.mend = c.mends(r, vars)
 	out.grounds = c.grounds(r, out)
+	out.hearsay = c.hearsay(r)
 	for _, t := range []*test{out.must, out.should} {
 		if t != nil {
 			t.share = out.measured

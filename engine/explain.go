@@ -103,25 +103,37 @@ func (a *accounting) subjects(out []Account) error {
 		return a.err
 	}
 	list := r.each.Eval(&a.names)
-	items, _ := list.(traits.Lister)
+	items, listed := vocabulary.ItemsOf(list)
 	vars := append(a.vars, vocabulary.Variable{Name: r.eachVar, Type: r.each.Type.Parameters()[0], Words: r.each.Words})
-	if items == nil || items.Size() == types.IntZero {
+	// unlisted traces a finding about items nobody stated: what applies asks beside them may have ruled it out.
+	unlisted := func(x *Account, unknown ref.Val) {
+		each := a.ask("each", r.each.Text)
+		x.Asked = []Asked{each}
+		if x.Finding.Outcome == NotApplicable && x.Finding.Absent == "" {
+			a.vars, a.names.own = slices.Clone(vars), append(a.names.own[:0], ownName{r.eachVar, unknown})
+			x.Asked = append(x.Asked, a.subject()...)
+		}
+	}
+	if len(items) == 0 {
 		for i := range out {
-			each := a.ask("each", r.each.Text)
-			if items == nil && out[i].Finding.Outcome == NotApplicable && out[i].Finding.Absent == "" {
-				// What applies asks beside the items ruled it out.
-				a.vars, a.names.own = slices.Clone(vars), append(a.names.own[:0], ownName{r.eachVar, list})
-				out[i].Asked = append([]Asked{each}, a.subject()...)
-				continue
+			if listed {
+				out[i].Asked = []Asked{a.ask("each", r.each.Text)}
+			} else {
+				unlisted(&out[i], list)
 			}
-			out[i].Asked = []Asked{each}
 		}
 		return a.err
 	}
-	for it := items.Iterator(); it.HasNext() == types.True; {
-		item := it.Next()
-		at := slices.IndexFunc(out, func(x Account) bool { return x.Finding.Subject == vocabulary.PathOf(item) })
-		if at < 0 {
+	for _, item := range items {
+		missing, _ := vocabulary.Missing(item)
+		at := slices.IndexFunc(out, func(x Account) bool {
+			return x.Finding.Subject == vocabulary.PathOf(item) || slices.Contains(missing, x.Finding.Subject)
+		})
+		switch {
+		case at < 0:
+			continue
+		case len(missing) > 0:
+			unlisted(&out[at], item)
 			continue
 		}
 		a.vars, a.names.own = slices.Clone(vars), append(a.names.own[:0], ownName{r.eachVar, item})
@@ -255,7 +267,15 @@ func (a *accounting) valued(out *Asked, v ref.Val) {
 			out.Why = []string{x.Error()}
 		}
 	case traits.Lister:
-		out.Value = fmt.Sprintf("%v items", x.Size())
+		items, _ := vocabulary.ItemsOf(v)
+		out.Value = fmt.Sprintf("%d items", len(items))
+		for _, item := range items {
+			missing, _ := vocabulary.Missing(item)
+			out.Missing = append(out.Missing, missing...)
+		}
+		if len(out.Missing) > 0 {
+			out.Value = "unknown" // some of its lists are not stated
+		}
 	case types.String:
 		out.Value = string(x)
 	case vocabulary.Quantity, types.Double, types.Int, types.Timestamp:

@@ -9,7 +9,6 @@ import (
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
-	"github.com/google/cel-go/common/types/traits"
 
 	"plumbline/engine/derive"
 	"plumbline/engine/vocabulary"
@@ -209,29 +208,31 @@ func (j *judging) rule(r *compiled, list ref.Val) {
 		j.subject(r, r.decl.About, nil, 0)
 		return
 	}
-	items, ok := list.(traits.Lister)
-	if !ok {
-		j.unlisted(r, list)
+	items, ok := vocabulary.ItemsOf(list)
+	switch {
+	case !ok:
+		j.unlisted(r, listPath(r), list)
 		return
-	}
-	n, _ := items.Size().(types.Int)
-	if n == 0 {
+	case len(items) == 0:
 		f := j.begin(r, listPath(r))
 		f.Outcome, f.Absent = NotApplicable, listPath(r)
 		f.Text = "There is nothing of this kind in the design."
 		return
 	}
-	for i := range n {
-		item := items.Get(i)
+	for i, item := range items {
+		if missing, _ := vocabulary.Missing(item); len(missing) > 0 {
+			j.unlisted(r, missing[0], item) // a list of the view that nobody stated
+			continue
+		}
 		j.names.own = append(j.names.own[:0], ownName{r.eachVar, item})
-		j.subject(r, vocabulary.PathOf(item), item, int(i))
+		j.subject(r, vocabulary.PathOf(item), item, i)
 	}
 }
 
 // unlisted judges a rule whose list is not known: what applies asks beside the items may rule it out already.
-func (j *judging) unlisted(r *compiled, list ref.Val) {
+func (j *judging) unlisted(r *compiled, subject string, list ref.Val) {
 	j.scope.Start()
-	f := j.begin(r, listPath(r))
+	f := j.begin(r, subject)
 	if r.applies != nil {
 		j.names.own = append(j.names.own[:0], ownName{r.eachVar, list})
 		for _, l := range r.lets {
@@ -251,6 +252,19 @@ func listPath(r *compiled) string {
 		return slices.MaxFunc(r.each.Facts, func(a, b string) int { return cmp.Compare(len(a), len(b)) })
 	}
 	return "design"
+}
+
+// firstItem is the path of the first item a rule judges in a design. The items
+// of a view have paths of their own.
+func firstItem(r *compiled, d *schema.Design) string {
+	if v := derive.ViewAt(listPath(r)); v != nil {
+		for _, x := range v.Gather(d) {
+			if part, ok := x.Part.(interface{ Path() string }); ok {
+				return part.Path()
+			}
+		}
+	}
+	return listPath(r) + "[0]"
 }
 
 // begin makes a finding and notes it among those found.
@@ -288,6 +302,10 @@ func (j *judging) subject(r *compiled, path string, item ref.Val, at int) {
 	}
 	if f.Text == "" {
 		f.Text = f.Title
+	}
+	switch f.Outcome {
+	case Fail, Warn, Pass:
+		f.Text = withHearsay(f.Text, r.hearsay)
 	}
 	if len(met) > 0 {
 		j.across(r, f, at, met)

@@ -208,7 +208,7 @@ func TestTheLibraryCanBeMeasured(t *testing.T) {
 			}
 			raw := string([]rune(lines[p.Place.Line-1])[p.Place.Column-1:])
 			want := strings.FieldsFunc(p.Text, func(r rune) bool { return strings.ContainsRune(" !('.[", r) })[0]
-			begin := strings.TrimLeft(raw, `!('"`)
+			begin := strings.TrimLeft(raw, `!('"[`)
 			if strings.HasPrefix(p.Text, "at_") || strings.HasPrefix(p.Text, "more_than ") || strings.HasPrefix(p.Text, "less_than ") {
 				want = strings.Fields(p.Text)[1]
 			}

@@ -139,7 +139,7 @@ func TestVehiclesAtTheEdgesOfTheirLaw(t *testing.T) {
 			map[string]expected{"fuel/hose.injection-grade": {outcome: fail}}},
 		{"hose without a readable mark", "",
 			`{feed: {runs: [{kind: hose, zone: engine_bay, material: rubber, mark: unmarked}]}}`,
-			map[string]expected{"fuel/hose.feed-hose-marked": {outcome: fail}}},
+			map[string]expected{"fuel/hose.hose-marked": {outcome: fail}}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			r := judgedIn(t, lib, "{plumbline: 1, "+strings.TrimPrefix(row.design, "{"), row.region)

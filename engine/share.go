@@ -20,8 +20,8 @@ import (
 // shares knows the names of a rule that matter to whether an expression is a share.
 type shares struct {
 	pack *Pack
-	// each is the rule's variable, list the path of its list.
-	each, list string
+	// each is the rule's variable, item the schema type of what it stands for.
+	each, item string
 	lets       map[string]bool
 }
 
@@ -29,7 +29,7 @@ type shares struct {
 func (r *compiled) findShares() {
 	r.shares = shares{pack: r.pack, each: r.eachVar, lets: map[string]bool{}}
 	if r.each != nil {
-		r.shares.list = listPath(r)
+		r.shares.item = vocabulary.PartOf(r.each.Type.Parameters()[0])
 	}
 	for _, l := range r.lets {
 		r.shares.lets[l.name] = r.shares.is(l.prog)
@@ -74,7 +74,7 @@ func (s *shares) path(path string) bool {
 		return found && l.inPercent()
 	}
 	if rest, ok := strings.CutPrefix(path, s.each+"."); ok && s.each != "" {
-		path = s.list + "[0]." + rest
+		return strings.HasSuffix(schema.DescribeIn(s.item, rest).Example, "%")
 	}
 	return strings.HasSuffix(schema.Describe(path).Example, "%") || derivedShare(path)
 }

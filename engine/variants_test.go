@@ -140,7 +140,7 @@ func variants() map[string]variantCase {
 			change: []string{"- name: return tube       # same tube as the feed, one roll did both\n      kind: tube\n      bore: 8.1 mm",
 				"- name: return tube\n      kind: tube\n      bore: 3 mm"},
 			fails: []string{"fuel/return.keeps-control", "start/measured.idle-pressure"},
-			warns: []string{"start/measured.pump-current"},
+			warns: []string{"fuel/joints.bore-step", "start/measured.pump-current"},
 			numbers: []near{
 				{derive.Idle, "throttle_body_pressure", 452, 8, "kPa"},
 				{derive.Idle, "return_back_pressure", 452, 8, "kPa"},

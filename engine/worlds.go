@@ -7,7 +7,6 @@ import (
 
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
-	"github.com/google/cel-go/common/types/traits"
 
 	"plumbline/engine/derive"
 	"plumbline/engine/vocabulary"
@@ -101,12 +100,12 @@ func (j *judging) again(r *compiled, f *Finding, at int) (*Finding, []derive.Bou
 	again := &Finding{Rule: f.Rule, Subject: f.Subject}
 	j.names.fixed, j.names.own = r.names, j.names.own[:0]
 	if r.each != nil {
-		items, ok := r.each.Eval(&j.names).(traits.Lister)
-		if !ok || items.Size().(types.Int) <= types.Int(at) {
+		items, ok := vocabulary.ItemsOf(r.each.Eval(&j.names))
+		if !ok || len(items) <= at {
 			again.Outcome = Open
 			return again, nil
 		}
-		j.names.own = append(j.names.own, ownName{r.eachVar, items.Get(types.Int(at))})
+		j.names.own = append(j.names.own, ownName{r.eachVar, items[at]})
 	}
 	j.scope.Start()
 	for _, l := range r.lets {

@@ -35,6 +35,10 @@ type ThrottleBody struct {
 	DripsOnto Fact[Word] `json:"drips_onto" words:"nothing,gathers,hot_parts,electrical_parts" example:"nothing"`
 	// Highest temperature of fuel at the body after a hot stop.
 	HotSoakFuel Fact[q.Temperature] `json:"hot_soak_fuel" range:"0 degC..120 degC" example:"50 degC"`
+	// Port the feed ends at.
+	FuelInlet LineEnd `json:"fuel_inlet"`
+	// Port the return line begins at, when the regulator is part of the body.
+	FuelOutlet LineEnd `json:"fuel_outlet"`
 }
 
 // Injectors are the throttle body's fuel injectors.

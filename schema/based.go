@@ -46,7 +46,43 @@ func LoadBased(file string, data []byte, open func(name string) ([]byte, error))
 	if len(c.links) == 1 {
 		return design, nil
 	}
-	return c.join()
+	design, _, err := c.join()
+	return design, err
+}
+
+// Whole is the text of a design file with what it takes from its templates written out, in YAML; a file that is based
+// on none comes back as it is. The text means the same design, but its comments and where its facts stood are lost.
+func Whole(file string, data []byte, open func(name string) ([]byte, error)) ([]byte, error) {
+	c := chain{open: open}
+	c.load(file, data)
+	if err := c.problems.Err(); err != nil {
+		return nil, err
+	}
+	if len(c.links) == 1 {
+		return data, nil
+	}
+	_, root, err := c.join()
+	if err != nil {
+		return nil, err
+	}
+	var content []*yaml.Node
+	for i := 0; i+1 < len(root.Content); i += 2 {
+		if key := root.Content[i].Value; key != "based_on" && key != "leave_out" {
+			content = append(content, root.Content[i], root.Content[i+1])
+		}
+	}
+	root.Content = content
+	uncomment(root)
+	return yaml.Marshal(root)
+}
+
+// uncomment drops the comments of a node and all below it: one of a block that came into a flow mapping would hide
+// what follows it on its line.
+func uncomment(n *yaml.Node) {
+	n.HeadComment, n.LineComment, n.FootComment = "", "", ""
+	for _, child := range n.Content {
+		uncomment(child)
+	}
 }
 
 // chain is a design file and the templates it rests on, each based on the next.
@@ -147,8 +183,9 @@ func template(file, basedOn string) string {
 
 func cleaned(file string) string { return path.Clean(filepath.ToSlash(file)) }
 
-// join puts the files of a chain, each without a problem of its own, together and reads the whole.
-func (c *chain) join() (*Design, error) {
+// join puts the files of a chain, each without a problem of its own, together and reads the whole. It returns the
+// design and its root.
+func (c *chain) join() (*Design, *yaml.Node, error) {
 	d := newDecoder(c.links[0].file, nil)
 	d.files = map[*yaml.Node]string{}
 	for _, l := range c.links[1:] {
@@ -165,9 +202,9 @@ func (c *chain) join() (*Design, error) {
 	design := d.design(root)
 	d.validate(root)
 	if err := d.problems.Err(); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	return design, nil
+	return design, root, nil
 }
 
 // from notes the file of a node and all below it.

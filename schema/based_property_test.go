@@ -213,5 +213,14 @@ func TestADesignFromTemplatesStatesTheSame(t *testing.T) {
 				require.Contains(t, files, v.Reading.Place().File)
 			}
 		})
+
+		// Written out it is a design of its own that rests on nothing.
+		top, err := files.open("design.yaml")
+		require.NoError(t, err)
+		text, err := Whole("design.yaml", top, files.open)
+		require.NoError(t, err, "%v", files)
+		d, err = Load("design.yaml", text)
+		require.NoError(t, err, "%s", text)
+		assert.Equal(t, factsOf(wholes[name]), factsOf(d), "%s", text)
 	})
 }

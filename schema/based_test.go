@@ -19,11 +19,45 @@ type shelf map[string]string
 
 // load reads design.yaml; every file is given its first line, the edition.
 func (s shelf) load() (*Design, error) {
+	data, _ := s.open("design.yaml")
+	return LoadBased("design.yaml", data, s.open)
+}
+
+// open returns the bytes of a file.
+func (s shelf) open(name string) ([]byte, error) {
 	files := fstest.MapFS{}
 	for name, text := range s {
 		files[name] = &fstest.MapFile{Data: []byte("plumbline: 1\n" + text)}
 	}
-	return LoadBased("design.yaml", files["design.yaml"].Data, func(name string) ([]byte, error) { return fs.ReadFile(files, name) })
+	return fs.ReadFile(files, name)
+}
+
+// A design of its own comes back byte for byte; one that cannot be put together does not come back.
+func TestWhole(t *testing.T) {
+	alone := []byte("plumbline: 1\npump: {rated_flow: 100 L/h} # as printed\n")
+	got, err := Whole("design.yaml", alone, nil)
+	require.NoError(t, err)
+	assert.Equal(t, string(alone), string(got))
+
+	files := shelf{"design.yaml": "based_on: t.yaml\nleave_out: [pump.prime_time]\n", "t.yaml": "stage: built\npump: {prime_time: 2 s, rated_flow: 100 L/h}\n",
+		"mixed.yaml": "based_on: block.yaml\npump: {rated_flow: 100 L/h}\n", "block.yaml": "pump:\n  # as tested\n  prime_time: 2 s # not more\n  place: in_tank\n"}
+	data, err := files.open("mixed.yaml")
+	require.NoError(t, err)
+	got, err = Whole("mixed.yaml", data, files.open)
+	require.NoError(t, err)
+	assert.Equal(t, "plumbline: 1\npump: {rated_flow: 100 L/h, prime_time: 2 s, place: in_tank}\n", string(got))
+
+	data, err = files.open("design.yaml")
+	require.NoError(t, err)
+	got, err = Whole("design.yaml", data, files.open)
+	require.NoError(t, err)
+	assert.Equal(t, "plumbline: 1\npump: {rated_flow: 100 L/h}\n", string(got))
+
+	delete(files, "t.yaml")
+	_, err = Whole("design.yaml", data, files.open)
+	assert.ErrorContains(t, err, "t.yaml")
+	_, err = Whole("design.yaml", []byte("plumbline: 2\n"), nil)
+	assert.Error(t, err)
 }
 
 // stated lists what a design states, in its order: path, value and file:line.

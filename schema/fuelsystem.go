@@ -75,6 +75,10 @@ type Tank struct {
 	SparkDistance Fact[q.Length] `json:"spark_distance" range:"0 mm..10 m" example:"800 mm"`
 	// Inside of the tank as found.
 	Inside Fact[Word] `json:"inside" words:"clean,cleaned,new,rust,varnish,lined" example:"cleaned"`
+	// Port an outside pump draws from.
+	Outlet LineEnd `json:"outlet"`
+	// Port the return line ends at.
+	ReturnPort LineEnd `json:"return_port"`
 }
 
 // SurgeTank is a small tank kept full by a lift pump.
@@ -96,6 +100,10 @@ type SurgeTank struct {
 	ReturnTo Fact[Word] `json:"return_to" words:"surge_tank,main_tank" example:"surge_tank"`
 	// Its top is vented back to the main tank.
 	VentedToTank Fact[bool] `json:"vented_to_tank" example:"true"`
+	// Port a pump outside it draws from.
+	Outlet LineEnd `json:"outlet"`
+	// Port the return line ends at, when it ends here.
+	ReturnPort LineEnd `json:"return_port"`
 }
 
 // CurvePoint is one line of the flow curve printed with a pump.
@@ -156,6 +164,10 @@ type Pump struct {
 	Guarded Fact[bool] `json:"guarded" example:"true"`
 	// Rubber or similar isolates it from the frame.
 	Isolated Fact[bool] `json:"isolated" example:"true"`
+	// Port the suction line ends at.
+	Inlet LineEnd `json:"inlet"`
+	// Port the feed begins at.
+	Outlet LineEnd `json:"outlet"`
 }
 
 // SpeedControl slows the pump when the engine needs little fuel.
@@ -229,14 +241,12 @@ type Run struct {
 	RatedSubmersible Fact[bool] `json:"rated_submersible" example:"false"`
 	// Where it lies.
 	Zone Fact[Word] `json:"zone" words:"in_tank,tank_side,frame,engine_bay,cabin,boot" example:"frame"`
-	// How its ends are held.
-	Ends Fact[Word] `json:"ends" words:"crimped_ferrule,injection_clamp,rolled_edge_clamp,perforated_worm_clamp,spring_clip,flare_37deg,flare_45deg,compression,quick_connector,threaded,soldered" example:"injection_clamp"`
-	// Flare angle of the fitting that its flared ends meet.
-	MatedFlare Fact[Word] `json:"mated_flare" words:"flare_37deg,flare_45deg" example:"flare_37deg"`
-	// A steel or plastic spigot has a bead, flare or serrations under the clamp.
-	Beaded Fact[bool] `json:"beaded" example:"true"`
-	// Kind of fitting.
-	Fitting Fact[Word] `json:"fitting" words:"union,elbow_90,elbow_45,tee_run,tee_branch,banjo,quick_connector,check_valve,bulkhead" example:"elbow_90"`
+	// The end that the fuel enters by.
+	Inlet LineEnd `json:"inlet"`
+	// The end that the fuel leaves by.
+	Outlet LineEnd `json:"outlet"`
+	// Kind of fitting; a dead-head regulator and the valve that selects a tank stand in the line as fittings.
+	Fitting Fact[Word] `json:"fitting" words:"union,elbow_90,elbow_45,tee_run,tee_branch,banjo,quick_connector,check_valve,bulkhead,tank_selector,pressure_regulator" example:"elbow_90"`
 	// Number of such fittings in a row.
 	Count Fact[int] `json:"count" range:"1..50" example:"2"`
 	// The filter element of a filter.
@@ -271,6 +281,25 @@ type Run struct {
 	Age Fact[q.Time] `json:"age" range:"0 s..100 years" example:"0 years"`
 }
 
+// LineEnd is one end of a piece of a fuel path, or a port where a path begins or ends.
+type LineEnd struct {
+	Node
+	// What it joins by: a hose goes over a spigot, a nut draws its flare against a cone or seat of the same system, a compression fitting holds a plain tube, a quick connector snaps over a pipe made for it.
+	Kind Fact[Word] `json:"kind" words:"hose,spigot,flare_37deg_nut,flare_37deg_cone,flare_45deg_nut,flare_45deg_cone,inverted_flare_nut,inverted_flare_seat,thread_male,thread_female,banjo,quick_connector,quick_connector_pipe,compression,soldered" example:"spigot"`
+	// What holds a hose on: on the spigot it is pushed over, or on the connector at its own end.
+	Held Fact[Word] `json:"held" words:"crimped_ferrule,screwed_on,injection_clamp,rolled_edge_clamp,perforated_worm_clamp,spring_clip" example:"injection_clamp"`
+	// Smallest outside diameter its clamp closes on.
+	ClampFrom Fact[q.Length] `json:"clamp_from" range:"2 mm..80 mm" example:"13 mm"`
+	// Largest outside diameter its clamp opens to.
+	ClampTo Fact[q.Length] `json:"clamp_to" range:"2 mm..80 mm" example:"15 mm"`
+	// Outside diameter of a spigot beside its bead, or of the pipe that a quick connector is made for; a tube's plain end has the tube's own.
+	Size Fact[q.Length] `json:"size" range:"2 mm..60 mm" example:"9.5 mm"`
+	// A spigot has a bead, flare or serrations under the clamp.
+	Beaded Fact[bool] `json:"beaded" example:"true"`
+	// Thread of a nut, a cone, a port or a banjo's bolt.
+	Thread Fact[Word] `json:"thread" words:"unf_5_16_24,unf_3_8_24,unf_7_16_20,unf_1_2_20,unf_9_16_18,unf_5_8_18,unf_3_4_16,unf_7_8_14,unf_7_16_24,unf_11_16_16,unf_3_4_18,un_1_1_16_12,un_1_1_16_14,m8_1,m10_1,m12_1_5,m14_1_5,m16_1_5,m18_1_5,m22_1_5,npt_1_8,npt_1_4,npt_3_8,npt_1_2,bsp_1_8,bsp_1_4,bsp_3_8,bsp_1_2" example:"unf_9_16_18"`
+}
+
 // Regulator is the fuel pressure regulator.
 type Regulator struct {
 	Node
@@ -295,4 +324,6 @@ type Regulator struct {
 	OldRegulatorInLine Fact[bool] `json:"old_regulator_in_line" example:"false"`
 	// There is a place to connect a pressure gauge.
 	GaugePort Fact[bool] `json:"gauge_port" example:"true"`
+	// Port the return line begins at.
+	Outlet LineEnd `json:"outlet"`
 }

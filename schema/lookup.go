@@ -19,9 +19,15 @@ type Description struct {
 // Describe describes what stands at a path, list indices written [3] or [];
 // the zero Description when there is nothing.
 func Describe(path string) Description {
+	return describe(designPlan(), strings.TrimPrefix(path, rootPath+"."))
+}
+
+// DescribeIn describes what stands at a path below a part of the given type, such as Run.
+func DescribeIn(part, path string) Description { return describe(planOf(part), path) }
+
+func describe(plan *typePlan, path string) Description {
 	var out Description
-	plan := designPlan()
-	for key := range strings.SplitSeq(strings.TrimPrefix(path, rootPath+"."), ".") {
+	for key := range strings.SplitSeq(path, ".") {
 		name, _, _ := strings.Cut(key, "[")
 		f := fieldOf(plan, name)
 		if f == nil {

@@ -45,6 +45,27 @@ var designPlan = sync.OnceValue(func() *typePlan {
 	return planner{}.plan(reflect.TypeFor[Design]())
 })
 
+// planOf is the plan of a type of part by its name; nil when a design has none of it.
+func planOf(part string) *typePlan { return plansByName()[part] }
+
+var plansByName = sync.OnceValue(func() map[string]*typePlan {
+	out := map[string]*typePlan{}
+	var visit func(plan *typePlan)
+	visit = func(plan *typePlan) {
+		if out[plan.name] != nil {
+			return
+		}
+		out[plan.name] = plan
+		for _, f := range plan.fields {
+			if f.part != nil {
+				visit(f.part)
+			}
+		}
+	}
+	visit(designPlan())
+	return out
+})
+
 // planner holds the plans made so far, by type.
 type planner map[reflect.Type]*typePlan
 

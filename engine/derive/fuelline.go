@@ -1,6 +1,8 @@
 package derive
 
 import (
+	"slices"
+
 	"plumbline/engine/physics/fluid"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -48,8 +50,8 @@ func runElement(c *Calc, r *schema.Run) (fluid.Element, bool) {
 		return filterElement(c, name, &r.Filter)
 	case "fitting":
 		bore, count, fitting := SI(c, &r.Bore), Get(c, &r.Count), word(c, &r.Fitting)
-		if fitting == "" {
-			return fluid.Element{}, false
+		if fitting == "" || fitting == "pressure_regulator" {
+			return fluid.Element{}, false // what a regulator costs is its own model's
 		}
 		row, err := fluid.FittingOf(fittingOf(fitting))
 		if err != nil {
@@ -95,6 +97,8 @@ func fittingOf(kind string) string {
 		return "union_straight"
 	case "check_valve":
 		return "valve_check_lift"
+	case "tank_selector":
+		return "tee_branch" // the fuel turns into the outlet both tanks share
 	}
 	return kind
 }
@@ -110,12 +114,13 @@ func liquid(c *Calc) fluid.Liquid {
 
 // runFlow is the flow a run carries: by the path it is part of.
 func runFlow(c *Calc, r *schema.Run) float64 {
-	d := c.Design()
-	switch {
-	case holds(d.Suction.Part.Runs.Items, r):
-		return c.ValueAt(c.point, "pump_flow")
-	case holds(d.ReturnLine.Part.Runs.Items, r):
-		return c.ValueAt(c.point, "return_flow")
+	if l := lineOf(c.Design(), r); l != nil {
+		switch l.name {
+		case suctionLine:
+			return c.ValueAt(c.point, "pump_flow")
+		case returnLine:
+			return c.ValueAt(c.point, "return_flow")
+		}
 	}
 	if layout(c) == fluid.ReturnStyle {
 		return c.ValueAt(c.point, "pump_flow")
@@ -132,13 +137,60 @@ func holds(runs []schema.Run, r *schema.Run) bool {
 	return false
 }
 
+// flexibleAtEngine goes along a line from the engine until a piece decides.
+func flexibleAtEngine(c *Calc, l *schema.Line) any {
+	runs := slices.Clone(Items(c, &l.Runs))
+	if l.Runs.Known() && len(runs) == 0 {
+		c.notThere(l.Runs.Path())
+		return nil
+	}
+	if l != &c.Design().ReturnLine.Part {
+		slices.Reverse(runs)
+	}
+	for i := range runs {
+		r := &runs[i]
+		switch kind := word(c, &r.Kind); kind {
+		case "hose":
+			return true
+		case "tube", "filter":
+			if kind == "tube" && word(c, &r.Material) == "nylon" {
+				return true
+			}
+			if word(c, &r.Zone) != "engine_bay" {
+				return false
+			}
+		}
+		if c.Lacks() {
+			return nil
+		}
+	}
+	return false
+}
+
 func runEntries() []Entry {
 	return []Entry{
+		{Name: "line", On: "Run", Kind: Text, Words: []string{suctionLine, feedLine, returnLine},
+			Meaning: "the fuel line the piece is part of",
+			Formula: "the line in whose runs it stands",
+			Needs:   needs("design.suction.runs", "design.feed.runs", "design.return_line.runs"),
+			Sources: sources(practice("suction before the pump, feed from pump to throttle body, return from the regulator to the tank")),
+			Compute: func(c *Calc) any {
+				if l := lineOf(c.Design(), Part[schema.Run](c)); l != nil {
+					return l.name
+				}
+				return nil
+			}},
+		{Name: "flexible_at_engine", On: "Line", Kind: Truth,
+			Meaning: "a flexible piece lies between the line's last rigid piece on tank, frame or body and the engine",
+			Formula: "going from the engine along the line (a feed from its end, a return from its beginning), past fittings and what is rigid in the engine bay: hose or nylon tube comes before any rigid piece that lies elsewhere",
+			Needs:   needs("run.kind", "run.material", "run.zone"),
+			Sources: sources(law("33 CFR 183", "183.562: a metallic fuel line joins the engine by a flexible line")),
+			Compute: func(c *Calc) any { return flexibleAtEngine(c, Part[schema.Line](c)) }},
 		{Name: "flow", On: "Run", PerPoint: true, Kind: Quantity, Dimension: quantity.DimFlow,
-			Meaning: "flow the run carries",
+			Meaning: "flow through the piece",
 			Formula: "feed: pump flow (in-tank and dead-head regulators: what the engine takes), return: returned flow, suction: pump flow",
-			Needs:   needs("at.<point>.pump_flow", "at.<point>.return_flow", "at.<point>.engine_flow", "design.regulator.style"),
-			Sources: sources(handbook("continuity of flow in a round pipe", "any fluid mechanics text")),
+			Needs:   needs("at.<point>.pump_flow", "at.<point>.return_flow", "at.<point>.engine_flow"),
+			Sources: sources(handbook("continuity of flow in a pipe", "any fluid mechanics text")),
 			Compute: func(c *Calc) any { return runFlow(c, Part[schema.Run](c)) }},
 		{Name: "velocity", On: "Run", PerPoint: true, Kind: Quantity, Dimension: quantity.DimVelocity,
 			Meaning: "mean speed of the fuel in the run",

@@ -21,6 +21,7 @@ func All() *Index { return all() }
 var all = sync.OnceValue(func() *Index {
 	x := &Index{byName: map[string]map[string]*Entry{}, byPart: map[string][]*Entry{}, slots: []int{0}}
 	for _, family := range [][]Entry{
+		lineJointEntries(),
 		demandEntries(), fuelEntries(), airEntries(), engineEntries(),
 		supplyEntries(), vapourEntries(), runEntries(),
 		batteryEntries(), chargingEntries(), chargeCableEntries(), wireEntries(), jointEntries(), groundPathEntries(), circuitEntries(), protectionEntries(), poweredEntries(), offsetEntries(),

@@ -128,3 +128,57 @@ func TestPlant(t *testing.T) {
 		assert.Equal(t, want, got, name)
 	}
 }
+
+const later = `pack: test/q
+title: For tests
+edition: 1
+part: First start
+rules:
+  - id: no-leak
+    title: nothing leaks
+    danger: fire
+    due: started
+    about: design.measured
+    must: "!design.measured.fuel_leak"
+    say: It leaks.
+    mend: Mend it.
+    because: [{practice: for tests}]
+    cases: [{name: pass, given: {measured: {fuel_leak: false}}, expect: pass}, {name: fail, given: {measured: {fuel_leak: true}}, expect: fail}, {name: open, given: {}, expect: open}]
+  - id: primed
+    title: the pump primes
+    danger: none
+    due: started
+    about: design.pump
+    must: design.pump.check_valve
+    say: It drains.
+    mend: Fit a valve.
+    because: [{practice: for tests}]
+    cases: [{name: pass, given: {pump: {check_valve: true}}, expect: pass}, {name: fail, given: {pump: {check_valve: false}}, expect: fail}, {name: open, given: {}, expect: open}]
+`
+
+// A build that is not that far yet cannot state what will be measured; what can be known must be stated all the same.
+func TestCleanForItsStage(t *testing.T) {
+	lib, err := engine.Load(fstest.MapFS{"q.yaml": {Data: []byte(later)}})
+	require.NoError(t, err)
+	base := "plumbline: 1\npump: {check_valve: true}\n"
+	field := planted.New(lib, fstest.MapFS{
+		"base.yaml":    {Data: []byte(base)},
+		"built.yaml":   {Data: []byte("plumbline: 1\nbased_on: base.yaml\nstage: built\n")},
+		"started.yaml": {Data: []byte("plumbline: 1\nbased_on: base.yaml\nstage: started\n")},
+		"done.yaml":    {Data: []byte("plumbline: 1\nbased_on: base.yaml\nstage: started\nmeasured: {fuel_leak: false}\n")},
+		"unknown.yaml": {Data: []byte("plumbline: 1\nstage: built\n")},
+		"lost.yaml":    {Data: []byte("plumbline: 1\nbased_on: gone.yaml\n")},
+	})
+	for name, want := range map[string]bool{"built.yaml": true, "started.yaml": false, "done.yaml": true, "unknown.yaml": false} {
+		got, err := field.Clean(name)
+		require.NoError(t, err, name)
+		assert.Equal(t, want, got, name)
+	}
+	_, err = field.Clean("lost.yaml")
+	assert.ErrorContains(t, err, "gone.yaml")
+
+	// A mistake is planted in what the build states in all.
+	got, err := field.Plant(planted.Mistake{Design: "built.yaml", Change: "pump.check_valve=false", Finds: "fail test/q.primed"})
+	require.NoError(t, err)
+	assert.Equal(t, planted.Result{Fresh: []string{"fail test/q.primed"}, Found: true}, got)
+}

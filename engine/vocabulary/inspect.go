@@ -11,6 +11,7 @@ import (
 	"github.com/google/cel-go/common/operators"
 	"github.com/google/cel-go/common/types"
 
+	"plumbline/engine/derive"
 	"plumbline/schema/document"
 )
 
@@ -172,6 +173,10 @@ func (in *inspection) call(e ast.Expr, c ast.CallExpr) {
 			}
 		} else {
 			in.spelling(r, l)
+		}
+	case operators.Index:
+		if path, ok := in.path(c.Args()[0]); ok && derive.ViewAt(path) != nil {
+			in.fault(e, "nothing has a fixed place in %s: it gathers several lists; say exists, all or filter", path)
 		}
 	case operators.Add, operators.Subtract:
 		t := in.tree.GetType(e.ID())

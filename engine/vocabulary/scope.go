@@ -165,6 +165,11 @@ func NameOf(v ref.Val) string {
 	}
 	if o.label == nil {
 		label := labelOf(o.part)
+		if end, ok := o.part.Addr().Interface().(*schema.LineEnd); ok && o.scope != nil {
+			if j := o.scope.session.JointAt(end); j != nil {
+				label = j.Called()
+			}
+		}
 		o.label = &label
 	}
 	return *o.label

@@ -99,7 +99,46 @@ func (b *builder) part(t reflect.Type, optional bool) string {
 		b.fail2(s.add(f))
 	}
 	b.derivedFields(s, t.Name(), optional)
+	for _, l := range derive.Links() {
+		if l.On == t.Name() {
+			b.fail2(s.add(b.link(l, optional)))
+		}
+	}
+	if t == reflect.TypeFor[schema.Design]() {
+		for _, v := range derive.Views() {
+			b.fail2(s.add(b.view(v)))
+		}
+	}
 	return name
+}
+
+// link gives the access to another part.
+func (b *builder) link(l derive.Link, guarded bool) *field {
+	inner := b.part(l.Item, false)
+	return &field{name: l.Name, typ: types.NewObjectType(inner), guarded: guarded, open: func(o *object) cell {
+		to, r := o.scope.session.Follow(&l, o.part.Addr().Interface())
+		if to == nil {
+			return cell{value: derivedValue(r)}
+		}
+		return cell{value: &object{shape: b.shapes[inner], part: reflect.ValueOf(to).Elem(), scope: o.scope}}
+	}}
+}
+
+// view gives the access to a view. What is not stated stands in its list as an
+// unknown, so that what is there can be judged and the rest stays open.
+func (b *builder) view(v derive.View) *field {
+	inner := b.part(v.Item, false)
+	return &field{name: v.Name, typ: types.NewListType(types.NewObjectType(inner)), open: func(o *object) cell {
+		var items []ref.Val
+		for _, x := range v.Gather(o.scope.session.Design()) {
+			if x.Part == nil {
+				items = append(items, unknownFact(x.Missing))
+				continue
+			}
+			items = append(items, &object{shape: b.shapes[inner], part: reflect.ValueOf(x.Part).Elem(), scope: o.scope})
+		}
+		return cell{value: listOf(items)}
+	}}
 }
 
 func (b *builder) fail2(err error) {
@@ -230,6 +269,16 @@ func derivedType(e *derive.Entry) *types.Type {
 		return types.StringType
 	}
 	return types.DoubleType
+}
+
+// PartOf names the schema type of part a CEL type stands for, such as Run;
+// empty for other types.
+func PartOf(t *types.Type) string {
+	name, ok := strings.CutPrefix(t.TypeName(), typePrefix)
+	if !ok {
+		return ""
+	}
+	return strings.TrimPrefix(name, "Maybe")
 }
 
 func dimensionType(d quantity.Dimension) *types.Type {
