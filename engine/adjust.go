@@ -209,11 +209,11 @@ func (a *adjuster) limit(x *Adjustment, loosen bool) {
 	if stricter == vocabulary.Down {
 		tighter, milder = lower, higher
 	}
-	step := LimitStep{How: "tightened", Value: numberOf(v, e), Reason: x.Reason, Place: x.place}
+	step := LimitStep{How: "tightened", Value: numberOf(v), Reason: x.Reason, Place: x.place}
 	base := c.base[name]
 	switch {
 	case loosen && !milder:
-		a.problem(x.place, fmt.Sprintf("%s is %s: %s does not loosen it; write it under tighten", x.Limit, numberOf(now, e).Text, numberOf(v, e).Text), "")
+		a.problem(x.place, fmt.Sprintf("%s is %s: %s does not loosen it; write it under tighten", x.Limit, numberOf(now).Text, numberOf(v).Text), "")
 		return
 	case loosen:
 		if grave := a.grave(c, name); grave != "" {
@@ -221,9 +221,9 @@ func (a *adjuster) limit(x *Adjustment, loosen bool) {
 			return
 		}
 		step.How = "loosened"
-		a.loosened = append(a.loosened, Loosened{What: "limit " + x.Limit, From: numberOf(now, e).Text, To: numberOf(v, e).Text, Reason: x.Reason, Place: x.place})
+		a.loosened = append(a.loosened, Loosened{What: "limit " + x.Limit, From: numberOf(now).Text, To: numberOf(v).Text, Reason: x.Reason, Place: x.place})
 	case !tighter && outside(v, base, stricter):
-		a.problem(x.place, fmt.Sprintf("%s is %s of its own: %s loosens it, which needs loosen and a reason", x.Limit, numberOf(base, e).Text, numberOf(v, e).Text), "")
+		a.problem(x.place, fmt.Sprintf("%s is %s of its own: %s loosens it, which needs loosen and a reason", x.Limit, numberOf(base).Text, numberOf(v).Text), "")
 		return
 	case !tighter && !milder:
 		step.How = "same"
@@ -237,7 +237,7 @@ func (a *adjuster) limit(x *Adjustment, loosen bool) {
 	c.names[name] = v
 	for _, r := range a.rules {
 		if r.pack == c.pack && r.mentions(name) {
-			r.grounds = append(r.grounds, Ground{Standing: "practice", Text: fmt.Sprintf("%s from %s to %s by a local pack: %s", step.How, numberOf(now, e).Text, step.Value.Text, x.Reason), For: "limit " + e.nameIn(c.pack)})
+			r.grounds = append(r.grounds, Ground{Standing: "practice", Text: fmt.Sprintf("%s from %s to %s by a local pack: %s", step.How, numberOf(now).Text, step.Value.Text, x.Reason), For: "limit " + e.nameIn(c.pack)})
 		}
 	}
 }
@@ -261,7 +261,7 @@ func outside(v, base ref.Val, stricter vocabulary.Lean) bool {
 }
 
 // numberOf writes a limit's value in both systems.
-func numberOf(v ref.Val, e *Limit) Number { return (&judging{}).number(v).inShares(e.inPercent()) }
+func numberOf(v ref.Val) Number { return (&judging{}).number(v) }
 
 // stricter tells which way a limit grows stricter: Up when a higher value is,
 // from every rule of its pack that uses it.
@@ -409,8 +409,8 @@ func (l *Library) Limits() []LimitValue {
 			e := &p.Limits[i]
 			full, name := p.Pack+"."+e.Key, "limit."+e.Key
 			stricter := map[vocabulary.Lean]string{vocabulary.Up: "higher", vocabulary.Down: "lower"}[a.stricter(c, name)]
-			steps := append([]LimitStep{{How: "set", Value: numberOf(c.base[name], &e.Value), Place: e.Place}}, l.steps[full]...)
-			out = append(out, LimitValue{Name: full, Value: numberOf(c.names[name], &e.Value), Stricter: stricter, Steps: steps})
+			steps := append([]LimitStep{{How: "set", Value: numberOf(c.base[name]), Place: e.Place}}, l.steps[full]...)
+			out = append(out, LimitValue{Name: full, Value: numberOf(c.names[name]), Stricter: stricter, Steps: steps})
 		}
 	}
 	return out

@@ -23,7 +23,7 @@ limits:
   hot: {is: 60 degC, because: [{practice: p}]}
   both: {is: 3 mm, because: [{practice: p}]}
 rules:
-  - {id: least, title: t, danger: engine, due: planned, about: design.fuel, measure: design.fuel.ethanol, should: {at_least: limit.least}, say: s, mend: m, because: [{practice: p}]}
+  - {id: least, title: t, danger: engine, due: planned, about: design.engine, measure: design.engine.volumetric_efficiency, should: {at_least: limit.least}, say: s, mend: m, because: [{practice: p}]}
   - {id: most, title: t, danger: engine, due: planned, about: design.regulator, measure: design.regulator.setting, must: {at_most: limit.most}, say: s, mend: m, because: [{practice: p}]}
   - {id: hot, title: t, danger: fire, due: planned, about: design.climate, must: design.climate.hot_fuel <= limit.hot, say: s, mend: m, because: [{practice: p}]}
   - {id: both, title: t, danger: engine, due: planned, about: design.regulator, must: "design.tank.exhaust_clearance > limit.both || design.tank.pickup_above_bottom < limit.both", say: s, mend: m, because: [{practice: p}]}
@@ -86,7 +86,7 @@ func TestTheStrictestTighteningHolds(t *testing.T) {
 func TestRaiseMakesAWarningAFail(t *testing.T) {
 	lib, err := withLocal(t, "raise: [{rule: base.least, reason: comebacks}]")
 	require.NoError(t, err)
-	assert.Equal(t, engine.Fail, outcomes(t, lib, "fuel: {ethanol: 10 %}\n")["base.least"])
+	assert.Equal(t, engine.Fail, outcomes(t, lib, "engine: {volumetric_efficiency: 0.8}\n")["base.least"])
 }
 
 func TestLoosenedStandsInTheReport(t *testing.T) {

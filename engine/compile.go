@@ -3,6 +3,7 @@ package engine
 import (
 	"errors"
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -12,6 +13,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"plumbline/engine/vocabulary"
+	"plumbline/schema"
 	"plumbline/schema/quantity"
 )
 
@@ -35,9 +37,6 @@ type compiled struct {
 	grounds []Ground
 	// hearsay is the sentence of a regional rule no text of which was read, else empty.
 	hearsay string
-	// shares tells what of the rule is read in percent; measured, whether its measure is.
-	shares   shares
-	measured bool
 	// A local pack raised its should to a must, or made its must milder, a should.
 	raised, milder bool
 }
@@ -50,8 +49,6 @@ type named struct {
 type test struct {
 	condition *vocabulary.Program
 	bounds    []bound
-	// share is true when the bounds are of a measure that people read in percent.
-	share bool
 }
 
 type bound struct {
@@ -63,8 +60,6 @@ type bound struct {
 type segment struct {
 	text string
 	prog *vocabulary.Program
-	// share is true of a plain number that people read in percent.
-	share bool
 }
 
 // compiler compiles the rules of one pack.
@@ -130,6 +125,17 @@ func lineOf(text string, line int) string {
 }
 
 // rule compiles one rule; nil when something is wrong with it.
+// doubts checks that each value a rule casts doubt on is the name of a derived one.
+func (c *compiler) doubts(r *Rule, path string, vars []vocabulary.Variable) {
+	for _, name := range r.Doubts {
+		p, err := c.vocabulary.Compile(name, vars)
+		bare := regexp.MustCompile(`^(at|design)(\.[a-z_]+)+$`).MatchString(name)
+		if err != nil || !bare || p == nil || schema.Describe(name).Doc != "" {
+			c.problem(childOf(r.node, "doubts"), path+".doubts", name+" is no derived value: write its path, such as at.idle.pump_voltage", "")
+		}
+	}
+}
+
 func (c *compiler) rule(r *Rule, path string) *compiled {
 	before := len(c.problems)
 	out := &compiled{id: c.pack.Pack + "." + r.ID, pack: c.pack, decl: r, names: c.names}
@@ -157,6 +163,7 @@ func (c *compiler) rule(r *Rule, path string) *compiled {
 		out.lets = append(out.lets, named{l.Key, p})
 		vars = append(vars, vocabulary.Variable{Name: l.Key, Type: p.Type, Words: p.Words})
 	}
+	c.doubts(r, path, vars)
 	if r.Applies != nil {
 		out.applies = c.condition(r.Applies, path+".applies", vars)
 	}
@@ -166,7 +173,6 @@ func (c *compiler) rule(r *Rule, path string) *compiled {
 			c.problem(r.Measure.node, path+".measure", "a measure is a quantity or a number; this is "+typeName(out.measure.Type), "")
 		}
 	}
-	out.findShares()
 	out.must = c.test(r, r.Must, path+".must", out.measure, vars)
 	out.should = c.test(r, r.Should, path+".should", out.measure, vars)
 	out.say = c.segments(childOf(r.node, "say"), "rules."+r.ID+".say", r.Say, vars)
@@ -176,16 +182,6 @@ func (c *compiler) rule(r *Rule, path string) *compiled {
 	out.mend = c.mends(r, vars)
 	out.grounds = c.grounds(r, out)
 	out.hearsay = c.hearsay(r)
-	for _, t := range []*test{out.must, out.should} {
-		if t != nil {
-			t.share = out.measured
-		}
-	}
-	for _, list := range out.sentences() {
-		for i := range list {
-			list[i].share = out.shares.is(list[i].prog)
-		}
-	}
 	c.lint(r, out, path)
 	if len(c.problems) > before {
 		return nil

@@ -63,6 +63,8 @@ type Finding struct {
 	Unreachable []string `json:"unreachable,omitempty"`
 	// Assumed are the facts that were assumed.
 	Assumed []string `json:"assumed,omitempty"`
+	// Doubts are the computed values it rests on that a measurement contradicts.
+	Doubts []Doubt `json:"doubts,omitempty"`
 	// Facts are the stated facts that were read, Derived the derived values.
 	Facts   []FactRead    `json:"facts,omitempty"`
 	Derived []DerivedRead `json:"derived,omitempty"`

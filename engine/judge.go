@@ -87,6 +87,8 @@ type judging struct {
 	line   []byte
 	// places are the places of subjects already looked up.
 	places map[string]schema.Place
+	// trial is set for a judging in another world.
+	trial bool
 	// bound are the laws that bind the design.
 	bound map[*binding]bool
 	// worlds are the other worlds the design was judged in.
@@ -138,6 +140,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	rules = slices.DeleteFunc(slices.Clone(rules), func(r *compiled) bool { return replaced[r.id] || !j.inRegion(r.pack) })
 	j.rules(rules)
 	j.withoutHouse(rules, values)
+	j.doubt(rules)
 	j.found = append(j.found, j.unknownRegions(j.named)...)
 	if whole {
 		j.found = append(j.found, j.unstated()...)
@@ -334,7 +337,7 @@ func (j *judging) outcome(r *compiled, f *Finding) {
 				return
 			}
 		} else {
-			n := j.number(measured).inShares(r.measured)
+			n := j.number(measured)
 			f.Measured = &n
 		}
 	}
@@ -393,7 +396,7 @@ func (j *judging) test(t *test, of string, measured ref.Val, f *Finding) ref.Val
 			}
 			continue
 		}
-		f.Bounds = append(f.Bounds, j.boundFound(of, b.op, measured, limit, met == types.True, t.share))
+		f.Bounds = append(f.Bounds, j.boundFound(of, b.op, measured, limit, met == types.True))
 		if met == types.False {
 			out = types.False
 		}
@@ -422,10 +425,34 @@ func (j *judging) unsettled(f *Finding, v ref.Val) {
 	}
 	if e, ok := v.(*types.Err); ok {
 		f.Unreachable = append(f.Unreachable, e.Error())
+		j.blame(f)
 		return
 	}
 	f.Missing, f.Unreachable = vocabulary.Missing(v)
 	for i, reason := range f.Unreachable {
 		f.Unreachable[i] = derive.InUnits(reason, j.options.Units)
 	}
+	if len(f.Missing) == 0 {
+		j.blame(f)
+	}
+}
+
+// blame makes the facts that a value failed on the question of a finding that
+// lacks none: what is stated there is to be looked at again.
+func (j *judging) blame(f *Finding) {
+	if j.trial {
+		return
+	}
+	reads := j.scope.Reads()
+	for _, d := range reads.Derived {
+		for _, path := range d.Blamed() {
+			if !slices.Contains(f.Missing, path) {
+				f.Missing = append(f.Missing, path)
+			}
+		}
+	}
+	for i := 0; i < len(reads.Facts) && len(f.Missing) == 0; i++ {
+		f.Missing = append(f.Missing, reads.Facts[i].Path())
+	}
+	slices.Sort(f.Missing)
 }

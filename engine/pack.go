@@ -161,6 +161,8 @@ type Rule struct {
 	InsteadOf []string `yaml:"instead_of" json:"instead_of,omitempty"`
 	// What to confirm and with whom, where it differs from the region's own.
 	Confirm string `yaml:"confirm" json:"confirm,omitempty"`
+	// Derived values that what was measured contradicts when the rule is broken; findings that rest on them are marked.
+	Doubts []string `yaml:"doubts" json:"doubts,omitempty"`
 	// Why it is a rule.
 	Because []Reason `yaml:"because" json:"because" jsonschema:"required"`
 	// Known failures it catches.

@@ -61,11 +61,7 @@ func (j *judging) fill(parts []segment) string {
 	for _, s := range parts {
 		j.line = append(j.line, s.text...)
 		if s.prog != nil {
-			words := j.words
-			if s.share {
-				words = j.shareWords
-			}
-			j.line = append(j.line, words(s.prog.Eval(&j.names))...)
+			j.line = append(j.line, j.words(s.prog.Eval(&j.names))...)
 		}
 	}
 	return string(j.line)

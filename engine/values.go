@@ -134,9 +134,9 @@ func asDouble(v ref.Val) ref.Val {
 	return v
 }
 
-func (j *judging) boundFound(of, op string, measured, limit ref.Val, met, share bool) BoundFound {
+func (j *judging) boundFound(of, op string, measured, limit ref.Val, met bool) BoundFound {
 	m, l := j.number(measured), j.number(limit)
-	b := BoundFound{Of: of, Op: op, Bound: l.inShares(share), Met: met}
+	b := BoundFound{Of: of, Op: op, Bound: l, Met: met}
 	if l.Value != 0 && l.Dimension != quantity.DimTemperature.String() {
 		margin := (m.Value - l.Value) / math.Abs(l.Value)
 		if op == "at_most" || op == "less_than" {

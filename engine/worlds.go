@@ -31,7 +31,7 @@ func (j *judging) inWorld(w derive.World) *judging {
 	if other := j.worlds[w]; other != nil {
 		return other
 	}
-	other := &judging{library: j.library, options: j.options, design: j.design, named: j.named, regions: j.regions, texts: j.texts, places: j.places, bound: j.bound,
+	other := &judging{trial: true, library: j.library, options: j.options, design: j.design, named: j.named, regions: j.regions, texts: j.texts, places: j.places, bound: j.bound,
 		scope: vocabulary.NewScope(j.scope.Session().In(w))}
 	other.names.design, other.names.at = j.library.vocabulary.Root(other.scope)
 	other.names.today = j.names.today
@@ -212,20 +212,16 @@ func fillAcross(parts []segment, deciding trial, trials []trial, ends bool) stri
 			continue
 		}
 		j := deciding.in
-		words := j.words
-		if s.share {
-			words = j.shareWords
-		}
 		v := s.prog.Eval(&j.names)
 		if types.IsUnknownOrError(v) || !isNumber(v) {
-			b.WriteString(words(v))
+			b.WriteString(j.words(v))
 			continue
 		}
-		mine := Number{Text: words(v), Value: j.number(v).Value}
+		mine := Number{Text: j.words(v), Value: j.number(v).Value}
 		all := []Number{mine}
 		for _, t := range trials {
 			if x := s.prog.Eval(&t.in.names); isNumber(x) {
-				all = append(all, Number{Text: words(x), Value: j.number(x).Value})
+				all = append(all, Number{Text: j.words(x), Value: j.number(x).Value})
 			}
 		}
 		b.WriteString(endWords(mine, all, ends))

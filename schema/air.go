@@ -23,8 +23,8 @@ type ThrottleBody struct {
 	Injectors Injectors `json:"injectors"`
 	// Idle air.
 	IdleAir Fact[Word] `json:"idle_air" words:"stepper_valve,solenoid_valve,fixed_screw,throttle_motor" example:"stepper_valve"`
-	// Idle valve position when warm, as a fraction of its travel.
-	IdleValvePosition Fact[q.Ratio] `json:"idle_valve_position" range:"0..1" example:"15 %"`
+	// Idle valve position when warm, as a share of its travel.
+	IdleValvePosition Fact[q.Share] `json:"idle_valve_position" range:"0 %..100 %" example:"15 %"`
 	// Idle air is taken after the air filter.
 	IdleAirFiltered Fact[bool] `json:"idle_air_filtered" example:"true"`
 	// Outside diameter of its air-cleaner flange.
@@ -64,8 +64,8 @@ type Injectors struct {
 	DeadTime Fact[q.Time] `json:"dead_time" range:"0 ms..5 ms" example:"0.8 ms"`
 	// Injections of one injector per engine revolution.
 	PulsesPerRevolution Fact[q.Ratio] `json:"pulses_per_revolution" range:"0.25..8" example:"1.5"`
-	// Highest ethanol content their maker allows, as a volume fraction.
-	EthanolRating Fact[q.Ratio] `json:"ethanol_rating" range:"0..1" example:"85 %"`
+	// Highest ethanol content their maker allows, by volume; E85 is 85 %.
+	EthanolRating Fact[q.Share] `json:"ethanol_rating" range:"0 %..100 %" example:"85 %"`
 }
 
 // Intake is the air path around the throttle body and what hangs on the manifold.
@@ -132,7 +132,7 @@ type ThrottleControl struct {
 	// Largest angle between cable or rod and lever over the travel.
 	LargestLeverAngle Fact[q.Angle] `json:"largest_lever_angle" range:"0 deg..180 deg" example:"120 deg"`
 	// Throttle opening with the pedal on the floor.
-	OpeningAtFloor Fact[q.Ratio] `json:"opening_at_floor" range:"0..1.2" example:"99 %"`
+	OpeningAtFloor Fact[q.Share] `json:"opening_at_floor" range:"0 %..120 %" example:"99 %"`
 	// A stop takes the driver's foot before the throttle shaft does.
 	PedalStop Fact[bool] `json:"pedal_stop" example:"true"`
 	// Slack in the cable at idle.

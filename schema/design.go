@@ -188,7 +188,7 @@ type Engine struct {
 	// Fuel mass used per unit of work at rated power, on the fuel named by consumption_ethanol.
 	SpecificConsumption Fact[q.SpecificConsumption] `json:"specific_consumption" range:"150 g/kWh..800 g/kWh" example:"0.50 lb/(hp h)"`
 	// Ethanol content, as a volume fraction, of the fuel the specific consumption was given for; 0 % for a petrol figure.
-	ConsumptionEthanol Fact[q.Ratio] `json:"consumption_ethanol" range:"0..1" example:"0 %"`
+	ConsumptionEthanol Fact[q.Share] `json:"consumption_ethanol" range:"0 %..100 %" example:"0 %"`
 	// Lambda the controller holds at full load.
 	FullLoadLambda Fact[q.Ratio] `json:"full_load_lambda" range:"0.5..1.3" example:"0.88"`
 	// Volumetric efficiency at rated power: against outside air without a compressor, with one against the charge in the manifold.
@@ -226,7 +226,7 @@ type Engine struct {
 	// Whether its maker states carbon monoxide at idle, in its papers or workshop data.
 	MakerIdleFigure Fact[Word] `json:"maker_idle_figure" words:"stated,not_stated" example:"not_stated"`
 	// Carbon monoxide at idle its maker states, by volume.
-	MakerIdleCarbonMonoxide Fact[q.Ratio] `json:"maker_idle_carbon_monoxide" range:"0..0.15" example:"3 %"`
+	MakerIdleCarbonMonoxide Fact[q.Share] `json:"maker_idle_carbon_monoxide" range:"0 %..15 %" example:"3 %"`
 	// Camshaft class.
 	Camshaft Fact[Word] `json:"camshaft" words:"stock,warm,hot,race" example:"stock"`
 	// The old engine-driven fuel pump.
@@ -238,8 +238,8 @@ type Engine struct {
 // Fuel is what the vehicle will be filled with.
 type Fuel struct {
 	Node
-	// Highest ethanol content, as a volume fraction.
-	Ethanol Fact[q.Ratio] `json:"ethanol" range:"0..1" example:"10 %"`
+	// Highest ethanol content by volume; E10 is 10 %.
+	Ethanol Fact[q.Share] `json:"ethanol" range:"0 %..100 %" example:"10 %"`
 	// Reid vapour pressure (absolute, at 37.8 degC) of the most volatile fuel it will get.
 	ReidVapourPressure Fact[q.AbsolutePressure] `json:"reid_vapour_pressure" range:"10 kPa..110 kPa" example:"9.0 psi"`
 	// Lead content.

@@ -142,8 +142,8 @@ type Pump struct {
 	CheckValve Fact[bool] `json:"check_valve" example:"true"`
 	// Height of the pump inlet above the tank's bottom; negative when below it.
 	InletAboveTankBottom Fact[q.Length] `json:"inlet_above_tank_bottom" range:"-2 m..3 m" example:"-50 mm"`
-	// Highest ethanol content its maker allows, as a volume fraction.
-	EthanolRating Fact[q.Ratio] `json:"ethanol_rating" range:"0..1" example:"85 %"`
+	// Highest ethanol content its maker allows, by volume; E85 is 85 %.
+	EthanolRating Fact[q.Share] `json:"ethanol_rating" range:"0 %..100 %" example:"85 %"`
 	// Its maker allows it to be submerged in fuel.
 	RatedSubmersible Fact[bool] `json:"rated_submersible" example:"true"`
 	// What stops it when the engine stops turning.
@@ -235,8 +235,8 @@ type Run struct {
 	PressureRating Fact[q.Pressure] `json:"pressure_rating" range:"0 kPa..50000 kPa" example:"690 kPa"`
 	// Highest temperature its maker allows.
 	TemperatureRating Fact[q.Temperature] `json:"temperature_rating" range:"0 degC..300 degC" example:"135 degC"`
-	// Highest ethanol content its maker allows, as a volume fraction.
-	EthanolRating Fact[q.Ratio] `json:"ethanol_rating" range:"0..1" example:"15 %"`
+	// Highest ethanol content its maker allows, by volume; E85 is 85 %.
+	EthanolRating Fact[q.Share] `json:"ethanol_rating" range:"0 %..100 %" example:"15 %"`
 	// Its maker allows it to lie in fuel.
 	RatedSubmersible Fact[bool] `json:"rated_submersible" example:"false"`
 	// Where it lies.

@@ -18,6 +18,7 @@ func FuzzLoad(f *testing.F) {
 		"plumbline: 1\nfuel: {ethanol: 14.7:1, reid_vapour_pressure: 9 psi}\n",
 		"plumbline: 1\ncircuits:\n- feed_wires: [{size: AWG 12, length: 14' 6\"}]\n",
 		"plumbline: 1\ncircuits:\n- fuse: none\n  runs_at: []\n- {}\n",
+		"plumbline: 1\nfuel: {ethanol: E10}\nmeasured: {cabin_carbon_monoxide: 100 ppm, idle_correction: -3 %}\n",
 		"plumbline: 1\nfuel: {ethanol: 1e-1}\ntank: {capacity: \"64\u00a0L\"}\n",
 		"plumbline: 1\npump: {curve: [{pressure: &a 3 bar, flow: *a}, ]}\n<<: 1\n",
 		"plumbline: 1\nengine: {cylinders: 1e0, power: 90\u00bd kW}\nignition: {dwell_variation: 1\u00b0}\n",

@@ -56,8 +56,8 @@ type Coil struct {
 	Inductance Fact[q.Inductance] `json:"inductance" range:"0.1 mH..50 mH" example:"8 mH"`
 	// Current limit of the driver.
 	CurrentLimit Fact[q.Current] `json:"current_limit" range:"1 A..20 A" example:"6 A"`
-	// Fraction of each firing interval for which current flows (30 of 45 deg of points dwell is 0.667).
-	DwellFraction Fact[q.Ratio] `json:"dwell_fraction" range:"0..1" example:"0.667" excludes:"dwell_time"`
+	// Fraction of each firing interval for which current flows (30 of 45 deg of points dwell are 66.7 %).
+	DwellFraction Fact[q.Share] `json:"dwell_fraction" range:"0 %..100 %" example:"66.7 %" excludes:"dwell_time"`
 	// Time for which current flows before each spark, where a driver holds it whatever the speed.
 	DwellTime Fact[q.Time] `json:"dwell_time" range:"0.1 ms..50 ms" example:"3.5 ms" excludes:"dwell_fraction"`
 	// Voltage that the switch (points, module or driver) keeps for itself while it conducts.

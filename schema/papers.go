@@ -119,13 +119,13 @@ type MasterSwitch struct {
 type ExhaustReading struct {
 	Node
 	// Carbon monoxide at idle, by volume.
-	IdleCarbonMonoxide Fact[q.Ratio] `json:"idle_carbon_monoxide" range:"0..0.2" example:"1.5 %"`
-	// Hydrocarbons at idle, by volume; 1000 ppm are 0.1 %.
-	IdleHydrocarbons Fact[q.Ratio] `json:"idle_hydrocarbons" range:"0..0.1" example:"0.04 %"`
+	IdleCarbonMonoxide Fact[q.Share] `json:"idle_carbon_monoxide" range:"0 %..20 %" example:"1.5 %"`
+	// Hydrocarbons at idle, by volume.
+	IdleHydrocarbons Fact[q.Share] `json:"idle_hydrocarbons" range:"0 %..10 %" example:"400 ppm"`
 	// Carbon monoxide at raised idle speed, by volume.
-	FastIdleCarbonMonoxide Fact[q.Ratio] `json:"fast_idle_carbon_monoxide" range:"0..0.2" example:"0.2 %"`
+	FastIdleCarbonMonoxide Fact[q.Share] `json:"fast_idle_carbon_monoxide" range:"0 %..20 %" example:"0.2 %"`
 	// Hydrocarbons at about 2000 rpm without load, by volume.
-	FastIdleHydrocarbons Fact[q.Ratio] `json:"fast_idle_hydrocarbons" range:"0..0.1" example:"0.03 %"`
+	FastIdleHydrocarbons Fact[q.Share] `json:"fast_idle_hydrocarbons" range:"0 %..10 %" example:"300 ppm"`
 	// Excess air ratio at raised idle speed.
 	FastIdleLambda Fact[q.Ratio] `json:"fast_idle_lambda" range:"0.5..2" example:"1.0"`
 	// Oil temperature while it was read.

@@ -43,8 +43,8 @@ type Procedure struct {
 	TankHotWork Fact[Word] `json:"tank_hot_work" words:"no_hot_work,purged_and_tested,by_specialist,not_purged" example:"no_hot_work"`
 	// Fuel joints were checked for leaks at full pressure before the ignition was connected.
 	LeakTestBeforeSpark Fact[bool] `json:"leak_test_before_spark" example:"true"`
-	// Pressure still held when the waiting time after the pump stops was over, as a fraction of the setting.
-	HeldPressure Fact[q.Ratio] `json:"held_pressure" range:"0..1.2" example:"95 %"`
+	// Pressure still held when the waiting time after the pump stops was over, as a share of the setting.
+	HeldPressure Fact[q.Share] `json:"held_pressure" range:"0 %..120 %" example:"95 %"`
 	// How long was waited after the pump stopped before the held pressure was read.
 	HeldFor Fact[q.Time] `json:"held_for" range:"10 s..24 h" example:"5 min"`
 	// A fire extinguisher for liquids stands at the vehicle.
@@ -74,8 +74,8 @@ type Setup struct {
 	InjectorFlowAt Fact[Word] `json:"injector_flow_at" words:"system_pressure,test_pressure" example:"system_pressure"`
 	// Fuel pressure entered.
 	FuelPressure Fact[q.Pressure] `json:"fuel_pressure" range:"10 kPa..1500 kPa" example:"300 kPa"`
-	// Ethanol content entered, as a volume fraction.
-	Ethanol Fact[q.Ratio] `json:"ethanol" range:"0..1" example:"10 %"`
+	// Ethanol content entered, by volume; E10 is 10 %.
+	Ethanol Fact[q.Share] `json:"ethanol" range:"0 %..100 %" example:"10 %"`
 	// Load signal it fuels by.
 	LoadSignal Fact[Word] `json:"load_signal" words:"manifold_pressure,throttle_position,blend" example:"manifold_pressure"`
 }
@@ -106,9 +106,9 @@ type Measured struct {
 	// Timing seen with a light minus timing commanded.
 	TimingError Fact[q.Angle] `json:"timing_error" range:"-60 deg..60 deg" example:"0.5 deg"`
 	// Idle fuel correction.
-	IdleCorrection Fact[q.Ratio] `json:"idle_correction" range:"-1..1" example:"3 %"`
+	IdleCorrection Fact[q.Share] `json:"idle_correction" range:"-100 %..100 %" example:"3 %"`
 	// Cruise fuel correction.
-	CruiseCorrection Fact[q.Ratio] `json:"cruise_correction" range:"-1..1" example:"2 %"`
+	CruiseCorrection Fact[q.Share] `json:"cruise_correction" range:"-100 %..100 %" example:"2 %"`
 	// Manifold pressure at full load.
 	FullLoadManifoldPressure Fact[q.AbsolutePressure] `json:"full_load_manifold_pressure" range:"20 kPa..350 kPa" example:"98 kPa"`
 	// Gas analyser readings.
@@ -125,8 +125,8 @@ type Measured struct {
 	BaseTiming Fact[q.Angle] `json:"base_timing" range:"-30 deg..60 deg" example:"8 deg"`
 	// How the bank without a sensor of its own was checked; `none` states that it was not.
 	OtherBank Maybe[OtherBank] `json:"other_bank"`
-	// Carbon monoxide in the cabin, parts per million.
-	CabinCarbonMonoxide Fact[q.Ratio] `json:"cabin_carbon_monoxide" range:"0..1000000" example:"5"`
+	// Carbon monoxide in the cabin, by volume.
+	CabinCarbonMonoxide Fact[q.Share] `json:"cabin_carbon_monoxide" range:"0 ppm..1000000 ppm" example:"5 ppm"`
 }
 
 // OtherBank is a check by hand of the bank that no oxygen sensor sees, warm, at idle and at a steady light load.

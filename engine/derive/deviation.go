@@ -20,7 +20,7 @@ func deviationEntries() []Entry {
 			}}
 	}
 	return []Entry{
-		{Name: "pressure_deviation", On: "Design", PerPoint: true, Kind: Number,
+		{Name: "pressure_deviation", On: "Design", PerPoint: true, Dimension: quantity.DimShare,
 			Meaning: "measured fuel pressure against the computed one, as a share; at idle and at full load",
 			Formula: "measured pressure / throttle-body pressure - 1",
 			Needs:   needs("design.measured.idle_pressure", "design.measured.full_load_pressure", "at.<point>.throttle_body_pressure"), Sources: check,
@@ -37,6 +37,10 @@ func deviationEntries() []Entry {
 				}
 				computed := c.Value("throttle_body_pressure")
 				if c.Lacks() {
+					return nil
+				}
+				if computed <= 0 {
+					c.ruledOut("throttle_body_pressure")
 					return nil
 				}
 				return measured/computed - 1

@@ -57,8 +57,6 @@ type Entry struct {
 	// Kind and, for quantities, Dimension give the type.
 	Kind      Kind
 	Dimension quantity.Dimension
-	// Share is true of a number that people read in percent.
-	Share bool
 	// Words lists the values a Text entry can take; empty when free.
 	Words []string
 	// Meaning is one line, Formula the arithmetic in words or symbols.

@@ -56,8 +56,8 @@ func ignitionEntries() []Entry {
 			Formula: "load voltage of the circuits with the purpose ignition_coil",
 			Needs:   needs("circuit.at.<point>.load_voltage"), Sources: networkSources(),
 			Compute: coilSupply},
-		{Name: "dwell_share", On: "Ignition", Kind: Number,
-			Meaning: "share of the time between two sparks of a coil for which its current flows, at the engine's highest speed; above 1 it cannot",
+		{Name: "dwell_share", On: "Ignition", Dimension: quantity.DimShare,
+			Meaning: "share of the time between two sparks of a coil for which its current flows, at the engine's highest speed; above 100 % it cannot",
 			Formula: "dwell fraction, or dwell time x maximum speed x cylinders / (2 x number of coils)",
 			Needs: needs("design.ignition.coil.dwell_fraction or dwell_time", "design.engine.maximum_speed", "design.engine.cylinders",
 				"design.ignition.coil.count"),
@@ -92,7 +92,7 @@ func ignitionEntries() []Entry {
 				}
 				return c.result(ignition.CoilEnergy(henries, amps))
 			}},
-		{Name: "coil_fill", On: "Ignition", PerPoint: true, Kind: Number,
+		{Name: "coil_fill", On: "Ignition", PerPoint: true, Dimension: quantity.DimShare,
 			Meaning: "coil current reached over the current it would settle at",
 			Formula: "coil current / least of (V - driver drop) / R and the driver's limit",
 			Needs:   coilNeeds, Sources: coil,

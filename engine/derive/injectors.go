@@ -23,8 +23,8 @@ func injectorEntries() []Entry {
 				"design.regulator.reference", "at.<point>.throttle_body_pressure", "at.<point>.throttle_drop", "at.<point>.cleaner_drop", "design.fuel.hot_density"),
 			Sources: sources(white, label),
 			Compute: injectorFlow},
-		{Name: "injector_duty", On: "Design", PerPoint: true, Kind: Number, Share: true,
-			Meaning: "share of the time the injectors must be open; above 1 they are too small",
+		{Name: "injector_duty", On: "Design", PerPoint: true, Dimension: quantity.DimShare,
+			Meaning: "share of the time the injectors must be open; above 100 % they are too small",
 			Formula: "fuel demand / (number of injectors x injector flow); opening time is not counted, see injector_driven",
 			Needs:   needs("at.<point>.fuel_demand", "at.<point>.injector_flow", "design.throttle_body.injectors.count"),
 			Sources: sources(massBalance),
@@ -35,7 +35,7 @@ func injectorEntries() []Entry {
 				}
 				return c.result(air.InjectorDuty(demand, count, flow))
 			}},
-		{Name: "injector_driven", On: "Design", PerPoint: true, Kind: Number, Share: true,
+		{Name: "injector_driven", On: "Design", PerPoint: true, Dimension: quantity.DimShare,
 			Meaning: "share of the time the injectors are driven, opening time counted; at 1 they never close, above it the fuel does not get through",
 			Formula: "injector duty + dead time x pulses per second",
 			Needs: needs("at.<point>.injector_duty", "design.throttle_body.injectors.dead_time", "design.throttle_body.injectors.pulses_per_revolution",
@@ -49,7 +49,7 @@ func injectorEntries() []Entry {
 				}
 				return c.result(air.InjectorDriven(duty, rate, dead))
 			}},
-		{Name: "driven_at_maximum_speed", On: "Injectors", Kind: Number, Share: true,
+		{Name: "driven_at_maximum_speed", On: "Injectors", Dimension: quantity.DimShare,
 			Meaning: "share of the time the injectors are driven at the highest speed, with the fuel of rated power, which is the most it can be there",
 			Formula: "injector duty at full load + dead time x pulses per revolution x maximum speed",
 			Needs: needs("at.full_load.injector_duty", "design.throttle_body.injectors.dead_time", "design.throttle_body.injectors.pulses_per_revolution",
@@ -116,7 +116,7 @@ func injectorEntries() []Entry {
 				"design.throttle_body.injectors.pulses_per_revolution", "design.engine.idle_speed"),
 			Sources: sources(massBalance),
 			Compute: func(c *Calc) any { return pulse(c, 0) }},
-		{Name: "regulator_flow_error", On: "Design", PerPoint: true, Kind: Number, Share: true,
+		{Name: "regulator_flow_error", On: "Design", PerPoint: true, Dimension: quantity.DimShare,
 			Meaning: "injector flow against what it would be with the regulator referenced to the pressure at the injector tips, less 1",
 			Formula: "sqrt((setting + air pressure the regulator sees - air pressure at the tips) / setting) - 1, both against the outside air",
 			Needs: needs("design.regulator.setting", "design.regulator.reference", "design.regulator.construction", "design.throttle_body.injectors.location",

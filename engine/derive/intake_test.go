@@ -47,7 +47,7 @@ func TestWhatNozzleAndRegulatorSeeUnderBoost(t *testing.T) {
 			assert.InDelta(t, c.rail(k, d), in(t, s.At(FullLoad, "throttle_body_pressure"), "kPa"), 1e-6, c.how)
 			// Orifice law at the label's 300 kPa, hot fuel of 728.2 kg/m3 against 745.
 			assert.InDelta(t, 606.9*math.Sqrt(c.across(k, d)/300), in(t, s.At(FullLoad, "injector_flow"), "cc/min"), 0.2, c.how)
-			assert.InDelta(t, math.Sqrt(c.across(k, d)/300)-1, in(t, s.At(FullLoad, "regulator_flow_error"), ""), 1e-9, c.how)
+			assert.InDelta(t, math.Sqrt(c.across(k, d)/300)-1, in(t, s.At(FullLoad, "regulator_flow_error"), "share"), 1e-9, c.how)
 		})
 	}
 }
@@ -64,11 +64,11 @@ func TestRegulatorBreathingInTheAirCleaner(t *testing.T) {
 	// 1.225/2 x (0.1148/(0.61 x 0.004))^2 = 1.356 kPa.
 	assert.InDelta(t, 300-1.356, in(t, s.At(FullLoad, "throttle_body_pressure"), "kPa"), 0.001)
 	assert.InDelta(t, 300, in(t, s.At(Idle, "throttle_body_pressure"), "kPa"), 1e-6)
-	assert.InDelta(t, 0, in(t, s.At(FullLoad, "regulator_flow_error"), ""), 1e-12)
+	assert.InDelta(t, 0, in(t, s.At(FullLoad, "regulator_flow_error"), "share"), 1e-12)
 	assert.InDelta(t, 606.9, in(t, s.At(FullLoad, "injector_flow"), "cc/min"), 0.1)
 	below := loaded(t, variant(t, "reference: atmosphere", "reference: air_cleaner", "cleaner_area: 120 cm2", "cleaner_area: 40 cm2",
 		"location: above_throttle", "location: below_throttle"))
-	assert.InDelta(t, math.Sqrt(304.907/300)-1, in(t, below.At(FullLoad, "regulator_flow_error"), ""), 1e-5, "the throttle's 4.907 kPa on top of the same cleaner")
+	assert.InDelta(t, math.Sqrt(304.907/300)-1, in(t, below.At(FullLoad, "regulator_flow_error"), "share"), 1e-5, "the throttle's 4.907 kPa on top of the same cleaner")
 }
 
 // More boost is more air: the charge of 99 + 100 kPa at 70 degC is 2.0204 kg/m3,
@@ -129,7 +129,7 @@ func TestLabelByMass(t *testing.T) {
 // 0.8 ms more.
 func TestPulseThatDoesNotFit(t *testing.T) {
 	s := loaded(t, variant(t, "pulses_per_revolution: 1.5", "pulses_per_revolution: 4", "static_flow: 600 cc/min", "static_flow: 300 cc/min"))
-	assert.InDelta(t, 1.0183+0.224, in(t, s.At(FullLoad, "injector_driven"), ""), 1e-3)
+	assert.InDelta(t, 1.0183+0.224, in(t, s.At(FullLoad, "injector_driven"), "share"), 1e-3)
 	assert.InDelta(t, (1.0183+0.224)*3.5714, in(t, s.At(FullLoad, "injector_pulse"), "ms"), 5e-3)
 }
 

@@ -72,7 +72,7 @@ func variants(t testing.TB) map[string]string {
 		"starved":            variant(t, "power: 90 kW", "power: 500 kW", "static_flow: 600 cc/min", "static_mass_flow: 55 lb/h"),
 		"battery discharges": variant(t, "idle_output: 45 A", "idle_output: 20 A", "sensor_ground: engine", "sensor_ground: chassis"),
 		"one bank, driver": variant(t, "sees: all_cylinders", "sees: one_bank", "kind: points", "kind: controller_driver",
-			"dwell_fraction: 0.667", "dwell_fraction: 0.3, current_limit: 6 A"),
+			"dwell_fraction: 66.7 %", "dwell_fraction: 30 %, current_limit: 6 A"),
 		"electric throttle, ported": variant(t, "linkage: cable", "linkage: electric", "reference: atmosphere", "reference: ported_vacuum",
 			"port: plenum_below_throttle", "port: built_in_below_throttle"),
 	}

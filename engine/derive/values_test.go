@@ -19,13 +19,18 @@ func byPath(d *schema.Design) map[string]*Result {
 	return out
 }
 
-// in is a known result in a unit; "" for plain numbers.
+// in is a known result in a unit; "" for plain numbers, "share" for the fraction of a share.
 func in(t *testing.T, r *Result, unit string) float64 {
 	t.Helper()
 	require.NotNil(t, r)
 	require.True(t, r.Known(), "%s: missing %v, absent %s, %s", r.Path, r.Missing, r.Absent, r.Reason)
 	if unit == "" {
 		return r.Value().(float64)
+	}
+	if unit == "share" {
+		v, err := r.Value().(quantity.Value).In("%")
+		require.NoError(t, err)
+		return v / 100
 	}
 	v, err := r.Value().(quantity.Value).In(unit)
 	require.NoError(t, err)
@@ -65,14 +70,14 @@ func TestHandCalculations(t *testing.T) {
 		{"at.idle.vapour_margin", 95.3 - 81.8, "kPa", 0.1, "inlet less vapour pressure"},
 		{"design.throttle_body.soak_margin", 97.773 - 94.46, "kPa", 0.1, "300 m less AP-42: A 11.756, B 5315.1 for 9 psi, exp(A - B/581.6) = 13.70 psia at 122 degF"},
 		{"at.full_load.injector_flow", 606.9, "cc/min", 0.1, "300 kPa across the nozzle is the test pressure; hot fuel of 728.2 kg/m3 (27 kg/h are 37.08 L/h) passes sqrt(745/728.2) as much"},
-		{"at.full_load.injector_duty", 37.08 / (2 * 36.415), "", 1e-4, "37.08 L/h over two injectors of 606.9 cc/min"},
-		{"at.full_load.injector_driven", 0.50913 + 0.084, "", 1e-4, "0.8 ms in 1.5 x 70 pulses/s on top"},
-		{"design.throttle_body.injectors.driven_at_maximum_speed", 0.50913 + 0.096, "", 1e-4, "0.8 ms in 1.5 x 80 pulses/s on top"},
+		{"at.full_load.injector_duty", 37.08 / (2 * 36.415), "share", 1e-4, "37.08 L/h over two injectors of 606.9 cc/min"},
+		{"at.full_load.injector_driven", 0.50913 + 0.084, "share", 1e-4, "0.8 ms in 1.5 x 70 pulses/s on top"},
+		{"design.throttle_body.injectors.driven_at_maximum_speed", 0.50913 + 0.096, "share", 1e-4, "0.8 ms in 1.5 x 80 pulses/s on top"},
 		{"design.throttle_body.injectors.flow_at_setting", 600, "cc/min", 1e-6, "set to the test pressure"},
 		{"at.idle.injector_open_time", 1.5692, "ms", 1e-4, "2 L/h / (2 x 17.5 pulses/s x 36.415 L/h)"},
 		{"at.idle.injector_pulse", 2.3692, "ms", 1e-4, "1.5692 + 0.8"},
-		{"at.idle.pressure_deviation", 0, "", 1e-8, "300/300 - 1"},
-		{"at.full_load.pressure_deviation", -0.01, "", 1e-8, "297/300 - 1"},
+		{"at.idle.pressure_deviation", 0, "share", 1e-8, "300/300 - 1"},
+		{"at.full_load.pressure_deviation", -0.01, "share", 1e-8, "297/300 - 1"},
 		{"at.idle.battery_voltage_deviation", -0.1, "V", 1e-9, "13.9 - 14.0"},
 		{"design.battery.cranking_voltage_deviation", -0.18, "V", 1e-9, "10.8 - 10.98"},
 		{"design.measured.key_on_pressure_deviation", -0.3, "kPa", 1e-9, "97.5 - 97.8"},
@@ -87,7 +92,7 @@ func TestHandCalculations(t *testing.T) {
 		{"design.oxygen_sensors[0].elevation", 45, "deg", 1e-9, "90 - 45"},
 		{"design.oxygen_sensors[0].open_end_diameters", 49.12, "", 0.01, "2800/57"},
 		{"design.ignition.at.full_load.firing_interval", 4.7619, "ms", 1e-4, "1/(70 x 3)"},
-		{"design.ignition.at.idle.coil_fill", 0.9992, "", 1e-4, "1 - exp(-0.667 x 28.57 ms x 3 ohm / 8 mH)"},
+		{"design.ignition.at.idle.coil_fill", 0.9992, "share", 1e-4, "1 - exp(-0.667 x 28.57 ms x 3 ohm / 8 mH)"},
 		{"design.ignition.at.cranking.coil_current", (10.98 - 0.0489 - 0.1054) / 1.5, "A", 2e-3, "ballast bypassed, settled; 10.98 V less 2.41 A over 20.3 mohm of wire and 182 A over 0.743 || 2.623 mohm of grounds"},
 		{"design.ignition.at.cruise.coil_energy", 70.1 * 0.9951 * 0.9951, "mJ", 0.1, "4 mH x (4.187 A x (14 - 0.063 - 0.005)/14)^2: 3.1 A over 20.3 mohm of wire, and grounds"},
 		{"design.ignition.rotor_misalignment", 8.75, "deg", 1e-9, "(45 - 10)/4"},
@@ -165,7 +170,7 @@ func TestRegulatorReferenceError(t *testing.T) {
 		{"below_throttle", "atmosphere", 0.0968}, // sqrt((300 + 60.955)/300) - 1
 	} {
 		r := NewSession(design(test.location, test.reference), Options{}).At(Idle, "regulator_flow_error")
-		assert.InDelta(t, test.want, in(t, r, ""), 1e-3, "%s, %s", test.location, test.reference)
+		assert.InDelta(t, test.want, in(t, r, "share"), 1e-3, "%s, %s", test.location, test.reference)
 	}
 	r := NewSession(design("below_throttle", "crankcase_ventilation"), Options{}).At(Idle, "regulator_flow_error")
 	assert.Contains(t, r.Reason, "crankcase_ventilation")

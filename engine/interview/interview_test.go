@@ -209,7 +209,7 @@ func TestItemsWithoutNames(t *testing.T) {
 }
 
 func TestTheOtherWayToSayIt(t *testing.T) {
-	s := real(t, head+"fuel: {ethanol: 0}\n", "throttle_body.injectors.static_flow")
+	s := real(t, head+"fuel: {ethanol: 0 %}\n", "throttle_body.injectors.static_flow")
 	assert.Equal(t, "design.throttle_body.injectors.static_mass_flow", s.Question().Other)
 	take(t, s, "throttle_body.injectors.static_flow", "30 lb/h")
 	assert.Contains(t, string(s.Text()), "throttle_body:\n  injectors:\n    static_mass_flow: 30 lb/h\n")

@@ -11,6 +11,7 @@ import (
 	"plumbline/schema"
 	"plumbline/schema/amend"
 	"plumbline/schema/document"
+	"plumbline/schema/quantity"
 )
 
 // change is a value and where it goes.
@@ -122,9 +123,10 @@ func unquoted(text string) string {
 	return text
 }
 
-// offer adds the units of the reader to a number without one, where the reader of the file would take that.
+// offer adds the units of the reader to a number without one, where the reader of the file would take that. A
+// share gets none: the refusal names the ways to write it, which differ in magnitude.
 func (s *Session) offer(q *Question, answer string) []string {
-	if q.Form != Value || q.Fact.Field.Kind != schema.KindQuantity || strings.Trim(answer, "0123456789.,+-/ ") != "" {
+	if q.Form != Value || q.Fact.Field.Kind != schema.KindQuantity || q.Fact.Field.Dimension == quantity.DimShare || strings.Trim(answer, "0123456789.,+-/ ") != "" {
 		return nil
 	}
 	var out []string

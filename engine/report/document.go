@@ -119,6 +119,16 @@ type Counts struct {
 	Blocking int `json:"blocking"`
 }
 
+// Doubt is a computed value that a measurement contradicts.
+type Doubt struct {
+	// Path of the computed value.
+	Value string `json:"value"`
+	// Rule that holds it against what was measured.
+	Rule string `json:"rule"`
+	// What that rule found.
+	Text string `json:"text"`
+}
+
 // Finding is one rule applied to one subject.
 type Finding struct {
 	// Full name of the rule.
@@ -157,6 +167,8 @@ type Finding struct {
 	Unreachable []string `json:"unreachable,omitempty"`
 	// Facts that were assumed.
 	Assumed []string `json:"assumed,omitempty"`
+	// Computed values it rests on that a measurement contradicts.
+	Doubts []Doubt `json:"doubts,omitempty"`
 	// Facts that were read.
 	Facts []FactRead `json:"facts,omitempty"`
 	// Derived values that were used.

@@ -98,6 +98,9 @@ func newFinding(f *engine.Finding) Finding {
 	for _, r := range f.Derived {
 		out.Derived = append(out.Derived, DerivedRead{Path: r.Path, Text: r.Text})
 	}
+	for _, d := range f.Doubts {
+		out.Doubts = append(out.Doubts, Doubt(d))
+	}
 	if c := f.Conceded; c != nil {
 		out.Conceded = &Conceded{Reason: c.Reason, GrantedBy: c.By, Until: c.Until, Place: newPlace(c.Place)}
 	}

@@ -233,6 +233,8 @@ func (v *Vocabulary) explain(message string) string {
 			return message + "; write the quantity first: q * 2.0"
 		case strings.Contains(m[2], "int") && strings.Contains(m[2], "double"):
 			return message + "; write 2.0 instead of 2, or double(x)"
+		case strings.HasPrefix(m[2], "(Share, double)") || strings.HasPrefix(m[2], "(Share, int)"):
+			return message + "; a share needs its unit, such as percent(15) or ppm(30)"
 		case strings.Contains(m[2], ", double)") || strings.Contains(m[2], ", int)"):
 			return message + "; a quantity needs its unit, such as kPa(300) or q('58 psi')"
 		}

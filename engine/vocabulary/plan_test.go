@@ -80,7 +80,7 @@ fuel: {ethanol: 0 %, density: 0.74 kg/L}
 		"design.feed.runs.filter(r, r.kind == 'tube').map(r, r.bore)[0]",
 		"design.circuits.all(c, !c.fuse.fitted || c.fuse.rating < A(20))",
 		"design.circuits.exists(c, 'idle' in c.load.runs_at)",
-		"design.fuel.ethanol > 0.05", "design.fuel.hot_density", "design.exhaust.catalyst.distance",
+		"design.fuel.ethanol > percent(5)", "design.fuel.hot_density", "design.exhaust.catalyst.distance",
 		"at.full_load.fuel_mass_demand > q('10 kg/h')", "at.full_load.fuel_mass_demand",
 		"design.pump", "at.idle",
 	} {

@@ -68,6 +68,9 @@ func dimensionSchema(d quantity.Dimension) *jsonschema.Schema {
 		Examples:    []any{quantity.Example(d)},
 	}
 	switch d {
+	case quantity.DimShare: // or the mark of a blend: E10
+		s.Description += " Petrol blends also as E10."
+		s.Pattern += "|^[ \t]*[eE] *[0-9]"
 	case quantity.DimRatio:
 		s.Description = "A plain number, or a text with its unit: " + strings.Join(symbols, ", ") + "."
 		s.Pattern = digit

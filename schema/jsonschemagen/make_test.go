@@ -64,8 +64,11 @@ func TestMakeDesign(t *testing.T) {
 		`{"plumbline": 1, "return_line": {}, "circuits": [{}], "regions": ["us"]}`:                   true,
 		`{"plumbline": 1, "pump": "none"}`:                                                           false,
 		`{"plumbline": 1, "regions": [1]}`:                                                           false,
-		`{"plumbline": 1, "fuel": {"ethanol": 0.1}}`:                                                 true,
+		`{"plumbline": 1, "fuel": {"ethanol": 0.1}}`:                                                 false,
+		`{"plumbline": 1, "fuel": {"ethanol": "0.1"}}`:                                               false,
 		`{"plumbline": 1, "fuel": {"ethanol": "10 %"}}`:                                              true,
+		`{"plumbline": 1, "fuel": {"ethanol": "E10"}}`:                                               true,
+		`{"plumbline": 1, "engine": {"volumetric_efficiency": 0.8}}`:                                 true,
 		`{"plumbline": 1, "fuel": {"ethanol": "much"}}`:                                              false,
 		`{"plumbline": 1, "sensors": {"manifold_pressure": {"shared_with": ["brake_booster"]}}}`:     true,
 		`{"plumbline": 1, "sensors": {"manifold_pressure": {"shared_with": ["brake_boosters"]}}}`:    false,
@@ -108,7 +111,7 @@ func TestPatternsAreNotStricterThanParse(t *testing.T) {
 	}
 	assert.Greater(t, read, 1000)
 	for text, d := range map[string]quantity.Dimension{"14 ft 6 in": quantity.DimLength, "14' 6\u2033": quantity.DimLength, "#12 AWG": quantity.DimWireSize,
-		"AWG 1/0": quantity.DimWireSize, "-6": quantity.DimDashSize, "14.7:1": quantity.DimRatio} {
+		"AWG 1/0": quantity.DimWireSize, "-6": quantity.DimDashSize, "E10": quantity.DimShare, "e 85": quantity.DimShare, "14.7:1": quantity.DimRatio} {
 		pattern := dimensionSchema(d).Pattern
 		if d == quantity.DimRatio {
 			pattern = dimensionSchema(d).OneOf[1].Pattern

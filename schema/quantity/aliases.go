@@ -32,6 +32,7 @@ type (
 	Energy                = Of[energyDim]
 	Power                 = Of[powerDim]
 	SpecificConsumption   = Of[specificConsumptionDim]
+	Share                 = Of[shareDim]
 	Ratio                 = Of[ratioDim]
 	WireSize              = Of[wireSizeDim]
 	DashSize              = Of[dashSizeDim]
@@ -69,6 +70,7 @@ type (
 	energyDim                struct{}
 	powerDim                 struct{}
 	specificConsumptionDim   struct{}
+	shareDim                 struct{}
 	ratioDim                 struct{}
 	wireSizeDim              struct{}
 	dashSizeDim              struct{}
@@ -105,6 +107,7 @@ func (chargeDim) dimension() Dimension                { return DimCharge }
 func (energyDim) dimension() Dimension                { return DimEnergy }
 func (powerDim) dimension() Dimension                 { return DimPower }
 func (specificConsumptionDim) dimension() Dimension   { return DimSpecificConsumption }
+func (shareDim) dimension() Dimension                 { return DimShare }
 func (ratioDim) dimension() Dimension                 { return DimRatio }
 func (wireSizeDim) dimension() Dimension              { return DimWireSize }
 func (dashSizeDim) dimension() Dimension              { return DimDashSize }

@@ -37,6 +37,7 @@ const (
 	DimEnergy
 	DimPower
 	DimSpecificConsumption
+	DimShare
 	DimRatio
 	DimWireSize
 	DimDashSize
@@ -88,6 +89,7 @@ var kinds = [dimensionCount]kind{
 	DimEnergy:                {"Energy", "energy", "an energy", "100 mJ", "# J or # mJ or # kWh", "J"},
 	DimPower:                 {"Power", "power", "a power", "250 hp", "# W or # kW or # hp", "W"},
 	DimSpecificConsumption:   {"SpecificConsumption", "specific_consumption", "a specific consumption", "0.48 lb/(hp h)", "# lb/(hp h) or # g/kWh", "kg/J"},
+	DimShare:                 {"Share", "share", "a share", "85 %", "# % or # ppm", "%"},
 	DimRatio:                 {"Ratio", "ratio", "a ratio", "0.85", "#:1 or # %", ""},
 	DimWireSize:              {"WireSize", "wire_size", "a wire size", "12 AWG", "# AWG or # mm2 or # SAE", "mm2"},
 	DimDashSize:              {"DashSize", "dash_size", "a dash size", "-6", "-#", "dash"},

@@ -108,6 +108,8 @@ func (d Dimension) choicesMetric() []choice {
 		return []choice{{"wire_mm2", 0, ""}}
 	case DimHeatingValue:
 		return []choice{{"kJ_per_kg", 0, ""}, {"MJ_per_kg", 1e6, ""}}
+	case DimShare:
+		return []choice{{"ppm", 0, ""}, {"percent", 1e-3, ""}}
 	}
 	return d.choicesElectrical()
 }
@@ -201,6 +203,8 @@ func (d Dimension) customary(us bool) choice {
 		usual = 1e-4
 	case DimResistancePerLength, DimInductance:
 		usual = 1e-3
+	case DimShare:
+		usual = 0.1
 	case DimCapacitance:
 		usual = 1e-6
 	case DimPressure, DimAbsolutePressure:

@@ -11,7 +11,7 @@
 // quantities of a fixed dimension, for struct fields; all are Of[D].
 //
 // SI inside: angles are radians, rotational speeds rad/s, temperatures kelvins, charges coulombs, wire sizes the
-// conductor's cross-section in m2, dash sizes the nominal tube outside diameter in m, ratios plain numbers.
+// conductor's cross-section in m2, dash sizes the nominal tube outside diameter in m, shares fractions and ratios plain numbers.
 // Pressure is against the surrounding air or between two points; AbsolutePressure is against vacuum.
 //
 // Limits: a text has at most 100 bytes, a number at most 40 digits and a power of ten within 30. Wire gauge areas

@@ -32,7 +32,7 @@ func (p parser) noUnit(key, digits, unit string) (Value, error) {
 	if p.want != None {
 		reason = clip(unit) + " is not a unit of " + p.want.words()
 	}
-	if near := p.nearest(low); near != "" {
+	if near := p.nearest(key); near != "" {
 		return p.fail(reason, "write "+digits+" "+near)
 	}
 	if p.want == None {
@@ -82,22 +82,55 @@ func (p parser) caseMates(low string) []string {
 	return mates
 }
 
-// nearest returns the spelling least edits away from the lower-case key, "" when none is near.
-func (p parser) nearest(low string) string {
-	best, least := "", min(2, (len(low)+1)/2)+1
-	for _, d := range p.among() {
-		for _, u := range p.t.list {
-			if u.Dimension != d {
-				continue
-			}
-			for _, s := range u.spellings() {
-				if n := edits(low, strings.ToLower(s), least); n < least {
-					best, least = s, n
-				}
+// nearest returns the spelling least edits away from the lower-case key, "" when none is within one. A hint must not turn the
+// number into another magnitude: another letter in a word of less than four, two units equally near and a unit with a prefix of its
+// own get no hint but the list.
+func (p parser) nearest(key string) string {
+	low := strings.ToLower(key)
+	best, from, least, tied := "", -1, 2, false
+	for i, u := range p.t.list {
+		if p.want != None && u.Dimension != p.want {
+			continue
+		}
+		for _, s := range u.spellings() {
+			switch n := edits(low, strings.ToLower(s), least+1); {
+			case n < least:
+				best, from, least, tied = s, i, n, false
+			case n == least && from >= 0 && from != i:
+				tied = true
 			}
 		}
 	}
+	if len(low) < 4 && !sameLetters(low, best) {
+		return ""
+	}
+	if tied || best == "" || p.t.prefixed(key) || strings.ToLower(best[:1]) != low[:1] {
+		return ""
+	}
 	return best
+}
+
+// sameLetters reports whether two words differ only in the order of their letters.
+func sameLetters(a, b string) bool {
+	x, y := []byte(a), []byte(strings.ToLower(b))
+	slices.Sort(x)
+	slices.Sort(y)
+	return slices.Equal(x, y)
+}
+
+// prefixes are those of the SI, as symbols and as names.
+var prefixes = strings.Fields("Y Z E P T G M k h da d c m u n p f a z y yotta zetta exa peta tera giga mega kilo hecto deca deka deci centi milli micro nano pico femto atto")
+
+// prefixed reports whether the key is a known unit behind a prefix that makes it a unit of its own: hPa, decibar, nF.
+func (t *table) prefixed(key string) bool {
+	for _, prefix := range prefixes {
+		if rest, ok := strings.CutPrefix(key, prefix); ok && len(rest) > 0 {
+			if _, known := t.findAny(rest); known {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func (p parser) among() []Dimension {

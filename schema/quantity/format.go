@@ -126,8 +126,11 @@ func (v Value) Exact() (string, error) {
 		return text, nil
 	}
 	power := 0
-	if v.dim == DimWireSize {
+	switch v.dim {
+	case DimWireSize:
 		power = 6
+	case DimShare:
+		power = 2
 	}
 	text := shifted10(v.si, power)
 	if k.exact != "" {

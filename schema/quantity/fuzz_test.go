@@ -12,10 +12,11 @@ func FuzzParse(f *testing.F) {
 	for _, d := range Dimensions() {
 		f.Add(Example(d), uint8(d))
 	}
-	for _, text := range []string{"", "1e999999999 psi", "14' 6 1/2\"", "1½″", "0000 AWG", "-06", "14.7:1", "3,5 bar", "−40 ℃", "0℃", "¹″", "12 gauge", "5 lb per hp-hr", "1 h 30 min"} {
+	for _, text := range []string{"", "1e999999999 psi", "14' 6 1/2\"", "1½″", "0000 AWG", "-06", "14.7:1", "3,5 bar", "−40 ℃", "0℃", "¹″", "12 gauge", "5 lb per hp-hr", "1 h 30 min", "E10", "e 085", "100 ppm", "-3 %", "0.5 pct", "½ vol %"} {
 		f.Add(text, uint8(None))
 		f.Add(text, uint8(DimTemperature))
 		f.Add(text, uint8(DimWireSize))
+		f.Add(text, uint8(DimShare))
 	}
 	patterns := map[Dimension]*regexp.Regexp{}
 	for _, d := range Dimensions() {

@@ -7,13 +7,18 @@ import (
 	"strings"
 )
 
-// sizeUnits are the ratio, the wire sizes and the dash sizes. A circular mil is the area of a circle of one
+// sizeUnits are the shares, the factor, the wire sizes and the dash sizes. A circular mil is the area of a circle of one
 // thousandth of an inch diameter, NIST SP 811 (2008) App. B.
 func sizeUnits() []Unit {
 	return slices.Concat(
+		of(DimShare,
+			lin("%", "percent", "1/100", "%", "hundredth of the whole", "percent", "per cent", "pct", "% vol", "vol %", "vol%"),
+			lin("ppm", "ppm", "1/1000000", "ppm", "millionth of the whole, by volume for gases", "ppmv", "ppm vol", "vol ppm"),
+			lin("ppb", "ppb", "1/1000000000", "ppb", "thousand-millionth of the whole", "ppbv"),
+		),
 		of(DimRatio,
-			lin(":1", "ratio", "1", "1", "plain ratio, written bare or as 14.7:1"),
-			lin("%", "percent", "1/100", "%", "hundredth", "percent", "per cent", "pct"),
+			lin(":1", "ratio", "1", "1", "plain factor, written bare or as 14.7:1"),
+			lin("%", "ratio_percent", "1/100", "%", "hundredth", "percent", "per cent", "pct"),
 		),
 		of(DimWireSize,
 			lin("mm2", "wire_mm2", "0.000001", "mm^2", "square millimetre of conductor", "sq mm", "qmm"),

@@ -16,7 +16,7 @@ func Parse(text string, want Dimension) (Value, error) {
 }
 
 // ParseAny reads the whole text as a quantity of the dimension its unit tells. Units of several dimensions take their
-// usual meaning: psi is a Pressure, degF a Temperature, % a Ratio, mm2 an Area. A bare number is refused.
+// usual meaning: psi is a Pressure, degF a Temperature, % a Share, mm2 an Area. A bare number is refused.
 func ParseAny(text string) (Value, error) { return parse(text, None) }
 
 // parser reads one text; want is None when any dimension will do.
@@ -45,6 +45,11 @@ func parse(text string, want Dimension) (Value, error) {
 	}
 	if p.want == DimDashSize || p.want == None {
 		if v, err, ok := p.dash(plain); ok {
+			return v, err
+		}
+	}
+	if p.want == DimShare || p.want == None {
+		if v, err, ok := p.blend(plain); ok {
 			return v, err
 		}
 	}
@@ -113,11 +118,14 @@ func (p parser) bare(number *big.Rat, digits string) (Value, error) {
 		u, _ := UnitByCEL("ratio")
 		return p.finish(u, number)
 	}
+	if p.want == DimShare {
+		return p.bareShare(number, digits)
+	}
 	if p.want == DimDashSize {
 		return p.fail("a dash size is written with its dash", "write "+dashLiteral(digits))
 	}
 	if p.want == None {
-		return p.fail("a quantity needs a unit", "write "+digits+" psi or "+digits+" mm, and a plain ratio as "+digits+":1")
+		return p.fail("a quantity needs a unit", "write "+digits+" psi or "+digits+" mm, a share as "+digits+" %, and a plain factor as "+digits+":1")
 	}
 	return p.fail(p.want.kind().phrase+" needs a unit", "write "+strings.ReplaceAll(p.want.kind().write, "#", digits))
 }

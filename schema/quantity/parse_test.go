@@ -112,7 +112,7 @@ func TestMilliAndMegaAreKeptApart(t *testing.T) {
 func TestParseAnyTakesTheUsualMeaning(t *testing.T) {
 	for text, want := range map[string]Dimension{
 		"58 psi": DimPressure, "14.7 psia": DimAbsolutePressure, "100 kPa abs": DimAbsolutePressure, "210 degF": DimTemperature, "20 C": DimTemperature,
-		"85 %": DimRatio, "14.7:1": DimRatio, "255 L/h": DimFlow, "3 mm2": DimArea, "12 AWG": DimWireSize, "12 SAE": DimWireSize, "dash 6": DimDashSize,
+		"85 %": DimShare, "14.7:1": DimRatio, "255 L/h": DimFlow, "3 mm2": DimArea, "12 AWG": DimWireSize, "12 SAE": DimWireSize, "dash 6": DimDashSize,
 		"10 N m": DimTorque, "5 g": DimMass, "5 lb": DimMass, "14 ft 6 in": DimLength, "10 min": DimTime, "60 Ah": DimCharge, "4.1 L": DimVolume,
 		"43 MJ/kg": DimHeatingValue, "1 F": DimTemperature, "0.48 lb/(hp h)": DimSpecificConsumption, "20 ft lb": DimTorque,
 	} {

@@ -32,6 +32,8 @@ func Pattern(d Dimension) string {
 		names := anyCase("dash") + "|" + anyCase("AN") + "|" + anyCase("JIC")
 		size := "0?[0-9]{1,2}"
 		body = hyphen + "?" + blank + "(?:" + hyphen + size + "|(?:" + names + ")" + joint + size + "|" + size + joint + "(?:" + names + "))" + joint
+	case DimShare:
+		body = "(?:" + anyCase("E") + blank + "[0-9]{1,3}|" + signed + blank + unitPattern(d) + ")"
 	case DimRatio:
 		body = signed + blank + "(?:[:\u2236]" + blank + unsigned + "|" + unitPattern(d) + ")?"
 	case DimWireSize:

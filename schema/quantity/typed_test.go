@@ -55,7 +55,7 @@ func TestEveryDimensionHasItsType(t *testing.T) {
 	markers := []Dim{lengthDim{}, areaDim{}, volumeDim{}, massDim{}, timeDim{}, velocityDim{}, accelerationDim{}, forceDim{}, torqueDim{}, flowDim{}, massFlowDim{},
 		densityDim{}, kinematicViscosityDim{}, pressureDim{}, absolutePressureDim{}, temperatureDim{}, temperatureDifferenceDim{}, angleDim{}, rotationalSpeedDim{},
 		frequencyDim{}, voltageDim{}, currentDim{}, resistanceDim{}, resistancePerLengthDim{}, inductanceDim{}, capacitanceDim{}, chargeDim{}, energyDim{}, powerDim{},
-		specificConsumptionDim{}, ratioDim{}, wireSizeDim{}, dashSizeDim{}, heatingValueDim{}}
+		specificConsumptionDim{}, shareDim{}, ratioDim{}, wireSizeDim{}, dashSizeDim{}, heatingValueDim{}}
 	require.Len(t, markers, len(Dimensions()))
 	for i, d := range Dimensions() {
 		assert.Equal(t, d, markers[i].dimension())

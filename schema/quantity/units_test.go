@@ -81,7 +81,7 @@ func siExpression(d Dimension) string {
 		DimPressure: "Pa", DimAbsolutePressure: "Pa", DimTemperature: "K", DimTemperatureDifference: "K", DimAngle: "radian",
 		DimRotationalSpeed: "radian/s", DimFrequency: "Hz", DimVoltage: "V", DimCurrent: "A", DimResistance: "ohm",
 		DimResistancePerLength: "ohm/m", DimInductance: "H", DimCapacitance: "F", DimCharge: "C", DimEnergy: "J", DimPower: "W",
-		DimSpecificConsumption: "kg/J", DimRatio: "1", DimWireSize: "m^2", DimHeatingValue: "J/kg",
+		DimSpecificConsumption: "kg/J", DimShare: "1", DimRatio: "1", DimWireSize: "m^2", DimHeatingValue: "J/kg",
 	}[d]
 }
 
