@@ -28,6 +28,8 @@ type Options struct {
 	Regions []string
 	// Today decides how old things are and whether concessions still hold; without it ages are unknown and no concession ends.
 	Today time.Time
+	// waiting keeps checks of sense that wait for facts, which a report leaves out.
+	waiting bool
 }
 
 // names is the activation of a rule: design, at, limits, tables and its variables.
@@ -149,9 +151,13 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	report.Loosened = l.loosened
 	stage := StageRank(report.Stage)
 	for _, f := range j.found {
-		f.Blocks = f.Conceded == nil && (f.Outcome == Fail || f.Outcome == Open) && blocks(f.Outcome, stage, StageRank(f.Due))
+		f.Blocks = f.Conceded == nil && !(f.Sense && f.Outcome == Open) && (f.Outcome == Fail || f.Outcome == Open) && blocks(f.Outcome, stage, StageRank(f.Due))
 	}
+	j.likely()
 	report.Findings = j.arrange()
+	if !o.waiting {
+		report.Findings = slices.DeleteFunc(report.Findings, func(f Finding) bool { return f.Sense && f.Outcome == Open })
+	}
 	report.Regions = j.judgedFor(report.Findings)
 	report.Cautions = j.take(report.Findings)
 	report.Asked = questions(d, report.Findings)
@@ -274,7 +280,7 @@ func firstItem(r *compiled, d *schema.Design) string {
 func (j *judging) begin(r *compiled, subject string) *Finding {
 	f := j.next()
 	f.Rule, f.Title, f.Part, f.Danger, f.Due = r.id, r.decl.Title, r.pack.Part, r.decl.Danger, r.decl.Due
-	f.Subject, f.Because, f.Place = subject, j.standing(r.grounds), j.placeOf(subject)
+	f.Subject, f.Because, f.Place, f.Sense = subject, j.standing(r.grounds), j.placeOf(subject), r.decl.Sense
 	j.regional(r, f)
 	j.found, j.orders = append(j.found, f), append(j.orders, r.order)
 	return f

@@ -139,6 +139,9 @@ type Rule struct {
 	Each Named[Expression] `yaml:"each" json:"each,omitempty"`
 	// Names for shared sub-expressions.
 	Let Named[Expression] `yaml:"let" json:"let,omitempty"`
+	// A check of sense, of stated facts: two that cannot both be true, or one out of the ordinary. It has a should and no must, waits
+	// in silence for what is not stated, and its warning names every line it read and the slip of unit or point that would explain it.
+	Sense bool `yaml:"sense" json:"sense,omitempty"`
 	// When the rule applies; always, if not given.
 	Applies *Expression `yaml:"applies" json:"applies,omitempty"`
 	// The number or quantity that must and should bound.

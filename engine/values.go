@@ -48,7 +48,7 @@ func plainNumber(f float64) string {
 	if a := math.Abs(f); a >= 0.001 && a < 1e6 {
 		digits := max(0, 2-int(math.Floor(math.Log10(a))))
 		text := strconv.FormatFloat(f, 'f', digits, 64)
-		if digits > 0 { // the zeros of 220 are not decimals
+		if digits > 0 {
 			text = strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 		}
 		return text

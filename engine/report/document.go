@@ -155,6 +155,10 @@ type Finding struct {
 	Text string `json:"text"`
 	// What to do about it.
 	Remedy string `json:"remedy,omitempty"`
+	// The rule is a check of sense: what it read is to be looked at again.
+	Sense bool `json:"sense,omitempty"`
+	// Slips of unit or point that would explain it.
+	Likely []Likely `json:"likely,omitempty"`
 	// The value a numeric rule bounds.
 	Measured *Number `json:"measured,omitempty"`
 	// What bounds it.
@@ -187,6 +191,18 @@ type Finding struct {
 	Was string `json:"was,omitempty" jsonschema:"enum=fail,enum=open,enum=warn,enum=pass,enum=not applicable"`
 	// What it was, in words.
 	Before string `json:"before,omitempty"`
+}
+
+// Likely is a slip that would explain what makes no sense.
+type Likely struct {
+	// Path of the fact.
+	Path string `json:"path"`
+	// Its text in the design.
+	Stated string `json:"stated"`
+	// What it was perhaps meant to be.
+	Meant string `json:"meant"`
+	// Where it stands.
+	Place *Place `json:"place,omitempty"`
 }
 
 // Place is where something stands in a file.

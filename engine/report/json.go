@@ -95,6 +95,10 @@ func newFinding(f *engine.Finding) Finding {
 	for _, r := range f.Facts {
 		out.Facts = append(out.Facts, FactRead{Path: r.Path, Text: r.Text, Place: newPlace(r.Place)})
 	}
+	out.Sense = f.Sense
+	for _, x := range f.Likely {
+		out.Likely = append(out.Likely, Likely{Path: x.Path, Stated: x.Stated, Meant: x.Meant, Place: newPlace(x.Place)})
+	}
 	for _, r := range f.Derived {
 		out.Derived = append(out.Derived, DerivedRead{Path: r.Path, Text: r.Text})
 	}

@@ -170,6 +170,9 @@ func message(f *engine.Finding) string {
 	if n := Numbers(f); n != "" {
 		text += " " + n + "."
 	}
+	if words := likelyWords(f); words != "" {
+		text += " " + words
+	}
 	if len(f.Missing) > 0 {
 		text += " Find out: " + factNames(f.Missing, len(f.Missing)) + "."
 	}

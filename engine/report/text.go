@@ -105,6 +105,7 @@ func (s *sheet) entry(e *entry) {
 		s.Para(inner, inner+2, n+".")
 	}
 	s.Para(inner, inner+2, s.where(e.Finding))
+	s.suspects(e.Finding)
 	s.sameAt(e)
 	if e.Remedy != "" {
 		s.Para(inner, inner+2, "Do: "+sentence(e.Remedy))
