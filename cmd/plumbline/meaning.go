@@ -240,8 +240,8 @@ func (g *glossary) reasons(p *engine.Pack, list []engine.Reason) []string {
 		default:
 			s, ok := p.Sources.Get(r.Source)
 			if !ok {
-				shared := g.shared[r.Source]
-				s = &shared
+				shared := g.library.Shared()
+				s, _ = shared.Get(r.Source)
 			}
 			ground.Standing, ground.Text = s.Kind, s.Title
 			if s.Kind == "law" && len(p.Regions) == 0 {
