@@ -162,7 +162,7 @@ func (l *Library) runCase(r *compiled, c *Case) ([]Finding, error) {
 
 // caseOptions are those a case is judged with: in the first region of the rule's pack, on the day it names.
 func (r *compiled) caseOptions(c *Case) (Options, error) {
-	o := Options{Regions: r.pack.Regions[:min(1, len(r.pack.Regions))]}
+	o := Options{Regions: r.pack.Regions[:min(1, len(r.pack.Regions))], waiting: true}
 	if c.Today == "" {
 		return o, nil
 	}

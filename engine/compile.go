@@ -3,6 +3,7 @@ package engine
 import (
 	"errors"
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -12,6 +13,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"plumbline/engine/vocabulary"
+	"plumbline/schema"
 	"plumbline/schema/quantity"
 )
 
@@ -123,6 +125,17 @@ func lineOf(text string, line int) string {
 }
 
 // rule compiles one rule; nil when something is wrong with it.
+// doubts checks that each value a rule casts doubt on is the name of a derived one.
+func (c *compiler) doubts(r *Rule, path string, vars []vocabulary.Variable) {
+	for _, name := range r.Doubts {
+		p, err := c.vocabulary.Compile(name, vars)
+		bare := regexp.MustCompile(`^(at|design)(\.[a-z_]+)+$`).MatchString(name)
+		if err != nil || !bare || p == nil || schema.Describe(name).Doc != "" {
+			c.problem(childOf(r.node, "doubts"), path+".doubts", name+" is no derived value: write its path, such as at.idle.pump_voltage", "")
+		}
+	}
+}
+
 func (c *compiler) rule(r *Rule, path string) *compiled {
 	before := len(c.problems)
 	out := &compiled{id: c.pack.Pack + "." + r.ID, pack: c.pack, decl: r, names: c.names}
@@ -150,6 +163,7 @@ func (c *compiler) rule(r *Rule, path string) *compiled {
 		out.lets = append(out.lets, named{l.Key, p})
 		vars = append(vars, vocabulary.Variable{Name: l.Key, Type: p.Type, Words: p.Words})
 	}
+	c.doubts(r, path, vars)
 	if r.Applies != nil {
 		out.applies = c.condition(r.Applies, path+".applies", vars)
 	}

@@ -66,6 +66,7 @@ func (l *Library) Account(d *schema.Design, o Options, rule string) ([]Account, 
 	if i < 0 {
 		return nil, fmt.Errorf("there is no rule %s", rule)
 	}
+	o.waiting = true
 	r, values := l.rules[i], l.values(o)
 	opened := l.open(d, o, values)
 	if opened.replaced(l.rules)[rule] {

@@ -52,6 +52,9 @@ type Finding struct {
 	// Text says what was found, Remedy what to do about it.
 	Text   string `json:"text"`
 	Remedy string `json:"remedy,omitempty"`
+	// Sense is true when the rule is a check of sense; Likely are the slips that would explain its warning.
+	Sense  bool     `json:"sense,omitempty"`
+	Likely []Likely `json:"likely,omitempty"`
 	// Measured is the value a numeric rule bounds, Bounds what bounds it.
 	Measured *Number      `json:"measured,omitempty"`
 	Bounds   []BoundFound `json:"bounds,omitempty"`
@@ -63,6 +66,8 @@ type Finding struct {
 	Unreachable []string `json:"unreachable,omitempty"`
 	// Assumed are the facts that were assumed.
 	Assumed []string `json:"assumed,omitempty"`
+	// Doubts are the computed values it rests on that a measurement contradicts.
+	Doubts []Doubt `json:"doubts,omitempty"`
 	// Facts are the stated facts that were read, Derived the derived values.
 	Facts   []FactRead    `json:"facts,omitempty"`
 	Derived []DerivedRead `json:"derived,omitempty"`
@@ -77,6 +82,15 @@ type Finding struct {
 	Conceded *Conceded `json:"conceded,omitempty"`
 	// remedy is the place of the remedy among those of the rule.
 	remedy int
+}
+
+// Likely is a slip that would explain what makes no sense: what a fact was perhaps meant to be.
+type Likely struct {
+	Path string `json:"path"`
+	// Stated is the text in the design, Meant what would fit.
+	Stated string       `json:"stated"`
+	Meant  string       `json:"meant"`
+	Place  schema.Place `json:"place"`
 }
 
 // Number is a value with its unit, in SI and as text.

@@ -28,6 +28,8 @@ type Options struct {
 	Regions []string
 	// Today decides how old things are and whether concessions still hold; without it ages are unknown and no concession ends.
 	Today time.Time
+	// waiting keeps checks of sense that wait for facts, which a report leaves out.
+	waiting bool
 }
 
 // names is the activation of a rule: design, at, limits, tables and its variables.
@@ -87,6 +89,8 @@ type judging struct {
 	line   []byte
 	// places are the places of subjects already looked up.
 	places map[string]schema.Place
+	// trial is set for a judging in another world.
+	trial bool
 	// bound are the laws that bind the design.
 	bound map[*binding]bool
 	// worlds are the other worlds the design was judged in.
@@ -138,6 +142,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	rules = slices.DeleteFunc(slices.Clone(rules), func(r *compiled) bool { return replaced[r.id] || !j.inRegion(r.pack) })
 	j.rules(rules)
 	j.withoutHouse(rules, values)
+	j.doubt(rules)
 	j.found = append(j.found, j.unknownRegions(j.named)...)
 	if whole {
 		j.found = append(j.found, j.unstated()...)
@@ -146,9 +151,13 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	report.Loosened = l.loosened
 	stage := StageRank(report.Stage)
 	for _, f := range j.found {
-		f.Blocks = f.Conceded == nil && (f.Outcome == Fail || f.Outcome == Open) && blocks(f.Outcome, stage, StageRank(f.Due))
+		f.Blocks = f.Conceded == nil && !(f.Sense && f.Outcome == Open) && (f.Outcome == Fail || f.Outcome == Open) && blocks(f.Outcome, stage, StageRank(f.Due))
 	}
+	j.likely()
 	report.Findings = j.arrange()
+	if !o.waiting {
+		report.Findings = slices.DeleteFunc(report.Findings, func(f Finding) bool { return f.Sense && f.Outcome == Open })
+	}
 	report.Regions = j.judgedFor(report.Findings)
 	report.Cautions = j.take(report.Findings)
 	report.Asked = questions(d, report.Findings)
@@ -271,7 +280,7 @@ func firstItem(r *compiled, d *schema.Design) string {
 func (j *judging) begin(r *compiled, subject string) *Finding {
 	f := j.next()
 	f.Rule, f.Title, f.Part, f.Danger, f.Due = r.id, r.decl.Title, r.pack.Part, r.decl.Danger, r.decl.Due
-	f.Subject, f.Because, f.Place = subject, j.standing(r.grounds), j.placeOf(subject)
+	f.Subject, f.Because, f.Place, f.Sense = subject, j.standing(r.grounds), j.placeOf(subject), r.decl.Sense
 	j.regional(r, f)
 	j.found, j.orders = append(j.found, f), append(j.orders, r.order)
 	return f
@@ -422,10 +431,34 @@ func (j *judging) unsettled(f *Finding, v ref.Val) {
 	}
 	if e, ok := v.(*types.Err); ok {
 		f.Unreachable = append(f.Unreachable, e.Error())
+		j.blame(f)
 		return
 	}
 	f.Missing, f.Unreachable = vocabulary.Missing(v)
 	for i, reason := range f.Unreachable {
 		f.Unreachable[i] = derive.InUnits(reason, j.options.Units)
 	}
+	if len(f.Missing) == 0 {
+		j.blame(f)
+	}
+}
+
+// blame makes the facts that a value failed on the question of a finding that
+// lacks none: what is stated there is to be looked at again.
+func (j *judging) blame(f *Finding) {
+	if j.trial {
+		return
+	}
+	reads := j.scope.Reads()
+	for _, d := range reads.Derived {
+		for _, path := range d.Blamed() {
+			if !slices.Contains(f.Missing, path) {
+				f.Missing = append(f.Missing, path)
+			}
+		}
+	}
+	for i := 0; i < len(reads.Facts) && len(f.Missing) == 0; i++ {
+		f.Missing = append(f.Missing, reads.Facts[i].Path())
+	}
+	slices.Sort(f.Missing)
 }

@@ -53,6 +53,9 @@ func (c *compiler) lint(r *Rule, out *compiled, path string) {
 	if out.mentions("design.regions") {
 		say("id", "a rule does not read design.regions: a design may be judged for other places; name the region in the pack, or use instead_of")
 	}
+	if r.Sense && r.Must != nil {
+		say("must", "a check of sense asks again and never fails: say it as a should")
+	}
 	c.lintGuards(r, out, say)
 	c.lintRegional(r, say)
 	c.lintLets(r, out, say)

@@ -139,6 +139,9 @@ type Rule struct {
 	Each Named[Expression] `yaml:"each" json:"each,omitempty"`
 	// Names for shared sub-expressions.
 	Let Named[Expression] `yaml:"let" json:"let,omitempty"`
+	// A check of sense, of stated facts: two that cannot both be true, or one out of the ordinary. It has a should and no must, waits
+	// in silence for what is not stated, and its warning names every line it read and the slip of unit or point that would explain it.
+	Sense bool `yaml:"sense" json:"sense,omitempty"`
 	// When the rule applies; always, if not given.
 	Applies *Expression `yaml:"applies" json:"applies,omitempty"`
 	// The number or quantity that must and should bound.
@@ -161,6 +164,8 @@ type Rule struct {
 	InsteadOf []string `yaml:"instead_of" json:"instead_of,omitempty"`
 	// What to confirm and with whom, where it differs from the region's own.
 	Confirm string `yaml:"confirm" json:"confirm,omitempty"`
+	// Derived values that what was measured contradicts when the rule is broken; findings that rest on them are marked.
+	Doubts []string `yaml:"doubts" json:"doubts,omitempty"`
 	// Why it is a rule.
 	Because []Reason `yaml:"because" json:"because" jsonschema:"required"`
 	// Known failures it catches.

@@ -92,6 +92,12 @@ func (r *reader) decode(n *yaml.Node, path string, v reflect.Value) {
 		if r.scalar(n, path, "a text") {
 			v.SetString(strings.TrimSpace(n.Value))
 		}
+	case reflect.Bool:
+		if n.Kind != yaml.ScalarNode || n.Value != "true" && n.Value != "false" {
+			r.problem(n, path, path+" must be true or false", "")
+			return
+		}
+		v.SetBool(n.Value == "true")
 	case reflect.Int:
 		i, err := strconv.Atoi(n.Value)
 		if n.Kind != yaml.ScalarNode || err != nil {

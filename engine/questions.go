@@ -17,7 +17,7 @@ func questions(d *schema.Design, findings []Finding) []Question {
 	byPath := map[string]*Question{}
 	for i := range findings {
 		f := &findings[i]
-		if f.Outcome != Open {
+		if f.Outcome != Open || f.Sense {
 			continue
 		}
 		for _, path := range f.Missing {

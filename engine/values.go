@@ -45,7 +45,11 @@ func plainNumber(f float64) string {
 	}
 	if a := math.Abs(f); a >= 0.001 && a < 1e6 {
 		digits := max(0, 2-int(math.Floor(math.Log10(a))))
-		return strings.TrimSuffix(strings.TrimRight(strconv.FormatFloat(f, 'f', digits, 64), "0"), ".")
+		text := strconv.FormatFloat(f, 'f', digits, 64)
+		if digits > 0 {
+			text = strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
+		}
+		return text
 	}
 	return strconv.FormatFloat(f, 'g', 3, 64)
 }

@@ -113,7 +113,7 @@ func variants() map[string]variantCase {
 `},
 			fails: []string{"fuel/delivery.flow-at-full-load"},
 			// At 240 kPa the injectors are open 0.797 of the time, and 0.8 ms in 1.5 x 66.7 pulses a second come on top.
-			warns: []string{"fuel/injectors.time-to-close"},
+			warns: []string{"fuel/injectors.time-to-close", "start/measured.full-load-pressure-computed"},
 			numbers: []near{
 				{derive.FullLoad, "pump_capacity", 36.2, 0.4, "L/h"},
 				{derive.FullLoad, "fuel_demand", 41.4, 0.1, "L/h"},
@@ -124,27 +124,27 @@ func variants() map[string]variantCase {
 				"design.pump.curve[1].flow":             "36 L/h (9.51 gal/h)",
 				"design.engine.specific_consumption":    "0.55 lb/(hp h) (335 g/kWh)",
 				"at.full_load.starved":                  "yes",
-				"at.full_load.fuel_demand":              "10.92 gal/h (41.4 L/h)",
+				"at.full_load.fuel_demand":              "10.92 gal/h (41.3 L/h)",
 				"design.regulator.setting":              "300 kPa (43.5 psi)",
 				"design.pump.curve_voltage":             "13.5 V",
 				"design.circuits[1].feed_wires[1].size": "10 AWG (5.26 mm2)",
 			},
 		},
-		// A return tube of 3 mm bore. At idle nearly all of the pump's 123.5 L/h go back: 121.5 L/h = 33.8 mL/s through
-		// 7.07 mm2 at 4.77 m/s; Re = 4.77 x 0.003 / 0.5e-6 = 29000; roughness of commercial steel 0.045 mm (Moody),
-		// 0.015 of the bore; Colebrook f = 0.045; 0.045 x 3.6 / 0.003 x 728 x 4.77^2 / 2 = 448 kPa, with the hoses, the
-		// changes of bore and the fall to the tank some 452 kPa behind the regulator. A diaphragm regulator cannot hold less.
-		// The pump then makes 452 + 4 + 7 kPa of line = 463 kPa, on its curve at 13.5 V 123.6 L/h: the flow begun with.
+		// A return tube of 3 mm bore. At idle nearly all of the pump's 147 L/h go back: 145 L/h = 40.3 mL/s through
+		// 7.07 mm2 at 5.70 m/s; Re = 5.70 x 0.003 / 0.5e-6 = 34200; drawn tube of 0.003 mm, 0.001 of the bore;
+		// Colebrook f = 0.0252; 0.0252 x 3.6 / 0.003 x 728 x 5.70^2 / 2 = 358 kPa, with the hoses, the
+		// changes of bore and the fall to the tank as much behind the regulator. A diaphragm regulator cannot hold less.
+		// The pump then makes 358 + 4 + 7 kPa of line = 369 kPa, on its curve at 13.5 V 147 L/h: the flow begun with.
 		"over-pressured": {
 			design: six,
 			change: []string{"- name: return tube       # same tube as the feed, one roll did both\n      kind: tube\n      bore: 8.1 mm",
 				"- name: return tube\n      kind: tube\n      bore: 3 mm"},
 			fails: []string{"fuel/return.keeps-control", "start/measured.idle-pressure"},
-			warns: []string{"fuel/joints.bore-step", "start/measured.pump-current"},
+			warns: []string{"fuel/joints.bore-step"},
 			numbers: []near{
-				{derive.Idle, "throttle_body_pressure", 452, 8, "kPa"},
-				{derive.Idle, "return_back_pressure", 452, 8, "kPa"},
-				{derive.Idle, "pump_flow", 123.6, 1.5, "L/h"},
+				{derive.Idle, "throttle_body_pressure", 358, 6, "kPa"},
+				{derive.Idle, "return_back_pressure", 358, 6, "kPa"},
+				{derive.Idle, "pump_flow", 147, 1.5, "L/h"},
 			},
 			chain: map[string]string{
 				"design.return_line.runs[1].bore":   "3 mm (0.1181 in)",

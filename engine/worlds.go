@@ -31,7 +31,7 @@ func (j *judging) inWorld(w derive.World) *judging {
 	if other := j.worlds[w]; other != nil {
 		return other
 	}
-	other := &judging{library: j.library, options: j.options, design: j.design, named: j.named, regions: j.regions, texts: j.texts, places: j.places, bound: j.bound,
+	other := &judging{trial: true, library: j.library, options: j.options, design: j.design, named: j.named, regions: j.regions, texts: j.texts, places: j.places, bound: j.bound,
 		scope: vocabulary.NewScope(j.scope.Session().In(w))}
 	other.names.design, other.names.at = j.library.vocabulary.Root(other.scope)
 	other.names.today = j.names.today

@@ -75,7 +75,7 @@ func TestBoundsDecide(t *testing.T) {
 // A need beyond the pressure at which the pump delivers nothing fails; it does not fall silent.
 func TestBeyondTheDeadHeadFails(t *testing.T) {
 	text := string(designText(t, "demo/six-return.yaml"))
-	const tube = "- name: frame tube        # 3/8 in tube, 0.028 in wall\n      kind: tube\n      bore: 8.1 mm"
+	const tube = "- name: frame tube        # 3/8 in tube, 0.028 in wall\n      guarded: true\n      kind: tube\n      bore: 8.1 mm"
 	require.Equal(t, 1, strings.Count(text, tube))
 	text = strings.Replace(text, tube, strings.Replace(tube, "8.1 mm", "1.5 mm", 1), 1)
 	r := judged(t, library(t), "six.yaml", []byte(text))

@@ -39,6 +39,10 @@ func deviationEntries() []Entry {
 				if c.Lacks() {
 					return nil
 				}
+				if computed <= 0 {
+					c.ruledOut("throttle_body_pressure")
+					return nil
+				}
 				return measured/computed - 1
 			}},
 		difference("pump_voltage_deviation", "voltage at the pump", quantity.DimVoltage, "design.measured.pump_voltage", "pump_voltage",

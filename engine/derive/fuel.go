@@ -28,10 +28,29 @@ func fuelEntries() []Entry {
 			}},
 		{Name: "hot_density", On: "Fuel", Kind: Quantity, Dimension: quantity.DimDensity,
 			Meaning: "density of the fuel at its hottest",
-			Formula: "gasoline of 745 kg/m3 at 15 degC less 0.095 % per kelvin, mixed by volume with ethanol at the temperature of the hot fuel",
-			Needs:   needs("design.fuel.ethanol", "design.climate.hot_fuel"),
+			Formula: "density at 15 degC x what a blend of this ethanol content loses from there to the hot fuel: gasoline 0.095 % per kelvin, mixed by volume with ethanol",
+			Needs:   needs("design.fuel.density", "design.fuel.ethanol", "design.climate.hot_fuel"),
 			Sources: sources(doe, perry),
-			Compute: func(c *Calc) any { return blendAt(c, fuel.Density) }},
+			Compute: func(c *Calc) any {
+				cold := SI(c, &Part[schema.Fuel](c).Density)
+				share := blendAt(c, fuel.DensityRatio)
+				if c.Lacks() {
+					return nil
+				}
+				return cold * share
+			}},
+		{Name: "blend_density", On: "Fuel", Kind: Quantity, Dimension: quantity.DimDensity,
+			Meaning: "density at 15 degC of a usual fuel of this ethanol content",
+			Formula: "gasoline of 745 kg/m3 mixed by volume with ethanol",
+			Needs:   needs("design.fuel.ethanol"),
+			Sources: sources(doe, perry),
+			Compute: func(c *Calc) any {
+				ethanol := SI(c, &Part[schema.Fuel](c).Ethanol)
+				if c.Lacks() {
+					return nil
+				}
+				return c.result(fuel.Density(fuel.GasolineDensity, ethanol, fuel.ReferenceTemperature))
+			}},
 		{Name: "hot_viscosity", On: "Fuel", Kind: Quantity, Dimension: quantity.DimKinematicViscosity,
 			Meaning: "kinematic viscosity of the fuel at its hottest",
 			Formula: "logarithms of gasoline's and ethanol's viscosity at the temperature of the hot fuel, weighted by volume",
@@ -54,25 +73,25 @@ func fuelEntries() []Entry {
 			}},
 		{Name: "density_deviation", On: "Fuel", Dimension: quantity.DimShare,
 			Meaning: "stated density against that of a usual fuel of this ethanol content, at 15 degC, as a share",
-			Formula: "stated density / density of the blend at 15 degC - 1; the stated density serves only for this check, as the 720 to 775 kg/m3 of petrol move volumes by 4 % at most",
-			Needs:   needs("design.fuel.density", "design.fuel.ethanol"),
+			Formula: "stated density / density of the blend at 15 degC - 1",
+			Needs:   needs("design.fuel.density", "design.fuel.blend_density"),
 			Sources: sources(doe, perry),
 			Compute: func(c *Calc) any {
 				f := Part[schema.Fuel](c)
-				stated, ethanol := SI(c, &f.Density), SI(c, &f.Ethanol)
+				stated, usual := SI(c, &f.Density), c.Value("blend_density")
 				if c.Lacks() {
 					return nil
 				}
-				return stated/c.result(fuel.Density(fuel.GasolineDensity, ethanol, fuel.ReferenceTemperature)) - 1
+				return stated/usual - 1
 			}},
 	}
 }
 
 // blendAt evaluates a property of the blend at the temperature of the hot fuel.
-func blendAt(c *Calc, property func(gasoline, fraction, kelvin float64) (float64, error)) any {
+func blendAt(c *Calc, property func(gasoline, fraction, kelvin float64) (float64, error)) float64 {
 	ethanol, kelvin := SI(c, &Part[schema.Fuel](c).Ethanol), SI(c, &c.Design().Climate.HotFuel)
 	if c.Lacks() {
-		return nil
+		return 0
 	}
 	return c.result(property(fuel.GasolineDensity, ethanol, kelvin))
 }

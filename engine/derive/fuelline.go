@@ -75,7 +75,7 @@ func filterElement(c *Calc, name string, f *schema.Filter) (fluid.Element, bool)
 func wallOf(material string) string {
 	switch material {
 	case "steel", "coated_steel":
-		return "steel_welded"
+		return "steel_drawn"
 	case "stainless_steel":
 		return "stainless_drawn"
 	case "copper", "copper_nickel", "aluminium", "brass":
@@ -212,7 +212,7 @@ func runEntries() []Entry {
 			}},
 		{Name: "loss", On: "Run", PerPoint: true, Kind: Quantity, Dimension: quantity.DimPressure,
 			Meaning: "pressure the run costs by friction",
-			Formula: "Darcy-Weisbach with Churchill's friction factor for hose and tube; loss coefficient for fittings; rated drop x (flow / rated flow)^2 for filters; fuel at its hottest",
+			Formula: "Darcy-Weisbach with Colebrook's friction factor from Reynolds 4000 up and Churchill's below for hose and tube; loss coefficient for fittings; rated drop x (flow / rated flow)^2 for filters; fuel at its hottest",
 			Needs:   needs("run.kind", "run.bore", "run.length", "run.material", "run.fitting", "run.count", "run.filter", "design.fuel.hot_density", "design.fuel.hot_viscosity", "at.<point>.pump_flow"),
 			Sources: sources(handbook("S. W. Churchill, Chemical Engineering 84 (1977)", "p. 91"),
 				handbook("Munson, Fundamentals of Fluid Mechanics", "table 8.2"),

@@ -255,7 +255,12 @@ func pumpCurve(c *Calc) fluid.Curve {
 	if byFlow && byPressure {
 		x.RatedFlow, x.RatedPressure = flow.SI(), pressure.SI()
 	}
-	return curve.Extended(x)
+	extended := curve.Extended(x)
+	if _, err := extended.AtVoltage(curve.Voltage()); err != nil {
+		c.Unreachable(err)
+		c.Miss(p.MotorResistance.Path())
+	}
+	return extended
 }
 
 // layout names where the regulator spills; empty while its style is unknown.

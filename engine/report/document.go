@@ -119,6 +119,16 @@ type Counts struct {
 	Blocking int `json:"blocking"`
 }
 
+// Doubt is a computed value that a measurement contradicts.
+type Doubt struct {
+	// Path of the computed value.
+	Value string `json:"value"`
+	// Rule that holds it against what was measured.
+	Rule string `json:"rule"`
+	// What that rule found.
+	Text string `json:"text"`
+}
+
 // Finding is one rule applied to one subject.
 type Finding struct {
 	// Full name of the rule.
@@ -145,6 +155,10 @@ type Finding struct {
 	Text string `json:"text"`
 	// What to do about it.
 	Remedy string `json:"remedy,omitempty"`
+	// The rule is a check of sense: what it read is to be looked at again.
+	Sense bool `json:"sense,omitempty"`
+	// Slips of unit or point that would explain it.
+	Likely []Likely `json:"likely,omitempty"`
 	// The value a numeric rule bounds.
 	Measured *Number `json:"measured,omitempty"`
 	// What bounds it.
@@ -157,6 +171,8 @@ type Finding struct {
 	Unreachable []string `json:"unreachable,omitempty"`
 	// Facts that were assumed.
 	Assumed []string `json:"assumed,omitempty"`
+	// Computed values it rests on that a measurement contradicts.
+	Doubts []Doubt `json:"doubts,omitempty"`
 	// Facts that were read.
 	Facts []FactRead `json:"facts,omitempty"`
 	// Derived values that were used.
@@ -175,6 +191,18 @@ type Finding struct {
 	Was string `json:"was,omitempty" jsonschema:"enum=fail,enum=open,enum=warn,enum=pass,enum=not applicable"`
 	// What it was, in words.
 	Before string `json:"before,omitempty"`
+}
+
+// Likely is a slip that would explain what makes no sense.
+type Likely struct {
+	// Path of the fact.
+	Path string `json:"path"`
+	// Its text in the design.
+	Stated string `json:"stated"`
+	// What it was perhaps meant to be.
+	Meant string `json:"meant"`
+	// Where it stands.
+	Place *Place `json:"place,omitempty"`
 }
 
 // Place is where something stands in a file.

@@ -95,8 +95,15 @@ func newFinding(f *engine.Finding) Finding {
 	for _, r := range f.Facts {
 		out.Facts = append(out.Facts, FactRead{Path: r.Path, Text: r.Text, Place: newPlace(r.Place)})
 	}
+	out.Sense = f.Sense
+	for _, x := range f.Likely {
+		out.Likely = append(out.Likely, Likely{Path: x.Path, Stated: x.Stated, Meant: x.Meant, Place: newPlace(x.Place)})
+	}
 	for _, r := range f.Derived {
 		out.Derived = append(out.Derived, DerivedRead{Path: r.Path, Text: r.Text})
+	}
+	for _, d := range f.Doubts {
+		out.Doubts = append(out.Doubts, Doubt(d))
 	}
 	if c := f.Conceded; c != nil {
 		out.Conceded = &Conceded{Reason: c.Reason, GrantedBy: c.By, Until: c.Until, Place: newPlace(c.Place)}

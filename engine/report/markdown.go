@@ -28,6 +28,7 @@ func Markdown(w io.Writer, reports []*engine.Report) error {
 	}
 	for _, r := range reports {
 		markdownFindings(b, r)
+		markdownDoubted(b, r)
 	}
 	markdownLoosened(b, reports)
 	markdownCautions(b, reports)
@@ -68,6 +69,16 @@ func markdownFindings(b *bufio.Writer, r *engine.Report) {
 	}
 }
 
+// markdownDoubted lists what passed on figures that a measurement contradicts.
+func markdownDoubted(b *bufio.Writer, r *engine.Report) {
+	for i, text := range doubted(r, false) {
+		if i == 0 {
+			fmt.Fprintf(b, "\n### In doubt: %s\n\n", markdownText(r.File))
+		}
+		fmt.Fprintf(b, "- %s\n", markdownText(text))
+	}
+}
+
 // markdownEntry is one cause on one line; nowhere is the place of what was not written.
 func markdownEntry(r *engine.Report, e *entry, nowhere schema.Place) string {
 	text := foundWords(e.Finding)
@@ -82,6 +93,9 @@ func markdownEntry(r *engine.Report, e *entry, nowhere schema.Place) string {
 	}
 	if e.Remedy != "" {
 		text += " Do: " + sentence(e.Remedy)
+	}
+	for _, doubt := range doubtWords(e.Finding) {
+		text += " " + doubt
 	}
 	if words := confirmWords(r, e.Finding); words != "" {
 		text += " " + words

@@ -58,6 +58,14 @@ func (l *sarifWriter) design(r *engine.Report) {
 		c.Description = &sarifText{clean(r.Title)}
 	}
 	l.run.Artifacts = append(l.run.Artifacts, c)
+	if lines := doubted(r, true); len(lines) > 0 {
+		if l.run.Properties == nil {
+			l.run.Properties = &sarifLibrary{}
+		}
+		for _, line := range lines {
+			l.run.Properties.InDoubt = append(l.run.Properties.InDoubt, clean(r.File)+": "+line)
+		}
+	}
 	if len(r.Loosened) > 0 {
 		if l.run.Properties == nil {
 			l.run.Properties = &sarifLibrary{}
@@ -130,7 +138,7 @@ func newSARIFResult(f *engine.Finding, rule int) sarifResult {
 		Locations:    []sarifLocation{{Physical: physical(f), Logical: []sarifLogical{{Name: clean(f.SubjectName), FullName: f.Subject}}}},
 		Fingerprints: map[string]string{"ruleAndSubject/v1": fingerprint(f)},
 		Properties: sarifResultDetails{Danger: string(f.Danger), Blocks: f.Blocks, Measured: flat.Measured, Bounds: flat.Bounds,
-			Missing: f.Missing, Assumed: f.Assumed},
+			Missing: f.Missing, Assumed: f.Assumed, Doubts: flat.Doubts},
 	}
 	for _, fact := range f.Facts {
 		if fact.Place.Line > 0 && fact.Place != f.Place {
@@ -162,6 +170,9 @@ func message(f *engine.Finding) string {
 	if n := Numbers(f); n != "" {
 		text += " " + n + "."
 	}
+	if words := likelyWords(f); words != "" {
+		text += " " + words
+	}
 	if len(f.Missing) > 0 {
 		text += " Find out: " + factNames(f.Missing, len(f.Missing)) + "."
 	}
@@ -170,6 +181,9 @@ func message(f *engine.Finding) string {
 	}
 	if f.Remedy != "" {
 		text += " Do: " + sentence(f.Remedy)
+	}
+	for _, doubt := range doubtWords(f) {
+		text += " " + doubt
 	}
 	if f.Confirm != "" {
 		text += " " + sentence(f.Confirm)

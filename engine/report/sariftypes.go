@@ -19,6 +19,8 @@ type sarifRun struct {
 
 type sarifLibrary struct {
 	Digest string `json:"libraryDigest,omitempty"`
+	// InDoubt says what passed on figures that a measurement contradicts.
+	InDoubt []string `json:"inDoubt,omitempty"`
 	// Loosened is what local packs made milder.
 	Loosened []Loosened `json:"loosened,omitempty"`
 }
@@ -113,6 +115,7 @@ type sarifResultDetails struct {
 	Bounds   []Bound  `json:"bounds,omitempty"`
 	Missing  []string `json:"missing,omitempty"`
 	Assumed  []string `json:"assumed,omitempty"`
+	Doubts   []Doubt  `json:"doubts,omitempty"`
 	// Cautions are the warnings for whoever mends it.
 	Cautions []string `json:"cautions,omitempty"`
 }

@@ -160,6 +160,9 @@ func newStored(f *Finding) *engine.Finding {
 	for _, r := range f.Derived {
 		out.Derived = append(out.Derived, engine.DerivedRead(r))
 	}
+	for _, d := range f.Doubts {
+		out.Doubts = append(out.Doubts, engine.Doubt(d))
+	}
 	if c := f.Conceded; c != nil {
 		out.Conceded = &engine.Conceded{Reason: c.Reason, By: c.GrantedBy, Until: c.Until, Place: storedPlace(c.Place)}
 	}

@@ -33,6 +33,7 @@ func (s *sheet) print() {
 	for _, p := range list {
 		s.part(p)
 	}
+	s.inDoubt()
 	s.stopping(list)
 	s.waiting(list)
 	s.questions()
@@ -42,6 +43,17 @@ func (s *sheet) print() {
 	s.cautions()
 	s.Blank()
 	s.Para(0, 0, tally(s.report))
+}
+
+// inDoubt prints what passed on figures that a measurement contradicts.
+func (s *sheet) inDoubt() {
+	for i, text := range doubted(s.report, s.verbose) {
+		if i == 0 {
+			s.Blank()
+			s.Heading("In doubt")
+		}
+		s.Para(indent, inner, text)
+	}
 }
 
 // heading says in one line what to do, in a second one which design it is about.
@@ -93,6 +105,7 @@ func (s *sheet) entry(e *entry) {
 		s.Para(inner, inner+2, n+".")
 	}
 	s.Para(inner, inner+2, s.where(e.Finding))
+	s.suspects(e.Finding)
 	s.sameAt(e)
 	if e.Remedy != "" {
 		s.Para(inner, inner+2, "Do: "+sentence(e.Remedy))
@@ -109,6 +122,9 @@ func (s *sheet) entry(e *entry) {
 func (s *sheet) footing(e *entry) {
 	if len(e.Assumed) > 0 {
 		s.Para(inner, inner+2, "Rests on what was assumed: "+factNames(e.Assumed, 6)+".")
+	}
+	for _, text := range doubtWords(e.Finding) {
+		s.Para(inner, inner+2, text)
 	}
 	if s.verbose {
 		s.readings(e.Finding)
@@ -192,6 +208,9 @@ func (s *sheet) met(list []*engine.Finding) {
 			text += " " + n + "."
 		}
 		text += " Rule " + f.Rule + "."
+		for _, doubt := range doubtWords(f) {
+			text += " " + doubt
+		}
 		if words := confirmWords(s.report, f); words != "" {
 			text += " " + words
 		}

@@ -14,5 +14,6 @@
 //
 // Limits: steady flow of one liquid phase; no pulsation, no vapour, no heat.
 // Between Reynolds 2000 and 4000 the friction factor is uncertain by tens of
-// per cent whatever the formula; Churchill's passes through without a jump.
+// per cent whatever the formula; Churchill's passes through without a jump and is
+// brought to Colebrook's at 4000, which is used from there up.
 package fluid

@@ -182,3 +182,39 @@ func TestColebrookConvergesOverItsWholeDomain(t *testing.T) {
 		assert.InEpsilon(t, f, h, 0.02)
 	})
 }
+
+// The model's factor: Colebrook from Reynolds 4000 up (the open-source library fluids, exact Colebrook, as above),
+// Churchill at 2500 and below, between the two without a jump; the loss, f Re^2, never falls with the flow.
+func TestModelFrictionFactor(t *testing.T) {
+	for _, c := range []struct{ re, roughness, want float64 }{
+		{1e5, 1e-4, 0.0185138661}, {1e5, 0, 0.0179898}, {4e3, 0, .03991}, {4e3, 0.05, .07699}, {1e4, 1e-3, .03238}, {2.1e4, 0, .02558},
+	} {
+		f, err := fluid.FrictionFactor(c.re, c.roughness)
+		require.NoError(t, err)
+		assert.InDelta(t, c.want, f, 6e-6, "Re %g e/D %g", c.re, c.roughness)
+	}
+	for _, roughness := range []float64{0, 1e-4, 1e-3, 0.01, 0.05} {
+		before := 0.0
+		for re := 500.0; re < 12000; re *= 1.001 {
+			f, err := fluid.FrictionFactor(re, roughness)
+			require.NoError(t, err)
+			churchill, err := fluid.FrictionFactorChurchill(re, roughness)
+			require.NoError(t, err)
+			if re <= 2500 {
+				assert.Equal(t, churchill, f)
+			} else {
+				assert.InEpsilon(t, churchill, f, 0.035, "Re %g e/D %g", re, roughness)
+			}
+			if re >= 4000 {
+				exact, err := fluid.Colebrook(re, roughness)
+				require.NoError(t, err)
+				assert.InEpsilon(t, exact, f, 1e-9)
+			}
+			assert.Greater(t, f*re*re, before, "Re %g e/D %g", re, roughness)
+			before = f * re * re
+		}
+	}
+	_, err := fluid.FrictionFactor(1e5, 0.06)
+	var outside *domain.RangeError
+	require.ErrorAs(t, err, &outside)
+}

@@ -79,7 +79,7 @@ type LineDrop struct {
 }
 
 // LineLoss returns the pressure needed to drive a flow, m3/s, through elements
-// in series, with the share of each. Friction factors are Churchill's. The
+// in series, with the share of each. Friction factors are those of FrictionFactor. The
 // total never falls as the flow rises; with a negative Rise it may be negative.
 //
 // Domain: flow >= 0 and that of the formula of each element. Errors name the
@@ -160,7 +160,7 @@ func (e *Element) pipe(loss *ElementLoss, flow float64, liquid Liquid) error {
 		loss.Friction = multiplier * 32 * liquid.Density * liquid.Viscosity * e.Length * loss.Velocity / (e.Bore * e.Bore)
 		return nil
 	}
-	factor, err := FrictionFactorChurchill(loss.Reynolds, relative)
+	factor, err := FrictionFactor(loss.Reynolds, relative)
 	if err != nil {
 		return err
 	}

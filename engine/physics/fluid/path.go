@@ -93,14 +93,14 @@ func (p *path) at(flow float64) (drop, error) {
 		}
 		return drop{friction: loss.Friction, total: loss.Total}, nil
 	}
-	friction := (p.linear + p.square*flow) * flow
+	lost := (p.linear + p.square*flow) * flow
 	for i := range p.pipes {
 		t := &p.pipes[i]
 		if re := t.reynolds * flow; re < 1 {
-			friction += t.laminar * flow
+			lost += t.laminar * flow
 		} else {
-			friction += churchill(re, t.roughness) * t.square * flow * flow
+			lost += friction(re, t.roughness) * t.square * flow * flow
 		}
 	}
-	return drop{friction: friction, total: friction + p.static}, nil
+	return drop{friction: lost, total: lost + p.static}, nil
 }

@@ -25,6 +25,7 @@ var walls = sync.OnceValue(func() []Wall {
 		{"drawn_tube", 1.5e-6, 1e-6, 2e-6, moody + " (drawn brass, copper, aluminium, glass)"},
 		{"plastic", 1.5e-6, 1.5e-6, 7e-6, "handbook roughness tables (plastic, PVC)"},
 		{"stainless_drawn", 2e-6, 1.5e-6, 3e-6, moody + " (drawn stainless steel); range from memory"},
+		{"steel_drawn", 3e-6, 1.5e-6, 1e-5, moody + " (drawn tubing 0.0015 mm); twice that for brazed double-wall tube is practice"},
 		{"rubber_smooth", 1e-5, 0.4e-5, 1.6e-5, moody + " (rubber, smoothed, 60 per cent); range from memory"},
 		{"rubber_hose", 3e-5, 0.6e-5, 7e-5, "process handbook table (rubber hose); range from memory"},
 		{"steel_welded", 4.5e-5, 4.5e-5, 9e-5, moody + " (commercial and welded steel)"},

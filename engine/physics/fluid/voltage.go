@@ -145,6 +145,10 @@ func (c Curve) speedAt(p CurvePoint, voltage float64) (ratio float64, guessed bo
 	}
 	drop := p.Current * c.resistance
 	if drop >= c.voltage {
+		if p.Pressure >= c.currentLow && p.Pressure <= c.currentHigh {
+			return 0, false, fmt.Errorf("the motor's resistance of %.3g ohm takes all of the %.3g V its curve was printed at, at its %.3g A: one of the three is not so",
+				c.resistance, c.voltage, p.Current)
+		}
 		// More than the motor has: at this pressure it stands still.
 		return 0, true, nil
 	}

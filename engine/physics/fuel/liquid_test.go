@@ -90,7 +90,7 @@ func TestBlendsAgainstTemperature(t *testing.T) {
 
 func TestLiquidRefusesWhatIsOutside(t *testing.T) {
 	var outside *domain.RangeError
-	for _, celsius := range []float64{-20.1, 60.1} {
+	for _, celsius := range []float64{-20.1, 80.1} {
 		_, err := fuel.Density(745, 0, zero+celsius)
 		require.ErrorAs(t, err, &outside)
 		_, err = fuel.Viscosity(0, zero+celsius)

@@ -1,0 +1,16 @@
+package engine
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// Noughts before the point belong to the number, those behind it do not.
+func TestPlainNumber(t *testing.T) {
+	for f, want := range map[float64]string{
+		320.4: "320", 399.99999: "400", 1250.4: "1250", 25.04: "25", 2.5: "2.5", 0.1004: "0.1", 100: "100", -320.4: "-320", 0.0123: "0.0123", 99999.6: "100000",
+	} {
+		assert.Equal(t, want, plainNumber(f))
+	}
+}

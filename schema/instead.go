@@ -1,0 +1,55 @@
+package schema
+
+import (
+	"errors"
+	"reflect"
+	"strconv"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+)
+
+// Instead returns a copy of a design in which a stated quantity says something else, checked as the loader does. The
+// copy shares nothing with the design that either could change; the fact keeps its place.
+func (d *Design) Instead(path, text string) (*Design, error) {
+	out := *d
+	plan, v := designPlan(), reflect.ValueOf(&out).Elem()
+	keys := strings.Split(strings.TrimPrefix(path, rootPath+"."), ".")
+	for at, key := range keys {
+		name, index, _ := strings.Cut(key, "[")
+		f := fieldOf(plan, name)
+		if f == nil {
+			return nil, errors.New("there is no " + path + " in a design")
+		}
+		v = v.Field(f.index)
+		switch f.kind {
+		case KindMaybe:
+			v = reflect.ValueOf(v.Addr().Interface().(maybeSetter).partPointer()).Elem()
+		case KindList:
+			// Another list, so that the design's own stays.
+			items := v.FieldByName("Items")
+			own := reflect.MakeSlice(items.Type(), items.Len(), items.Len())
+			reflect.Copy(own, items)
+			items.Set(own)
+			i, err := strconv.Atoi(strings.TrimSuffix(index, "]"))
+			if err != nil || i < 0 || i >= own.Len() {
+				return nil, errors.New("there is no item " + key + " in the design")
+			}
+			v = own.Index(i)
+		}
+		if f.part != nil {
+			plan = f.part
+			continue
+		}
+		if at != len(keys)-1 || f.kind != KindQuantity || !v.Addr().Interface().(Reading).Known() {
+			break
+		}
+		fact := v.Addr().Interface().(factSetter)
+		if wrong := readFact(&yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: text}, f.fact, fact.valuePointer()); wrong.message != "" {
+			return nil, errors.New(wrong.message)
+		}
+		fact.state(text, v.Addr().Interface().(Reading).Place())
+		return &out, nil
+	}
+	return nil, errors.New(path + " is no stated quantity")
+}
