@@ -1,16 +1,15 @@
 package engine
 
 import (
+	"plumbline/schema"
 	"regexp"
 	"slices"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"plumbline/rules"
-	"plumbline/schema"
 )
 
 // likeDanger are the dangers a general rule may name for a fact that a region's rule reads for one.
@@ -30,19 +29,17 @@ var indexPattern = regexp.MustCompile(`\[[^]]*\]`)
 // factsJudged lists the facts by which a rule decides, by the type of their part and their key, such as Tank.guarded:
 // what is asked of a run is the same in every line.
 func factsJudged(r *compiled) []string {
+	leaves := map[string]bool{}
+	for _, part := range schema.Types() {
+		for _, f := range part.Fields {
+			leaves[part.Name+"."+f.Key] = f.Part == ""
+		}
+	}
 	var out []string
 	for _, p := range r.judging() {
-		for _, f := range p.Facts {
-			if rest, ok := strings.CutPrefix(f, r.eachVar+"."); ok && r.eachVar != "" {
-				f = listPath(r) + "[0]." + rest
-			}
-			f = strings.TrimSuffix(indexPattern.ReplaceAllString(f, "[0]"), ".fitted")
-			at := strings.LastIndex(f, ".")
-			if at < 0 {
-				continue
-			}
-			if part := schema.TypeAt(f[:at]); part != "" && schema.TypeAt(f) == "" {
-				out = append(out, part+f[at:])
+		for _, f := range p.Fields {
+			if leaves[f] {
+				out = append(out, f)
 			}
 		}
 	}
