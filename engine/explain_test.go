@@ -40,7 +40,9 @@ func TestAccountsAgreeWithOutcomes(t *testing.T) {
 				require.NoError(t, err)
 				for j := range list {
 					f := &list[j].Finding
-					assert.Equal(t, judgedAs[f.Rule+" "+f.Subject], f.Outcome, "%s on %s of %s", f.Rule, f.Subject, name)
+					if !f.Sense || f.Outcome != engine.Open { // a check of sense that waits stands in no report
+						assert.Equal(t, judgedAs[f.Rule+" "+f.Subject], f.Outcome, "%s on %s of %s", f.Rule, f.Subject, name)
+					}
 					agrees(t, &list[j])
 				}
 			}
