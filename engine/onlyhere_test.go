@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"reflect"
 	"regexp"
 	"slices"
 	"strings"
@@ -9,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"plumbline/engine/derive"
 	"plumbline/rules"
 	"plumbline/schema"
 )
@@ -34,7 +36,7 @@ func factsJudged(r *compiled) []string {
 	for _, p := range r.judging() {
 		for _, f := range p.Facts {
 			if rest, ok := strings.CutPrefix(f, r.eachVar+"."); ok && r.eachVar != "" {
-				f = listPath(r) + "[0]." + rest
+				f = itemPath(r, rest)
 			}
 			f = strings.TrimSuffix(indexPattern.ReplaceAllString(f, "[0]"), ".fitted")
 			at := strings.LastIndex(f, ".")
@@ -48,6 +50,19 @@ func factsJudged(r *compiled) []string {
 	}
 	slices.Sort(out)
 	return slices.Compact(out)
+}
+
+// itemPath is where a design holds what a rule reads of the items it judges. The pieces of a view are runs like those of a
+// line, and the two sides of a joint are ends of runs.
+func itemPath(r *compiled, rest string) string {
+	v := derive.ViewAt(listPath(r))
+	if v == nil {
+		return listPath(r) + "[0]." + rest
+	}
+	if v.Item == reflect.TypeFor[schema.LineEnd]() {
+		rest = "inlet." + strings.TrimPrefix(strings.TrimPrefix(rest, "before."), "after.")
+	}
+	return "design.feed.runs[0]." + rest
 }
 
 // A danger that a region's rule knows is a danger everywhere: each fact such a rule decides by is read by a general rule of
