@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -85,6 +86,31 @@ func TestCleanDesigns(t *testing.T) {
 			left := planted.Left(report)
 			assert.Empty(t, left, lines(left))
 			assert.Zero(t, report.Blocking())
+		})
+	}
+}
+
+// Builds that rest on others are planned: no rule may complain, and only what is asked of the finished vehicle may be open.
+func TestPlannedDesigns(t *testing.T) {
+	lib := library(t)
+	files, err := filepath.Glob(filepath.Join(designsFolder, "good", "planned", "*.yaml"))
+	require.NoError(t, err)
+	require.GreaterOrEqual(t, len(files), 16)
+	later := regexp.MustCompile(`^design\.(registration|papers|condition|procedure|measured)\b`)
+	for _, file := range files {
+		name := "good/planned/" + filepath.Base(file)
+		t.Run(name, func(t *testing.T) {
+			design, err := schema.LoadBased(name, designText(t, name), func(name string) ([]byte, error) { return os.ReadFile(filepath.Join(designsFolder, name)) })
+			require.NoError(t, err)
+			report := lib.Judge(design, engine.Options{})
+			bad := having(report, engine.Fail, engine.Warn)
+			assert.Empty(t, bad, lines(bad))
+			for _, f := range having(report, engine.Open) {
+				for _, missing := range f.Missing {
+					assert.Regexp(t, later, missing, f.Rule)
+				}
+				assert.NotEmpty(t, f.Missing, "%s is open without a question: %v", f.Rule, f.Unreachable)
+			}
 		})
 	}
 }

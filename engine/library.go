@@ -34,12 +34,16 @@ type Library struct {
 	regions      map[string]*Region
 	steps        map[string][]LimitStep // changes of limits, by full name
 	loosened     []Loosened
-	edition      int      // of the library, from sources.yaml
-	order        []string // the names of all rules, sorted
+	shared       Named[Source] // the sources every pack may cite, from sources.yaml
+	edition      int           // of the library, from sources.yaml
+	order        []string      // the names of all rules, sorted
 }
 
 // Packs lists the packs in order of their names.
 func (l *Library) Packs() []*Pack { return l.packs }
+
+// Shared lists the sources every pack may cite, those of sources.yaml.
+func (l *Library) Shared() Named[Source] { return l.shared }
 
 // Edition is the edition of the library, which its sources.yaml states; 0 when it states none.
 func (l *Library) Edition() int { return l.edition }
@@ -70,6 +74,7 @@ func Load(folders ...fs.FS) (*Library, error) {
 	}
 	slices.SortFunc(l.packs, func(a, b *Pack) int { return strings.Compare(a.Pack, b.Pack) })
 	problems = append(problems, l.declareRegions()...)
+	l.shared = shared
 	more, err := l.compile(shared)
 	if err != nil {
 		return nil, err

@@ -2,6 +2,8 @@ package engine
 
 import (
 	"math"
+	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -58,7 +60,7 @@ func plainNumber(f float64) string {
 func (j *judging) words(v ref.Val) string {
 	switch x := v.(type) {
 	case types.String:
-		return strings.ReplaceAll(string(x), "_", " ")
+		return spoken(string(x))
 	case types.Bool:
 		if x {
 			return "yes"
@@ -143,4 +145,22 @@ func (j *judging) boundFound(of, op string, measured, limit ref.Val, met bool) B
 		b.Margin = &margin
 	}
 	return b
+}
+
+// standards are the bodies whose marks a design writes in small letters: sae_j30_r7 is SAE J30 R7.
+var standards = []string{"sae_", "din_", "iso_", "astm_"}
+
+// part is the part of a numbered standard, degrees an angle, within a word of the vocabulary.
+var (
+	part    = regexp.MustCompile(`(\d)_(\d)`)
+	degrees = regexp.MustCompile(`(\d)deg$`)
+)
+
+// spoken writes a word of the vocabulary as people write it.
+func spoken(word string) string {
+	word = degrees.ReplaceAllString(word, "$1 deg")
+	if slices.ContainsFunc(standards, func(s string) bool { return strings.HasPrefix(word, s) }) {
+		word = strings.ToUpper(part.ReplaceAllString(word, "$1-$2"))
+	}
+	return strings.ReplaceAll(word, "_", " ")
 }

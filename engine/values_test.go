@@ -14,3 +14,12 @@ func TestPlainNumber(t *testing.T) {
 		assert.Equal(t, want, plainNumber(f))
 	}
 }
+
+func TestSpoken(t *testing.T) {
+	for word, want := range map[string]string{
+		"sae_j30_r9": "SAE J30 R9", "iso_19013_2": "ISO 19013-2", "din_73379": "DIN 73379", "astm_a254": "ASTM A254",
+		"flare_37deg": "flare 37 deg", "engine_bay": "engine bay", "square_wave_5v": "square wave 5v", "unmarked": "unmarked",
+	} {
+		assert.Equal(t, want, spoken(word))
+	}
+}

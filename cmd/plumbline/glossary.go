@@ -1,14 +1,8 @@
 package main
 
 import (
-	"errors"
-	"fmt"
-	"io/fs"
-	"path"
 	"slices"
 	"strings"
-
-	"gopkg.in/yaml.v3"
 
 	"plumbline/engine"
 	"plumbline/engine/derive"
@@ -20,8 +14,6 @@ import (
 // glossary finds what a name means: in the packs, among the derived values and in the design's types.
 type glossary struct {
 	library *library
-	// shared are the sources every pack may cite.
-	shared map[string]engine.Source
 	// failures are the known failures rules catch.
 	failures []report.Failure
 	// limits are the values in force, by full name.
@@ -29,46 +21,12 @@ type glossary struct {
 }
 
 func newGlossary(l *library) (*glossary, error) {
-	shared, err := sharedSources(l.folders)
-	if err != nil {
-		return nil, err
-	}
 	failures, err := report.ReadFailures(l.folders...)
 	limits := map[string]engine.LimitValue{}
 	for _, x := range l.Limits() {
 		limits[x.Name] = x
 	}
-	return &glossary{l, shared, failures, limits}, err
-}
-
-// sharedSources reads the files named sources.yaml.
-func sharedSources(folders []fs.FS) (map[string]engine.Source, error) {
-	out := map[string]engine.Source{}
-	for _, folder := range folders {
-		err := fs.WalkDir(folder, ".", func(name string, d fs.DirEntry, err error) error {
-			if err != nil || path.Base(name) != "sources.yaml" {
-				return err
-			}
-			data, err := fs.ReadFile(folder, name)
-			if err != nil {
-				return err
-			}
-			var file struct {
-				Sources map[string]engine.Source `yaml:"sources"`
-			}
-			if err := yaml.Unmarshal(data, &file); err != nil {
-				return fmt.Errorf("%s: %w", name, err)
-			}
-			for key, s := range file.Sources {
-				out[key] = s
-			}
-			return nil
-		})
-		if err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return nil, err
-		}
-	}
-	return out, nil
+	return &glossary{l, failures, limits}, err
 }
 
 // find explains a name; several packs may have a limit of the same name.
@@ -107,7 +65,7 @@ func (g *glossary) find(name string) []explanation {
 	if len(out) == 0 {
 		path := "design." + strings.TrimPrefix(name, "design.")
 		if d := schema.Describe(path); d.Doc != "" {
-			return []explanation{fact(path, d)}
+			return []explanation{g.fact(path, d)}
 		}
 	}
 	return out

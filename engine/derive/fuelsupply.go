@@ -227,6 +227,17 @@ func pumpCircuit(c *Calc) int {
 	return found
 }
 
+// curvePoints reads the points of the pump's printed curve.
+func curvePoints(c *Calc) []fluid.CurvePoint {
+	var out []fluid.CurvePoint
+	points := Items(c, &c.Design().Pump.Curve)
+	for i := range points {
+		out = append(out, fluid.CurvePoint{
+			Pressure: SI(c, &points[i].Pressure), Flow: SI(c, &points[i].Flow), Current: SI(c, &points[i].Current)})
+	}
+	return out
+}
+
 // pumpCurve reads the pump's printed curve.
 func pumpCurve(c *Calc) fluid.Curve {
 	p := &c.Design().Pump
@@ -234,11 +245,7 @@ func pumpCurve(c *Calc) fluid.Curve {
 	if word(c, &p.Kind) == "turbine" {
 		data.Kind = fluid.Turbine
 	}
-	points := Items(c, &p.Curve)
-	for i := range points {
-		data.Points = append(data.Points, fluid.CurvePoint{
-			Pressure: SI(c, &points[i].Pressure), Flow: SI(c, &points[i].Flow), Current: SI(c, &points[i].Current)})
-	}
+	data.Points = curvePoints(c)
 	if c.Lacks() {
 		return fluid.Curve{}
 	}

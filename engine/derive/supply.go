@@ -1,7 +1,11 @@
 package derive
 
 import (
+	"errors"
+
 	"plumbline/engine/physics/fluid"
+	"plumbline/engine/physics/fuel"
+	"plumbline/schema"
 	"plumbline/schema/quantity"
 )
 
@@ -65,6 +69,13 @@ func supplyEntries() []Entry {
 
 func capacityEntries() []Entry {
 	return []Entry{
+		{Name: "curve_state", On: "Pump", Kind: Text,
+			Words:   []string{fluid.Sound, fluid.TooFewPoints, fluid.CurrentOnSome, fluid.PressureTwice, fluid.FlowRises, fluid.NoFlow},
+			Meaning: "whether the points of the pump's curve can be those of a pump",
+			Formula: "two points or more, each pressure once, current on all or none, flow that does not rise with pressure and is more than nothing at the lowest",
+			Needs:   needs("design.pump.curve"),
+			Sources: sources(handbook("Crane TP-410, affinity laws", "example 7.33")),
+			Compute: func(c *Calc) any { return curveState(c) }},
 		{Name: "starved", On: "Design", PerPoint: true, Kind: Truth,
 			Meaning: "the pump cannot hold the regulator's setting at the engine's demand",
 			Formula: balanceFormula, Needs: balanceNeeds(), Sources: balanceSources(),
@@ -120,6 +131,22 @@ func capacityEntries() []Entry {
 	}
 }
 
+// curveState names what is wrong with the points of the pump's curve.
+func curveState(c *Calc) any {
+	points := curvePoints(c)
+	if c.Lacks() {
+		return nil
+	}
+	// Voltage and kind do not matter for the points.
+	_, err := fluid.NewCurve(fluid.CurveData{Voltage: 1, Kind: fluid.Turbine, Points: points})
+	var bad *fluid.BadCurve
+	if errors.As(err, &bad) {
+		return bad.Fault
+	}
+	c.Unreachable(err)
+	return fluid.Sound
+}
+
 func vapourEntries() []Entry {
 	npsh := sources(handbook("Crane TP-410, net positive suction head", "example 7.32"),
 		handbook("Munson, Fundamentals of Fluid Mechanics", "section 12.4"))
@@ -155,5 +182,18 @@ func vapourEntries() []Entry {
 			Needs:   needs("at.<point>.pump_inlet_pressure", "at.<point>.vapour_pressure"),
 			Sources: npsh,
 			Compute: func(c *Calc) any { return c.Value("pump_inlet_pressure") - c.Value("vapour_pressure") }},
+		{Name: "soak_margin", On: "ThrottleBody", Kind: Quantity, Dimension: quantity.DimPressure,
+			Meaning: "how far fuel that stands in the body without pressure after a hot stop is from boiling, on the highest road; negative means it boils away",
+			Formula: "barometer at idle - true vapour pressure at the temperature of the soaked fuel",
+			Needs:   needs("at.idle.barometer", "design.fuel.reid_vapour_pressure", "design.throttle_body.hot_soak_fuel"),
+			Sources: sources(standard("EPA AP-42 chapter 7.1", "figure 7.1-14b")),
+			Compute: func(c *Calc) any {
+				barometer := c.ValueAt(Idle, "barometer")
+				reid, kelvin := SI(c, &c.Design().Fuel.ReidVapourPressure), SI(c, &Part[schema.ThrottleBody](c).HotSoakFuel)
+				if c.Lacks() {
+					return nil
+				}
+				return barometer - c.result(fuel.TrueVapourPressure(reid, kelvin))
+			}},
 	}
 }

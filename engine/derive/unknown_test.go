@@ -109,6 +109,8 @@ func TestDeadHeadAndInTankSystems(t *testing.T) {
 	feed := &tank.Design().Feed.Runs.Items[1]
 	assert.InDelta(t, in(t, tank.At(Idle, "engine_flow"), "m3/s")/(3.14159265/4*0.008*0.008), in(t, tank.On(feed, Idle, "velocity"), "m/s"), 1e-6,
 		"the feed carries what the engine takes")
+	assert.InDelta(t, in(t, tank.At(Idle, "engine_flow"), "L/h"), in(t, tank.On(feed, Idle, "flow"), "L/h"), 1e-9)
+	assert.InDelta(t, in(t, dead.At(Idle, "engine_flow"), "L/h"), in(t, dead.On(&dead.Design().Feed.Runs.Items[1], Idle, "flow"), "L/h"), 1e-9)
 }
 
 func TestStarvation(t *testing.T) {

@@ -68,6 +68,7 @@ func TestHandCalculations(t *testing.T) {
 		{"at.cranking.battery_voltage", 10.98, "V", 1e-9, "12.6 - 180 x (12.6 - 7.2)/600"},
 		{"at.idle.battery_voltage", 14, "V", 1e-9, "45 A cover 44.3 A"},
 		{"at.idle.vapour_margin", 95.3 - 81.8, "kPa", 0.1, "inlet less vapour pressure"},
+		{"design.throttle_body.soak_margin", 97.773 - 94.46, "kPa", 0.1, "300 m less AP-42: A 11.756, B 5315.1 for 9 psi, exp(A - B/581.6) = 13.70 psia at 122 degF"},
 		{"at.full_load.injector_flow", 606.9, "cc/min", 0.1, "300 kPa across the nozzle is the test pressure; hot fuel of 728.2 kg/m3 (27 kg/h are 37.08 L/h) passes sqrt(745/728.2) as much"},
 		{"at.full_load.injector_duty", 37.08 / (2 * 36.415), "share", 1e-4, "37.08 L/h over two injectors of 606.9 cc/min"},
 		{"at.full_load.injector_driven", 0.50913 + 0.084, "share", 1e-4, "0.8 ms in 1.5 x 70 pulses/s on top"},

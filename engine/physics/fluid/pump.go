@@ -69,9 +69,11 @@ func NewCurve(data CurveData) (Curve, error) {
 		domain.CheckPositive("curve voltage", data.Voltage, "V"),
 		domain.CheckNotNegative("motor resistance", data.Resistance, "ohm"),
 		domain.CheckNotNegative("ideal flow", data.IdealFlow, "m3/s"),
-		domain.Check("number of curve points", float64(len(data.Points)), 2, 10000, ""),
 	); err != nil {
 		return Curve{}, err
+	}
+	if len(data.Points) < 2 {
+		return Curve{}, &BadCurve{TooFewPoints, fmt.Sprintf("pump curve: it has %d points, and two are the least: one below and one above the working pressure", len(data.Points))}
 	}
 	points := slices.Clone(data.Points)
 	slices.SortStableFunc(points, func(a, b CurvePoint) int {
@@ -96,6 +98,30 @@ func NewCurve(data CurveData) (Curve, error) {
 	return Curve{kind: data.Kind, voltage: data.Voltage, resistance: data.Resistance, ideal: ideal, points: points}, nil
 }
 
+// What can be wrong with the points of a pump's curve.
+const (
+	Sound         = "sound"
+	TooFewPoints  = "too_few_points"
+	CurrentOnSome = "current_on_some_points"
+	PressureTwice = "one_pressure_twice"
+	FlowRises     = "flow_rises_with_pressure"
+	NoFlow        = "no_flow_at_all"
+)
+
+const (
+	kilo          = 1000
+	litresPerHour = 3.6e6 // in one m3/s
+)
+
+// BadCurve says what is wrong with the points of a pump's curve.
+type BadCurve struct {
+	// Fault is one of the words above.
+	Fault string
+	text  string
+}
+
+func (e *BadCurve) Error() string { return e.text }
+
 func checkPoints(points []CurvePoint) error {
 	stated := points[0].Current > 0
 	for i, p := range points {
@@ -107,22 +133,22 @@ func checkPoints(points []CurvePoint) error {
 			return err
 		}
 		if (p.Current > 0) != stated {
-			return fmt.Errorf("pump curve: state the current on every point or on none; at %.6g Pa it is %.6g A", p.Pressure, p.Current)
+			return &BadCurve{CurrentOnSome, fmt.Sprintf("pump curve: state the current on every point or on none; at %.4g kPa it is %.4g A", p.Pressure/kilo, p.Current)}
 		}
 		if i == 0 {
 			continue
 		}
 		before := points[i-1]
 		if p.Pressure == before.Pressure {
-			return fmt.Errorf("pump curve: two points at %.6g Pa: keep one", p.Pressure)
+			return &BadCurve{PressureTwice, fmt.Sprintf("pump curve: two points at %.4g kPa: keep one", p.Pressure/kilo)}
 		}
 		if p.Flow > before.Flow {
-			return fmt.Errorf("pump curve: flow rises from %.6g m3/s at %.6g Pa to %.6g m3/s at %.6g Pa: it must not rise with pressure",
-				before.Flow, before.Pressure, p.Flow, p.Pressure)
+			return &BadCurve{FlowRises, fmt.Sprintf("pump curve: flow rises from %.4g L/h at %.4g kPa to %.4g L/h at %.4g kPa: it must not rise with pressure",
+				before.Flow*litresPerHour, before.Pressure/kilo, p.Flow*litresPerHour, p.Pressure/kilo)}
 		}
 	}
 	if points[0].Flow == 0 {
-		return fmt.Errorf("pump curve: flow is zero at the lowest pressure, %.6g Pa: give a point with flow", points[0].Pressure)
+		return &BadCurve{NoFlow, fmt.Sprintf("pump curve: flow is zero at the lowest pressure, %.4g kPa: give a point with flow", points[0].Pressure/kilo)}
 	}
 	return nil
 }

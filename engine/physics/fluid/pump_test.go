@@ -73,7 +73,7 @@ func TestCurveRefusesImpossibleData(t *testing.T) {
 		data fluid.CurveData
 		want string
 	}{
-		{"one point", fluid.CurveData{Kind: fluid.Turbine, Voltage: 12, Points: good[:1]}, "number of curve points"},
+		{"one point", fluid.CurveData{Kind: fluid.Turbine, Voltage: 12, Points: good[:1]}, "two are the least"},
 		{"no kind", fluid.CurveData{Voltage: 12, Points: good}, "pump kinds"},
 		{"no voltage", fluid.CurveData{Kind: fluid.Turbine, Points: good}, "curve voltage"},
 		{"flow rises", fluid.CurveData{Kind: fluid.Turbine, Voltage: 12, Points: []fluid.CurvePoint{{0, 1e-5, 0}, {1e5, 2e-5, 0}}}, "must not rise"},
