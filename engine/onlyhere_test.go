@@ -59,7 +59,10 @@ func itemPath(r *compiled, rest string) string {
 	if v == nil {
 		return listPath(r) + "[0]." + rest
 	}
-	if v.Item == reflect.TypeFor[schema.LineEnd]() {
+	switch v.Item {
+	case reflect.TypeFor[schema.Tank]():
+		return "design.tank." + rest
+	case reflect.TypeFor[schema.LineEnd]():
 		rest = "inlet." + strings.TrimPrefix(strings.TrimPrefix(rest, "before."), "after.")
 	}
 	return "design.feed.runs[0]." + rest
