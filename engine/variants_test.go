@@ -113,7 +113,7 @@ func variants() map[string]variantCase {
 `},
 			fails: []string{"fuel/delivery.flow-at-full-load"},
 			// At 240 kPa the injectors are open 0.797 of the time, and 0.8 ms in 1.5 x 66.7 pulses a second come on top.
-			warns: []string{"fuel/injectors.time-to-close", "start/measured.full-load-pressure-computed"},
+			warns: []string{"fuel/injectors.time-to-close", "sense/pump.rating-below-curve", "sense/pump.rating-on-curve", "start/measured.full-load-pressure-computed"},
 			numbers: []near{
 				{derive.FullLoad, "pump_capacity", 36.2, 0.4, "L/h"},
 				{derive.FullLoad, "fuel_demand", 41.4, 0.1, "L/h"},
@@ -140,7 +140,7 @@ func variants() map[string]variantCase {
 			change: []string{"- name: return tube       # same tube as the feed, one roll did both\n      kind: tube\n      bore: 8.1 mm",
 				"- name: return tube\n      kind: tube\n      bore: 3 mm"},
 			fails: []string{"fuel/return.keeps-control", "start/measured.idle-pressure"},
-			warns: []string{"fuel/joints.bore-step"},
+			warns: []string{"fuel/joints.bore-step", "sense/lines.bore-usual", "sense/lines.tube-wall"},
 			numbers: []near{
 				{derive.Idle, "throttle_body_pressure", 358, 6, "kPa"},
 				{derive.Idle, "return_back_pressure", 358, 6, "kPa"},
@@ -163,7 +163,7 @@ func variants() map[string]variantCase {
 			change: []string{"- size: 10 AWG\n        length: 4.0 m", "- size: 22 AWG\n        length: 6.0 m"},
 			fails: []string{"electrical/fusing.fuse-within-wire", "electrical/fusing.short-heats-wire", "electrical/fusing.short-opens-fuse",
 				"electrical/wires.pump-drop", "electrical/wires.wire-carries-load"},
-			warns: []string{"electrical/wires.smallest-size", "fuel/delivery.curve-near-voltage", "start/measured.pump-current"},
+			warns: []string{"electrical/wires.smallest-size", "fuel/delivery.curve-near-voltage", "sense/wiring.insulation-over-copper", "start/measured.pump-current"},
 			numbers: []near{
 				{derive.FullLoad, "pump_voltage", 10.97, 0.06, "V"},
 				{derive.FullLoad, "pump_current", 8.6, 0.1, "A"},

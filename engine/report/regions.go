@@ -98,7 +98,7 @@ func placeSection(p *Printer, x *whatif.Place, shared map[string]int, verbose bo
 	}
 	if told == 0 {
 		text := "Nothing was judged here: none of the rules held concerns this vehicle."
-		switch met, open := x.Count(engine.Pass), x.Count(engine.Open); {
+		switch met, open := x.Rules(engine.Pass), x.Rules(engine.Open); {
 		case met > 0 && open > 0:
 			text = fmt.Sprintf("%s met; nothing broken in what can be judged.", count(met, "rule is", "rules are"))
 		case met > 0:
@@ -108,7 +108,7 @@ func placeSection(p *Printer, x *whatif.Place, shared map[string]int, verbose bo
 		}
 		p.Para(indent, inner, text)
 	}
-	if n := x.Count(engine.Open); n > 0 && !verbose {
+	if n := x.Rules(engine.Open); n > 0 && !verbose {
 		paths := missing(pointers(x.With(engine.Open)))
 		p.Blank()
 		p.Para(indent, inner, fmt.Sprintf("%s cannot be judged yet. Find out: %s.", count(n, "rule", "rules"), factNames(paths, 12)))

@@ -38,6 +38,23 @@ func (p *Place) Count(o engine.Outcome) int {
 	return n
 }
 
+// Rules returns the number of its rules whose worst finding has an outcome: a rule about every piece of a line is one.
+func (p *Place) Rules(o engine.Outcome) int {
+	worst := map[string]engine.Outcome{}
+	for _, f := range p.Own {
+		if had, ok := worst[f.Rule]; !ok || f.Outcome.Rank() < had.Rank() {
+			worst[f.Rule] = f.Outcome
+		}
+	}
+	n := 0
+	for _, found := range worst {
+		if found == o {
+			n++
+		}
+	}
+	return n
+}
+
 // With lists the regional findings with some outcomes.
 func (p *Place) With(outcomes ...engine.Outcome) []engine.Finding {
 	var out []engine.Finding
