@@ -120,6 +120,7 @@ type BadCurve struct {
 	text  string
 }
 
+// Error says what of the curve cannot be.
 func (e *BadCurve) Error() string { return e.text }
 
 func checkPoints(points []CurvePoint) error {
