@@ -24,8 +24,6 @@ var likeDanger = map[string][]string{
 // namedRule finds the full names of rules in a text.
 var namedRule = regexp.MustCompile(`[a-z-]+/[a-z-]+\.[a-z-]*[a-z]`)
 
-var indexPattern = regexp.MustCompile(`\[[^]]*\]`)
-
 // factsJudged lists the facts by which a rule decides, by the type of their part and their key, such as Tank.guarded:
 // what is asked of a run is the same in every line.
 func factsJudged(r *compiled) []string {
