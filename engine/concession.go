@@ -27,7 +27,7 @@ func (j *judging) concede(findings []*Finding) []*Finding {
 			bad("The concession for "+rule+" lacks its reason, its grantor or its end date.", "Write reason, granted_by and until, or remove the concession.")
 			continue
 		}
-		if end, err := time.Parse(time.DateOnly, string(until)); err == nil && !j.options.Today.IsZero() && j.options.Today.After(end.AddDate(0, 0, 1)) {
+		if end, err := time.Parse(time.DateOnly, string(until)); err == nil && !j.options.Today.IsZero() && !j.options.Today.Before(end.AddDate(0, 0, 1)) {
 			bad(fmt.Sprintf("The concession for %s ended on %s.", rule, until), "Mend the finding, or have the concession renewed.")
 			continue
 		}

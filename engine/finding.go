@@ -184,6 +184,8 @@ type Report struct {
 	Assumed  []AssumptionUsed `json:"assumptions"`
 	// Loosened are the limits and rules that local packs made milder.
 	Loosened []Loosened `json:"loosened,omitempty"`
+	// Unread are stated facts that nothing read, when that was asked for.
+	Unread []FactRead `json:"unread,omitempty"`
 	// Cautions are the warnings for whoever mends what was found.
 	Cautions []CautionFound `json:"cautions,omitempty"`
 }

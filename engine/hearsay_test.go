@@ -27,6 +27,9 @@ func TestALawThatWasNotReadSaysSoInTheSentence(t *testing.T) {
 			if !strings.Contains(text, "source: act") {
 				text = strings.Replace(text, "sources:\n  act: {kind: law, title: The Act, seen: \"2020-01-01\", read: text}\n", "", 1)
 			}
+			if strings.Contains(row.to, "memory") {
+				text = strings.Replace(strings.Replace(text, "must:", "should:", 1), "papers: {carried: false}}, expect: fail", "papers: {carried: false}}, expect: warn", 1)
+			}
 			if row.want == "" && strings.HasPrefix(row.name, "advice") {
 				text = strings.Replace(text, "read: text", "read: secondary", 1)
 			}

@@ -28,6 +28,8 @@ type Options struct {
 	Regions []string
 	// Today decides how old things are and whether concessions still hold; without it ages are unknown and no concession ends.
 	Today time.Time
+	// Unread also lists the stated facts that nothing read.
+	Unread bool
 	// waiting keeps checks of sense that wait for facts, which a report leaves out.
 	waiting bool
 }
@@ -89,6 +91,8 @@ type judging struct {
 	line   []byte
 	// places are the places of subjects already looked up.
 	places map[string]schema.Place
+	// read are the paths of the facts that were read, when that is asked for.
+	read facts
 	// trial is set for a judging in another world.
 	trial bool
 	// bound are the laws that bind the design.
@@ -140,6 +144,9 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	report.Title, _ = d.Title.Get()
 	replaced := j.replaced(rules)
 	rules = slices.DeleteFunc(slices.Clone(rules), func(r *compiled) bool { return replaced[r.id] || !j.inRegion(r.pack) })
+	if o.Unread && whole {
+		j.read = facts{}
+	}
 	j.rules(rules)
 	j.withoutHouse(rules, values)
 	j.doubt(rules)
@@ -159,6 +166,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 		report.Findings = slices.DeleteFunc(report.Findings, func(f Finding) bool { return f.Sense && f.Outcome == Open })
 	}
 	report.Regions = j.judgedFor(report.Findings)
+	report.Unread = j.read.unread(d)
 	report.Cautions = j.take(report.Findings)
 	report.Asked = questions(d, report.Findings)
 	report.Assumed = l.assumptionsUsed(j.scope.Session(), report.Findings, o.Units)
@@ -228,8 +236,12 @@ func (j *judging) rule(r *compiled, list ref.Val) {
 		f.Text = "There is nothing of this kind in the design."
 		return
 	}
+	view := derive.ViewAt(listPath(r))
 	for i, item := range items {
 		if missing, _ := vocabulary.Missing(item); len(missing) > 0 {
+			if view != nil && view.Spare == missing[0] {
+				continue // a rule about the part itself asks for it
+			}
 			j.unlisted(r, missing[0], item) // a list of the view that nobody stated
 			continue
 		}
@@ -296,6 +308,7 @@ func (j *judging) subject(r *compiled, path string, item ref.Val, at int) {
 	}
 	j.outcome(r, f)
 	reads := j.scope.Reads()
+	j.read.note(reads)
 	f.Assumed = slices.Clone(reads.Assumed)
 	met := bounds(reads)
 	if f.Outcome != NotApplicable || len(met) > 0 {

@@ -21,7 +21,7 @@ import (
 // slipFloors are what must be noticed of single slips, in percent: of those the facts' ranges let through, how many any
 // finding notices; and of those a check of sense notices, for how many it names the value that stood there. Raise them with the
 // library; they are not to fall.
-const leastSlipsNoticed, leastSlipsNamed = 55, 75
+const leastSlipsNoticed, leastSlipsNamed = 60, 80
 
 // slipTally counts what becomes of single slips.
 type slipTally struct{ tried, refused, noticed, sensed, named int }
@@ -34,9 +34,9 @@ func (a *slipTally) add(b slipTally) {
 // of quantity.Slips. It is noticed when a complaint or an open point is there that was not before.
 func TestSlipsAreNoticed(t *testing.T) {
 	lib := library(t)
-	step := 1
+	step, slack := 1, 0
 	if testing.Short() {
-		step = 12
+		step, slack = 12, 8 // a sample of a twelfth
 	}
 	total, silent, at := slipTally{}, map[string]int{}, 0
 	for _, name := range []string{"demo/six-return.yaml", "demo/v8-in-tank.yaml"} {
@@ -69,8 +69,8 @@ func TestSlipsAreNoticed(t *testing.T) {
 	for _, path := range paths[:min(len(paths), 40)] {
 		t.Logf("passes %d times: %s", silent[path], path)
 	}
-	assert.GreaterOrEqual(t, 100*total.noticed, leastSlipsNoticed*(total.tried-total.refused), "slips noticed: %s", total)
-	assert.GreaterOrEqual(t, 100*total.named, leastSlipsNamed*total.sensed, "slips named: %s", total)
+	assert.GreaterOrEqual(t, 100*total.noticed, (leastSlipsNoticed-slack)*(total.tried-total.refused), "slips noticed: %s", total)
+	assert.GreaterOrEqual(t, 100*total.named, (leastSlipsNamed-slack)*total.sensed, "slips named: %s", total)
 }
 
 // String says the counts in words.

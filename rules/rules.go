@@ -9,10 +9,10 @@ import (
 
 //go:generate go run ../cmd/plumbline pack page --output README.md
 
-//go:embed *.yaml */*.yaml */*.txt survivors.txt failures.txt
+//go:embed *.yaml */*.yaml */*.txt survivors.txt failures.txt silent-facts.txt
 var files embed.FS
 
-// Files returns the packs of the library with its lists: survivors.txt, and
+// Files returns the packs of the library with its lists: survivors.txt, silent-facts.txt, and
 // failures.txt, which holds the known failures of conversions, a line each: its
 // number, a tab, the failure in a few words, and, where no rule can catch it,
 // another tab and the reason.

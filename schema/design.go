@@ -31,8 +31,14 @@ type Design struct {
 	Fuel Fuel `json:"fuel"`
 	// Where and in what weather it is used.
 	Climate Climate `json:"climate"`
-	// The fuel tank.
+	// The fuel tank; with two, the one that is drawn from first: the computed fuel path begins at it.
 	Tank Tank `json:"tank"`
+	// A second fuel tank that the engine runs from; `none` for a vehicle with one tank. Its own piece of line is not computed.
+	SecondTank Maybe[Tank] `json:"second_tank"`
+	// How the fuel of the second tank gets to the pump.
+	SecondTankJoined Fact[Word] `json:"second_tank_joined" words:"by_selector,by_balance_line,not_joined" example:"by_selector"`
+	// The valve that turns supply and return from one tank to the other.
+	TankSelector Maybe[TankSelector] `json:"tank_selector"`
 	// A small tank between the main tank and the injection pump, kept full so that the pump never draws air.
 	SurgeTank Maybe[SurgeTank] `json:"surge_tank"`
 	// The electric injection pump.

@@ -53,8 +53,8 @@ type Tank struct {
 	SpillProof Fact[bool] `json:"spill_proof" example:"true"`
 	// Frame, body or a panel keeps it from blows and from the ground.
 	Guarded Fact[bool] `json:"guarded" example:"true"`
-	// It reaches ahead of the front axle or beyond the body's sides.
-	BeyondBody Fact[bool] `json:"beyond_body" example:"false"`
+	// Where it reaches: within the body's sides and behind the front axle, beside the body, ahead of the axle, or both.
+	Overhang Fact[Word] `json:"overhang" words:"within,beside_body,ahead_of_axle,ahead_and_beside" example:"within"`
 	// It lies directly behind the panel that closes the vehicle in front.
 	BehindFrontPanel Fact[bool] `json:"behind_front_panel" example:"false"`
 	// A wall or distance parts it from the engine, so that fuel it loses in a crash is not expected to catch fire there.
@@ -79,6 +79,25 @@ type Tank struct {
 	Outlet LineEnd `json:"outlet"`
 	// Port the return line ends at.
 	ReturnPort LineEnd `json:"return_port"`
+}
+
+// TankSelector is the valve that chooses between two fuel tanks.
+type TankSelector struct {
+	Node
+	// What turns it.
+	Kind Fact[Word] `json:"kind" words:"manual,electric" example:"manual"`
+	// Which side of the pump it stands on: `suction` before one pump outside the tanks, `pressure` behind a pump in each tank.
+	Side Fact[Word] `json:"side" words:"suction,pressure" example:"suction"`
+	// Where it is mounted.
+	Place Fact[Word] `json:"place" words:"frame_rail,engine_bay,boot,in_cabin" example:"frame_rail"`
+	// What comes back, by the return line or a surge tank's overflow, goes to the tank that is drawn from.
+	SwitchesReturn Fact[bool] `json:"switches_return" example:"true"`
+	// Highest pressure its maker allows.
+	PressureRating Fact[q.Pressure] `json:"pressure_rating" range:"0 kPa..3000 kPa" example:"100 kPa"`
+	// What an electric one does without current.
+	PositionFail Fact[Word] `json:"position_fail" words:"stays,goes_to_one_tank,closes,parts_supply_and_return" example:"stays"`
+	// While it turns, for a moment neither tank is open to the pump.
+	PassesDeadSpot Fact[bool] `json:"passes_dead_spot" example:"false"`
 }
 
 // SurgeTank is a small tank kept full by a lift pump.

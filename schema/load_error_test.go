@@ -16,12 +16,12 @@ const empty = "write the value, or leave the line out: an empty value is not a f
 // Each text follows a first line "plumbline: 1", and each message stands on line 2 or below.
 func TestLoadErrors(t *testing.T) {
 	pumpKeys := "place, kind, curve, curve_voltage, motor_resistance, rated_flow, rated_pressure, dead_head_pressure, maximum_pressure, check_valve, " +
-		"inlet_above_tank_bottom, ethanol_rating, rated_submersible, stop_control, prime_time, speed_control, inertia_switch, driver_shut_off, tank_stop, own_ground, guarded, isolated"
+		"inlet_above_tank_bottom, ethanol_rating, rated_submersible, stop_control, prime_time, speed_control, inertia_switch, driver_shut_off, tank_stop, own_ground, guarded, isolated, inlet, outlet"
 	for name, c := range map[string]struct{ text, want string }{
 		"unknown key, misspelt":       {"pump: {pres: 1, plaec: in_tank}", "2:8: unknown key pres; the keys here are " + pumpKeys + "\nf:2:17: unknown key plaec; did you mean place?"},
 		"unknown key, belongs to one": {"pump:\n  setting: 3 bar", "3:3: unknown key setting; setting belongs under regulator"},
 		"unknown key, belongs to top": {"pump:\n  exhaust: {}", "3:3: unknown key exhaust; exhaust belongs under the top level, measured"},
-		"unknown key, belongs to few": {"pump: {pressure_rating: 3 bar}", "2:8: unknown key pressure_rating; pressure_rating belongs under suction.runs, feed.runs, return_line.runs"},
+		"unknown key, belongs to few": {"pump: {pressure_rating: 3 bar}", "2:8: unknown key pressure_rating; pressure_rating belongs under tank_selector, suction.runs, feed.runs and others"},
 		"unknown key, both":           {"fuel: {fuel_density: 0.7 kg/L, leads: 0 g/L}", "2:8: unknown key fuel_density; the keys here are ethanol, reid_vapour_pressure, lead, density\nf:2:32: unknown key leads; did you mean lead?"},
 		"number without unit":         {"regulator: {setting: 58}", "2:22: 58: a pressure needs a unit; write 58 psi or 58 kPa or 58 bar"},
 		"wrong unit":                  {"regulator: {setting: 58 mm}", "2:22: 58 mm is a length; a pressure is expected, e.g. 300 kPa"},

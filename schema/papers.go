@@ -67,8 +67,9 @@ type Registration struct {
 	Node
 	// Market it was certified for when new.
 	CertifiedFor Fact[Word] `json:"certified_for" words:"us_federal,us_california,other_market,no_certification" example:"us_federal"`
-	// Kind of registration.
-	Plate Fact[Word] `json:"plate" words:"normal,historic,collector,antique,street_rod,kit_or_rebuilt,conditional" example:"normal"`
+	// Kind of registration; q_plate is the British mark of a vehicle whose age or identity is not known, amateur_built a kit or a build of one's own
+	// with a dated mark, reconstructed a vehicle put together again from old parts.
+	Plate Fact[Word] `json:"plate" words:"normal,historic,collector,antique,street_rod,q_plate,amateur_built,reconstructed,conditional" example:"normal"`
 	// Registered where a periodic exhaust test is asked of some vehicles.
 	EmissionTestArea Fact[bool] `json:"emission_test_area" example:"true"`
 	// Insured as a collector's vehicle.

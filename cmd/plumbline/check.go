@@ -123,7 +123,7 @@ func anyBlocks(reports []*engine.Report) bool {
 
 // judgeOptions checks the flags.
 func (c *Command) judgeOptions(f checkFlags) (engine.Options, error) {
-	o := engine.Options{NoAssumptions: f.noAssumptions, Stage: f.stage, Today: c.Now()}
+	o := engine.Options{NoAssumptions: f.noAssumptions, Stage: f.stage, Today: c.Now(), Unread: f.verbose || f.format == "json"}
 	var err error
 	if o.Units, err = unitSystem(f.units); err != nil {
 		return o, err

@@ -65,7 +65,7 @@ func (g *glossary) find(name string) []explanation {
 	if len(out) == 0 {
 		path := "design." + strings.TrimPrefix(name, "design.")
 		if d := schema.Describe(path); d.Doc != "" {
-			return []explanation{fact(path, d)}
+			return []explanation{g.fact(path, d)}
 		}
 	}
 	return out

@@ -292,7 +292,7 @@ func derivedValue(e *derive.Entry) explanation {
 	return x
 }
 
-func fact(path string, d schema.Description) explanation {
+func (g *glossary) fact(path string, d schema.Description) explanation {
 	x := explanation{Name: path, Kind: "fact", Title: d.Doc}
 	field, _ := fieldAt(path)
 	if field.Part != "" {
@@ -307,6 +307,14 @@ func fact(path string, d schema.Description) explanation {
 		x.add("Write", field.Key+": "+d.Example)
 	}
 	x.add("Holds", keysOf(path)...)
+	if i := strings.LastIndexByte(path, '.'); field.Part == "" && i > 0 {
+		rules, values := g.library.Readers(schema.TypeAt(path[:i]), path[i+1:])
+		x.add("Rules that read it", rules...)
+		x.add("Values worked out from it", values...)
+		if len(rules)+len(values) == 0 {
+			x.add("Read by", "no rule and no value; it is there for whoever reads the design")
+		}
+	}
 	return x
 }
 

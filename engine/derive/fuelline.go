@@ -169,6 +169,34 @@ func flexibleAtEngine(c *Calc, l *schema.Line) any {
 
 func runEntries() []Entry {
 	return []Entry{
+		{Name: "called", On: "Tank", Kind: Text, Words: []string{"tank", "second_tank"},
+			Meaning: "which of two tanks it is",
+			Formula: "tank for the one that is drawn from first, second_tank for the other",
+			Needs:   needs("design.tank", "design.second_tank"),
+			Sources: sources(practice("the design states the tank that is drawn from first as its tank")),
+			Compute: func(c *Calc) any {
+				d := c.Design()
+				if Part[schema.Tank](c) == &d.Tank {
+					return "tank"
+				}
+				Require(c, &d.SecondTank)
+				return "second_tank"
+			}},
+		{Name: "drawn_from", On: "Tank", Kind: Truth,
+			Meaning: "the pump draws from it and the return comes back to it",
+			Formula: "the tank stated first, and a second one that a selector joins; a second one that a balance line joins runs into the first",
+			Needs:   needs("design.second_tank", "design.second_tank_joined"),
+			Sources: sources(practice("two tanks take turns through a selector, or stand level through a line low down")),
+			Compute: func(c *Calc) any {
+				d := c.Design()
+				if Part[schema.Tank](c) == &d.Tank {
+					return true
+				}
+				if Require(c, &d.SecondTank); c.Lacks() {
+					return nil
+				}
+				return word(c, &d.SecondTankJoined) == "by_selector"
+			}},
 		{Name: "line", On: "Run", Kind: Text, Words: []string{suctionLine, feedLine, returnLine},
 			Meaning: "the fuel line the piece is part of",
 			Formula: "the line in whose runs it stands",

@@ -76,6 +76,11 @@ func lineJoints(d *schema.Design) []Shown {
 // begins or ends at is read through c. It is nil where c lacks that, and for an
 // end of no fuel path.
 func jointAt(c *Calc, end *schema.LineEnd) *Joint {
+	if second := &c.Design().SecondTank.Part; end == &second.Outlet || end == &second.ReturnPort {
+		Require(c, &c.Design().SecondTank)
+		c.notThere(end.Path()) // the path is that of the tank stated first
+		return nil
+	}
 	for _, l := range linesOf(c.Design()) {
 		runs := l.line.Runs.Items
 		for i := range runs {

@@ -20,6 +20,9 @@ type View struct {
 	From []string
 	// Gather lists what the view shows of a design.
 	Gather func(d *schema.Design) []Shown
+	// Spare is the path of a part of the view that most vehicles do without. While nobody said whether it is
+	// there, a rule that judges each part of the view leaves it out; a rule about that part asks for it.
+	Spare string
 }
 
 // Shown is one item of a view: a pointer to a part, or the path of a list that
@@ -40,6 +43,10 @@ func Views() []View {
 			Meaning: "every piece of suction, feed and return line; run.line tells which line it is part of"},
 		{Name: "line_joints", From: lines, Item: reflect.TypeFor[schema.LineEnd](), Gather: lineJoints,
 			Meaning: "every joint of suction, feed and return line, each by the inlet of the piece behind it, the last of a line by the outlet of its last piece"},
+		{Name: "tanks", From: []string{"design.tank", "design.second_tank"}, Item: reflect.TypeFor[schema.Tank](), Gather: tanks, Spare: "design.second_tank",
+			Meaning: "the fuel tank and, where there are two, the second; tank.called tells which"},
+		{Name: "tank_selectors", From: []string{"design.tank_selector"}, Item: reflect.TypeFor[schema.TankSelector](), Gather: tankSelectors, Spare: "design.tank_selector",
+			Meaning: "the valve that chooses between two tanks, where there is one"},
 	}
 }
 
@@ -49,6 +56,24 @@ func ViewAt(path string) *View {
 		if v.Path() == path {
 			return &v
 		}
+	}
+	return nil
+}
+
+// tanks gathers the fuel tanks.
+func tanks(d *schema.Design) []Shown {
+	return append([]Shown{{Part: &d.Tank}}, shown(&d.SecondTank)...)
+}
+
+func tankSelectors(d *schema.Design) []Shown { return shown(&d.TankSelector) }
+
+// shown is a part that may be absent, as a view shows it.
+func shown[T any](m *schema.Maybe[T]) []Shown {
+	switch m.Presence() {
+	case schema.Present:
+		return []Shown{{Part: &m.Part}}
+	case schema.NotStated:
+		return []Shown{{Missing: m.Path()}}
 	}
 	return nil
 }

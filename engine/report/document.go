@@ -61,6 +61,8 @@ type Report struct {
 	Questions []Question `json:"questions"`
 	// Values that stood in for missing facts.
 	Assumptions []Assumption `json:"assumptions"`
+	// Stated facts that nothing read.
+	Unread []FactRead `json:"unread,omitempty"`
 	// Warnings for whoever does the work.
 	Cautions []Caution `json:"cautions,omitempty"`
 	// Limits and rules that local packs made milder.

@@ -61,6 +61,9 @@ func newReport(r *engine.Report) Report {
 	for _, x := range r.Assumed {
 		out.Assumptions = append(out.Assumptions, Assumption{Path: x.Path, Value: x.Value, Because: newReasons(x.Because), Findings: x.Findings})
 	}
+	for _, x := range r.Unread {
+		out.Unread = append(out.Unread, FactRead{Path: x.Path, Text: x.Text, Place: newPlace(x.Place)})
+	}
 	for _, x := range r.Cautions {
 		out.Cautions = append(out.Cautions, Caution{ID: x.ID, Text: x.Text, Because: newReasons(x.Because), Rules: x.Rules})
 	}

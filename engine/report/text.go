@@ -38,6 +38,7 @@ func (s *sheet) print() {
 	s.waiting(list)
 	s.questions()
 	s.assumptions()
+	s.unread()
 	s.loosened()
 	s.places()
 	s.cautions()
@@ -190,6 +191,18 @@ func (s *sheet) readings(f *engine.Finding) {
 	}
 	if len(parts) > 0 {
 		s.Para(inner, inner+2, "From: "+strings.Join(parts, "; ")+".")
+	}
+}
+
+// unread lists the stated facts that nothing read, when that was asked for.
+func (s *sheet) unread() {
+	if len(s.report.Unread) == 0 {
+		return
+	}
+	s.Blank()
+	s.Heading("Stated, and read by nothing here")
+	for _, f := range s.report.Unread {
+		s.Para(indent, inner, fmt.Sprintf("%s: %s (%s)", factName(f.Path), clean(f.Text), place(f.Place)))
 	}
 }
 

@@ -88,6 +88,8 @@ type Program struct {
 	Words []string
 	// Facts are the design paths the expression mentions, as written.
 	Facts []string
+	// Fields are the fields it reads, by the type they belong to: Run.bore.
+	Fields []string
 	// Names are the variables it mentions.
 	Names []string
 	// Guarded are the parts that may be `none` whose fields it reads, Guards
@@ -165,7 +167,7 @@ func (v *Vocabulary) Compile(text string, vars []Variable) (*Program, error) {
 	if err != nil {
 		return nil, Faults{{1, 1, err.Error()}}
 	}
-	v.done[done] = &Program{Text: text, Type: tree.OutputType(), Words: check.words, Facts: check.facts, Names: check.names, Guarded: check.guarded, Guards: check.guards, prog: prog, chain: chain}
+	v.done[done] = &Program{Text: text, Type: tree.OutputType(), Words: check.words, Facts: check.facts, Fields: check.fields, Names: check.names, Guarded: check.guarded, Guards: check.guards, prog: prog, chain: chain}
 	return v.done[done], nil
 }
 

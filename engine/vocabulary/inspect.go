@@ -17,10 +17,12 @@ import (
 
 // inspection is what the checks beyond CEL's own found.
 type inspection struct {
-	v      *Vocabulary
-	tree   *ast.AST
-	words  []string
-	facts  []string
+	v     *Vocabulary
+	tree  *ast.AST
+	words []string
+	facts []string
+	// fields are those read, by their type.
+	fields []string
 	names  []string
 	faults Faults
 	// known words of names in scope: variables and list items.
@@ -43,6 +45,8 @@ func (v *Vocabulary) inspect(tree *cel.Ast, vars []Variable) *inspection {
 	in.words = in.wordsOf(root)
 	slices.Sort(in.facts)
 	in.facts = slices.Compact(in.facts)
+	slices.Sort(in.fields)
+	in.fields = slices.Compact(in.fields)
 	slices.Sort(in.names)
 	in.names = slices.Compact(in.names)
 	return in
@@ -65,6 +69,9 @@ func (in *inspection) walk(e ast.Expr) {
 			in.facts = append(in.facts, path)
 		}
 		in.guard(e.AsSelect())
+		operand := in.tree.GetType(e.AsSelect().Operand().ID()).TypeName()
+		operand = strings.TrimPrefix(operand[strings.LastIndexByte(operand, '.')+1:], maybePrefix)
+		in.fields = append(in.fields, operand+"."+e.AsSelect().FieldName())
 		in.walk(e.AsSelect().Operand())
 	case ast.CallKind:
 		call := e.AsCall()

@@ -17,6 +17,9 @@ import (
 // typePrefix begins every CEL type name of a part.
 const typePrefix = "plumbline."
 
+// maybePrefix comes before the type's name when the part may be none.
+const maybePrefix = "Maybe"
+
 // shape is a CEL object type: the fields a part offers to rules.
 type shape struct {
 	name   string
@@ -78,7 +81,7 @@ func (b *builder) fail(err error) {
 func (b *builder) part(t reflect.Type, optional bool) string {
 	name := typePrefix + t.Name()
 	if optional {
-		name = typePrefix + "Maybe" + t.Name()
+		name = typePrefix + maybePrefix + t.Name()
 	}
 	if b.shapes[name] != nil {
 		return name

@@ -30,10 +30,16 @@ func TestCompoundQuantities(t *testing.T) {
 		text string
 		want Dimension
 		si   float64
-	}{{"1 h 30 min", DimTime, 5400}, {"2 years 6 months", DimTime, 78894000}, {"2 lb 8 oz", DimMass, 2.5 * 0.45359237}} {
+	}{{"1 h 30 min", DimTime, 5400}, {"2 years 6 months", DimTime, 78894000}, {"2 lb 8 oz", DimMass, 2.5 * 0.45359237},
+		{"1 ft 11 in", DimLength, 23 * 0.0254}, {"1 h 59 min", DimTime, 7140}} {
 		v, err := Parse(c.text, c.want)
 		require.NoError(t, err, c.text)
 		assert.Equal(t, c.si, v.SI(), c.text)
+	}
+	// The second number is less than one of the first unit: 12 in are 1 ft, as a tape reads.
+	for text, d := range map[string]Dimension{"1 ft 12 in": DimLength, "1' 12\"": DimLength, "1 h 60 min": DimTime, "2 min 60 s": DimTime, "2 lb 16 oz": DimMass} {
+		_, err := Parse(text, d)
+		assert.ErrorContains(t, err, "less than one of the first unit", text)
 	}
 	for _, text := range []string{"14 ft 13 in", "14.5 ft 6 in", "14 ft 6 mm", "14 ft 6", "14 ft 6 in 2 in", "6 in 14 ft"} {
 		_, err := Parse(text, DimLength)

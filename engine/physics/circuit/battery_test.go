@@ -84,3 +84,13 @@ func TestAlternator(t *testing.T) {
 	_, err = AlternatorOutput(60, 55, 50)
 	refused(t, err)
 }
+
+// The ends of the domain, as the comments state them, are inside it; a percent beyond is refused.
+func TestEndsOfTheAlternatorsDrive(t *testing.T) {
+	assert.InDelta(t, 50, value(t)(AlternatorSpeed(100, 0.5)), 1e-12)
+	assert.InDelta(t, 1200, value(t)(AlternatorSpeed(200, 6)), 1e-12)
+	for _, c := range [][2]float64{{100, 0.495}, {100, 6.06}, {202, 2}, {-1, 2}} {
+		_, err := AlternatorSpeed(c[0], c[1])
+		refused(t, err)
+	}
+}

@@ -110,6 +110,15 @@ func TestBoundsByHand(t *testing.T) {
 			assert.InDelta(t, want, i, 1e-3, "%+v", test)
 		}
 	}
+	// A rating printed at an end of the curve tells nothing that the curve does not: 220 to 255 L/h at 200 kPa, 75 to 115 at 600.
+	for _, rated := range []fluid.Extension{{RatedPressure: 3e5, RatedFlow: 240 * litrePerHour}, {RatedPressure: 5e5, RatedFlow: 160 * litrePerHour}} {
+		rated.DeadHead = 7e5
+		for kilopascal, want := range map[float64][2]float64{200: {220, 255}, 600: {75, 115}} {
+			least, _, most := flowAt(t, c, rated, kilopascal*1e3)
+			assert.InDelta(t, want[0], least/litrePerHour, 0.01, "%+v", rated)
+			assert.InDelta(t, want[1], most/litrePerHour, 0.01, "%+v", rated)
+		}
+	}
 	flow, current, speed := c.Extended(fluid.Extension{DeadHead: 7e5}).Outside(2e5)
 	assert.Equal(t, []bool{true, true, false}, []bool{flow, current, speed})
 	flow, current, speed = c.Extended(fluid.Extension{RatedPressure: 1e5, RatedFlow: 230 * litrePerHour}).Outside(2e5)

@@ -197,3 +197,18 @@ func TestLossIsZeroAtRestAndSmoothNearIt(t *testing.T) {
 	}
 	assert.InEpsilon(t, at(0.999999), at(1.000001), 1e-6)
 }
+
+// A flow against the arrow is no flow these formulas know: every kind of element refuses it.
+func TestEveryElementRefusesAFlowBackwards(t *testing.T) {
+	elbow, err := fluid.FittingOf("elbow_90")
+	require.NoError(t, err)
+	for _, e := range []fluid.Element{
+		pipe(8e-3, 3, 1.5e-6), {Kind: fluid.Minor, Bore: 8e-3, Coefficient: elbow.Coefficient}, {Kind: fluid.BoreChange, Bore: 8e-3, BoreAfter: 6e-3},
+		{Kind: fluid.Orifice, Hole: 2e-3, Discharge: 0.61}, {Kind: fluid.SquareLaw, RatedDrop: 1e4, RatedFlow: 1e-4, RatedDensity: 745},
+	} {
+		_, err := fluid.LineLoss([]fluid.Element{e}, 1e-5, gasoline())
+		require.NoError(t, err, "%s", e.Kind)
+		_, err = fluid.LineLoss([]fluid.Element{e}, -1e-5, gasoline())
+		require.Error(t, err, "%s", e.Kind)
+	}
+}

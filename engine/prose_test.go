@@ -1,0 +1,82 @@
+package engine_test
+
+import (
+	"regexp"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// proseRead is the day the texts of the library were last read for what time makes untrue. Who reads them again raises it.
+var proseRead = time.Date(2026, 11, 27, 0, 0, 0, 0, time.UTC)
+
+var (
+	proseDate = regexp.MustCompile(`\b(?:(\d{1,2}) )?(January|February|March|April|May|June|July|August|September|October|November|December) ((?:19|20)\d\d)\b|\b((?:19|20)\d\d)-(\d\d)-(\d\d)\b`)
+	toCome    = regexp.MustCompile(`(?i)\b(will|joins|begins|starts|ends|comes into force|is to (?:begin|end|join)|still in force until|not yet)\b`)
+	sentences = regexp.MustCompile(`[^.;]+`)
+)
+
+// aged tells what is wrong with a text on a day: it speaks of a day as still to come that has passed, or names
+// one that nobody could know the outcome of when the texts were read and that has passed since.
+func aged(text string, now time.Time) string {
+	for _, part := range sentences.FindAllString(text, -1) {
+		for _, m := range proseDate.FindAllStringSubmatch(part, -1) {
+			layout, date := "2006-01-02", m[0]
+			switch {
+			case m[1] != "":
+				layout = "2 January 2006"
+			case m[2] != "":
+				layout = "January 2006"
+			}
+			day, err := time.Parse(layout, date)
+			if err != nil {
+				continue
+			}
+			if layout == "January 2006" {
+				day = day.AddDate(0, 1, -1)
+			}
+			switch {
+			case day.After(proseRead) && day.Before(now):
+				return date + " was still to come when the text was read"
+			case day.Before(now) && day.Year() >= proseRead.Year()-1 && toCome.MatchString(part):
+				return date + " has passed, the sentence speaks of it as to come"
+			}
+		}
+	}
+	return ""
+}
+
+// A sentence about a day to come fails this test once the day has passed, so that it is read again.
+func TestProseDoesNotAge(t *testing.T) {
+	joins := "One more joins in November 2026."
+	require.Empty(t, aged(joins, time.Date(2026, 11, 29, 0, 0, 0, 0, time.UTC)))
+	require.NotEmpty(t, aged(joins, time.Date(2026, 12, 1, 0, 0, 0, 0, time.UTC)))
+	require.NotEmpty(t, aged("the test ends on 1 January 2027", time.Date(2027, 1, 2, 0, 0, 0, 0, time.UTC)))
+	require.NotEmpty(t, aged("the count is three years from 2027-03-01", time.Date(2027, 3, 2, 0, 0, 0, 0, time.UTC)))
+	require.Empty(t, aged("the inspection ended on 1 January 2025", time.Date(2030, 1, 1, 0, 0, 0, 0, time.UTC)))
+
+	now := time.Now().UTC()
+	for _, p := range library(t).Packs() {
+		said := map[string][]string{"title": {p.Title}}
+		for _, l := range p.Limits {
+			said["limit "+l.Key] = groundWords(l.Value.Because)
+		}
+		if p.Region != nil {
+			said["region"] = []string{p.Region.Title, p.Region.DecidedBy, p.Region.Confirm}
+			for _, w := range p.Region.Without {
+				said["region"] = append(said["region"], w.Value)
+			}
+		}
+		for _, r := range p.Rules {
+			said[r.ID] = append([]string{r.Title, r.Say, r.Met, r.Confirm}, r.Mend.Lines()...)
+			said[r.ID] = append(said[r.ID], groundWords(r.Because)...)
+		}
+		for what, texts := range said {
+			for _, text := range texts {
+				assert.Empty(t, aged(text, now), "%s, %s: %s", p.Pack, what, text)
+			}
+		}
+	}
+}

@@ -1,0 +1,93 @@
+package engine
+
+import (
+	"slices"
+	"strings"
+
+	"plumbline/engine/derive"
+	"plumbline/engine/vocabulary"
+	"plumbline/schema"
+)
+
+// facts are the paths of facts that were read, and the derived values already followed down to theirs; nil notes nothing.
+type facts map[string]bool
+
+// note adds what was read, derived values down to their facts.
+func (f facts) note(reads vocabulary.Reads) {
+	if f == nil {
+		return
+	}
+	for _, r := range reads.Facts {
+		f[r.Path()] = true
+	}
+	for _, d := range reads.Derived {
+		f.follow(d)
+	}
+}
+
+func (f facts) follow(r *derive.Result) {
+	key := "=" + r.Path
+	if f[key] {
+		return
+	}
+	f[key] = true
+	for _, in := range r.Inputs() {
+		if in.Derived != nil {
+			f.follow(in.Derived)
+		} else {
+			f[in.Path] = true
+		}
+	}
+}
+
+// ofTheFile are facts about the design itself; the program reads them beside the rules.
+var ofTheFile = []string{"design.plumbline", "design.title", "design.notes", "design.based_on", "design.leave_out", "design.stage", "design.regions", "design.concessions"}
+
+// unread lists the stated facts of a design that are not among those read. A name counts as read: it names the part in findings.
+func (f facts) unread(d *schema.Design) []FactRead {
+	if f == nil {
+		return nil
+	}
+	var out []FactRead
+	schema.Walk(d, func(v schema.Visit) {
+		about := func(path string) bool {
+			return v.Path == path || strings.HasPrefix(v.Path, path+".") || strings.HasPrefix(v.Path, path+"[")
+		}
+		if !v.Reading.Known() || f[v.Path] || v.Key == "name" || slices.ContainsFunc(ofTheFile, about) {
+			return
+		}
+		out = append(out, FactRead{v.Path, v.Reading.Text(), v.Reading.Place()})
+	})
+	return out
+}
+
+// Readers are the rules and derived values that read a fact, named by the type of its part and its key: Run, bore.
+// Words and texts of a rule that only print it do not count.
+func (l *Library) Readers(part, key string) (rules, values []string) {
+	field := part + "." + key
+	for _, r := range l.rules {
+		if slices.ContainsFunc(r.judging(), func(p *progRef) bool { return slices.Contains(p.Fields, field) }) {
+			rules = append(rules, r.id)
+		}
+	}
+	for _, e := range derive.All().Entries() {
+		if slices.ContainsFunc(e.Needs, func(need string) bool { return needs(need, part, key) }) {
+			values = append(values, e.On+"."+e.Name)
+		}
+	}
+	return rules, values
+}
+
+// needs reports whether what a derived value names among its needs is a fact of a part.
+func needs(need, part, key string) bool {
+	i := strings.LastIndexByte(need, '.')
+	if i < 0 || need[i+1:] != key {
+		return strings.HasPrefix(need, "design.") && schema.TypeAt(need) == part
+	}
+	base := need[:i]
+	if strings.HasPrefix(base, "design.") || base == "design" {
+		return schema.TypeAt(base) == part
+	}
+	last := base[strings.LastIndexByte(base, '.')+1:]
+	return strings.EqualFold(strings.ReplaceAll(last, "_", ""), part)
+}
