@@ -35,8 +35,8 @@ type compiled struct {
 	met     []segment
 	mend    []remedy
 	grounds []Ground
-	// hearsay is the sentence of a regional rule no text of which was read, else empty.
-	hearsay string
+	// knownFrom says how a regional rule is known no text of which was read, else empty.
+	knownFrom string
 	// A local pack raised its should to a must, or made its must milder, a should.
 	raised, milder bool
 }
@@ -60,6 +60,8 @@ type bound struct {
 type segment struct {
 	text string
 	prog *vocabulary.Program
+	// expr is the placeholder as written.
+	expr string
 }
 
 // compiler compiles the rules of one pack.
@@ -181,7 +183,7 @@ func (c *compiler) rule(r *Rule, path string) *compiled {
 	}
 	out.mend = c.mends(r, vars)
 	out.grounds = c.grounds(r, out)
-	out.hearsay = c.hearsay(r)
+	out.knownFrom = c.knownFrom(r)
 	c.lint(r, out, path)
 	if len(c.problems) > before {
 		return nil
@@ -313,7 +315,7 @@ func (c *compiler) segments(node *yaml.Node, path, text string, vars []vocabular
 		if p != nil && !printable(p.Type) {
 			c.problem(node, path, "a placeholder holds a value; "+expr+" is "+typeName(p.Type), "")
 		}
-		out = append(out, segment{text: rest[:open]}, segment{prog: p})
+		out = append(out, segment{text: rest[:open]}, segment{prog: p, expr: expr})
 		offset = begin + len([]rune(expr)) + 1
 		rest = rest[open+end+1:]
 	}

@@ -74,9 +74,11 @@ type Finding struct {
 	// Absent is the part whose absence makes a rule not applicable.
 	Absent string `json:"absent,omitempty"`
 	// Region is the region a rule belongs to, Consequence what the rule is there
-	// (duty, inspection or advice), Confirm what to confirm and with whom.
+	// (duty, inspection or advice), KnownFrom how it is known when no text of it was read (page or memory), Confirm what
+	// to confirm and with whom.
 	Region      string `json:"region,omitempty"`
 	Consequence string `json:"consequence,omitempty"`
+	KnownFrom   string `json:"known_from,omitempty"`
 	Confirm     string `json:"confirm,omitempty"`
 	// Conceded is set when a concession covers the finding.
 	Conceded *Conceded `json:"conceded,omitempty"`

@@ -2,13 +2,19 @@ package engine
 
 import "strings"
 
-// hearsay is what a duty or an inspection of a region adds to its finding when nobody read a text of it: a page tells of it,
-// or it is remembered. One ground read in the text or in a copy of it is enough; advice claims no law.
-func (c *compiler) hearsay(r *Rule) string {
+// How a duty or an inspection is known of which nobody read a text or a copy: a page tells of it, or it is remembered.
+const (
+	fromPage   = "page"
+	fromMemory = "memory"
+)
+
+// knownFrom says how a rule of a region is known when no text of it was read; empty when one was. One ground read in the text
+// or in a copy of it is enough; advice claims no law.
+func (c *compiler) knownFrom(r *Rule) string {
 	if len(c.pack.Regions) == 0 || r.Consequence == "advice" {
 		return ""
 	}
-	told := false
+	known := fromMemory
 	for i := range r.Because {
 		src, ok := c.source(r.Because[i].Source)
 		if !ok {
@@ -18,17 +24,28 @@ func (c *compiler) hearsay(r *Rule) string {
 		case "text", "mirror":
 			return ""
 		case "secondary":
-			told = true
+			known = fromPage
 		}
 	}
-	if told {
-		return "So says a page about the rule; its text was not read."
-	}
-	return "So the rule is remembered; its text was not read."
+	return known
 }
 
-// withHearsay puts the sentence behind a finding's own.
-func withHearsay(text, hearsay string) string {
+// KnownFrom says how a duty or an inspection of a region is known of which no text was read: page or memory; else empty.
+func (l *Library) KnownFrom(rule string) string {
+	for _, r := range l.rules {
+		if r.id == rule {
+			return r.knownFrom
+		}
+	}
+	return ""
+}
+
+// withHearsay puts behind a finding's sentence how the rule is known.
+func withHearsay(text, knownFrom string) string {
+	hearsay := map[string]string{
+		fromPage:   "The rule is known from a page about it; its text was not read.",
+		fromMemory: "The rule is from memory; no text of it was read.",
+	}[knownFrom]
 	if hearsay == "" {
 		return text
 	}

@@ -17,15 +17,18 @@ func TestALawThatWasNotReadSaysSoInTheSentence(t *testing.T) {
 	for _, row := range []struct{ name, from, to, want string }{
 		{"read in the text", "", "", ""},
 		{"read in a copy", "read: text", "read: mirror", ""},
-		{"a page about it", "read: text", "read: secondary", "So says a page about the rule; its text was not read."},
-		{"from memory", "{source: act, where: section 3}", "{memory: it is so}", "So the rule is remembered; its text was not read."},
-		{"practice is no text", "{source: act, where: section 3}", "{practice: it is so}", "So the rule is remembered; its text was not read."},
+		{"a page about it", "read: text", "read: secondary", "The rule is known from a page about it; its text was not read."},
+		{"from memory", "{source: act, where: section 3}", "{memory: it is so}", "The rule is from memory; no text of it was read."},
+		{"practice is no text", "{source: act, where: section 3}", "{practice: it is so}", "The rule is from memory; no text of it was read."},
 		{"advice claims no law", "consequence: duty", "consequence: advice", ""},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			text := strings.Replace(regionPack, row.from, row.to, 1)
 			if !strings.Contains(text, "source: act") {
 				text = strings.Replace(text, "sources:\n  act: {kind: law, title: The Act, seen: \"2020-01-01\", read: text}\n", "", 1)
+			}
+			if strings.Contains(row.to, "it is so") {
+				text = strings.Replace(text, "consequence: duty", "consequence: inspection", 1)
 			}
 			if strings.Contains(row.to, "memory") {
 				text = strings.Replace(strings.Replace(text, "must:", "should:", 1), "papers: {carried: false}}, expect: fail", "papers: {carried: false}}, expect: warn", 1)
@@ -42,6 +45,8 @@ func TestALawThatWasNotReadSaysSoInTheSentence(t *testing.T) {
 					if f.Rule != "regions/xx.age" {
 						continue
 					}
+					known := map[bool]string{strings.Contains(row.want, "page"): "page", strings.Contains(row.want, "memory"): "memory"}[true]
+					assert.Equal(t, known, f.KnownFrom)
 					said := strings.HasSuffix(f.Text, row.want)
 					assert.True(t, said, f.Text)
 					if row.want == "" {
@@ -51,4 +56,13 @@ func TestALawThatWasNotReadSaysSoInTheSentence(t *testing.T) {
 			}
 		})
 	}
+}
+
+// What is only remembered is nobody's duty: the pack is refused.
+func TestNoDutyOnMemoryAlone(t *testing.T) {
+	text := strings.Replace(regionPack, "{source: act, where: section 3}", "{memory: it is so}", 1)
+	text = strings.Replace(text, "sources:\n  act: {kind: law, title: The Act, seen: \"2020-01-01\", read: text}\n", "", 1)
+	_, err := regional(t, text)
+	require.Error(t, err)
+	assert.Contains(t, err.Error(), "a duty rests on a document")
 }

@@ -327,7 +327,7 @@ func (j *judging) subject(r *compiled, path string, item ref.Val, at int) {
 	}
 	switch f.Outcome {
 	case Fail, Warn, Pass:
-		f.Text = withHearsay(f.Text, r.hearsay)
+		f.Text = withHearsay(f.Text, r.knownFrom)
 	}
 	if len(met) > 0 {
 		j.across(r, f, at, met)

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/google/cel-go/common/types"
+
 	"plumbline/engine/vocabulary"
 )
 
@@ -61,8 +63,20 @@ func (j *judging) fill(parts []segment) string {
 	for _, s := range parts {
 		j.line = append(j.line, s.text...)
 		if s.prog != nil {
-			j.line = append(j.line, j.words(s.prog.Eval(&j.names))...)
+			j.line = append(j.line, j.said(&s)...)
 		}
 	}
 	return string(j.line)
+}
+
+// said is what a placeholder says. A name nobody gave is not "not known": the part is called by its kind.
+func (j *judging) said(s *segment) string {
+	v := s.prog.Eval(&j.names)
+	if own := j.names.own; types.IsUnknown(v) && len(own) > 0 && s.expr == own[0].name+".name" {
+		if label := vocabulary.NameOf(own[0].value); label != "" {
+			return label
+		}
+		return "one piece"
+	}
+	return j.words(v)
 }

@@ -216,6 +216,9 @@ func (c *compiler) lintRegional(r *Rule, say func(key, format string, args ...an
 	if !slices.Contains(consequences, r.Consequence) {
 		say("consequence", "a rule of a region is a duty, an inspection or advice: write consequence: %s", strings.Join(consequences, " or "))
 	}
+	if r.Consequence == "duty" && c.knownFrom(r) == fromMemory {
+		say("consequence", "a duty rests on a document; what is only remembered is an inspection or advice")
+	}
 	for i := range r.Because {
 		b := &r.Because[i]
 		src, ok := c.source(b.Source)
@@ -330,7 +333,7 @@ func (j *judging) regional(r *compiled, f *Finding) {
 			break
 		}
 	}
-	f.Consequence = r.decl.Consequence
+	f.Consequence, f.KnownFrom = r.decl.Consequence, r.knownFrom
 	if r.decl.Confirm != "" {
 		f.Confirm = r.decl.Confirm
 	}

@@ -163,7 +163,7 @@ func TestVehiclesAtTheEdgesOfTheirLaw(t *testing.T) {
 			map[string]expected{"regions/jp.filler-from-exhaust": {outcome: fail}}},
 		{"competition car with a connector inside the cockpit", "sport",
 			`{vehicle: {use: competition}, feed: {runs: [{kind: fitting, fitting: elbow_90, zone: cabin}]}}`,
-			map[string]expected{"regions/sport-lines.feed-joint-in-cockpit": {outcome: fail}}},
+			map[string]expected{"regions/sport-lines.joint-in-cockpit": {outcome: fail}}},
 		{"low-pressure hose behind the pump", "",
 			`{regulator: {setting: 300 kPa}, feed: {runs: [{kind: hose, zone: engine_bay, mark: sae_j30_r7}]}}`,
 			map[string]expected{"fuel/hose.injection-grade": {outcome: fail}}},

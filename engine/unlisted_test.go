@@ -20,7 +20,7 @@ func TestAnUnknownListAsksNothingOfAnotherVehicle(t *testing.T) {
 		require.NoError(t, err)
 		out := map[engine.Outcome]int{}
 		for _, f := range lib.Judge(d, engine.Options{}).Findings {
-			if f.Rule == "regions/us-md.feed-off-exhaust" {
+			if f.Rule == "regions/us-md.lines-off-exhaust" {
 				out[f.Outcome]++
 			}
 		}

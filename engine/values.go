@@ -148,7 +148,7 @@ func (j *judging) boundFound(of, op string, measured, limit ref.Val, met bool) B
 }
 
 // standards are the bodies whose marks a design writes in small letters: sae_j30_r7 is SAE J30 R7.
-var standards = []string{"sae_", "din_", "iso_", "astm_"}
+var standards = []string{"sae_", "din_", "iso_", "astm_", "adr_"}
 
 // part is the part of a numbered standard, degrees an angle, within a word of the vocabulary.
 var (
@@ -161,6 +161,9 @@ func spoken(word string) string {
 	word = degrees.ReplaceAllString(word, "$1 deg")
 	if slices.ContainsFunc(standards, func(s string) bool { return strings.HasPrefix(word, s) }) {
 		word = strings.ToUpper(part.ReplaceAllString(word, "$1-$2"))
+	}
+	if rest, ok := strings.CutPrefix(word, "un_"); ok {
+		word = "UN_" + rest // the United Nations' regulations
 	}
 	return strings.ReplaceAll(word, "_", " ")
 }

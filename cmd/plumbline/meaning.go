@@ -144,7 +144,7 @@ func (g *glossary) regional(x *explanation, p *engine.Pack, r *engine.Rule) {
 	if len(p.Regions) == 0 {
 		return
 	}
-	x.add("Region", strings.Join(p.Regions, ", ")+", "+report.ConsequenceWords(r.Consequence))
+	x.add("Region", strings.Join(p.Regions, ", ")+", "+report.ConsequenceWords(r.Consequence, g.library.KnownFrom(p.Pack+"."+r.ID)))
 	x.add("Takes the place of", r.InsteadOf...)
 	confirm := r.Confirm
 	for _, region := range g.library.Regions() {

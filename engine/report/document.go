@@ -181,9 +181,10 @@ type Finding struct {
 	Derived []DerivedRead `json:"derived,omitempty"`
 	// The part whose absence makes the rule not applicable.
 	Absent string `json:"absent,omitempty"`
-	// Region the rule belongs to, what the rule is there, and what to confirm with whom.
+	// Region the rule belongs to, what the rule is there, how it is known when no text of it was read, and what to confirm with whom.
 	Region      string `json:"region,omitempty"`
 	Consequence string `json:"consequence,omitempty" jsonschema:"enum=duty,enum=inspection,enum=advice"`
+	KnownFrom   string `json:"known_from,omitempty" jsonschema:"enum=page,enum=memory"`
 	Confirm     string `json:"confirm,omitempty"`
 	// Set when a concession covers the finding.
 	Conceded *Conceded `json:"conceded,omitempty"`

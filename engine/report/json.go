@@ -86,7 +86,7 @@ func newFinding(f *engine.Finding) Finding {
 		Rule: f.Rule, Title: f.Title, Part: f.Part, Outcome: string(f.Outcome), Danger: string(f.Danger), Due: f.Due, Blocks: f.Blocks,
 		Subject: f.Subject, SubjectName: f.SubjectName, Place: newPlace(f.Place), Text: f.Text, Remedy: f.Remedy,
 		Because: newReasons(f.Because), Missing: f.Missing, Unreachable: f.Unreachable, Assumed: f.Assumed, Absent: f.Absent,
-		Region: f.Region, Consequence: f.Consequence, Confirm: f.Confirm,
+		Region: f.Region, Consequence: f.Consequence, KnownFrom: f.KnownFrom, Confirm: f.Confirm,
 	}
 	if f.Measured != nil {
 		n := Number(*f.Measured)

@@ -23,7 +23,7 @@ func confirmWords(r *engine.Report, f *engine.Finding) string {
 	if f.Region == "" {
 		return ""
 	}
-	return capital(ConsequenceWords(f.Consequence)) + ", " + regionTitle(r, f.Region) + ": " + sentence(f.Confirm)
+	return capital(ConsequenceWords(f.Consequence, f.KnownFrom)) + ", " + regionTitle(r, f.Region) + ": " + sentence(f.Confirm)
 }
 
 // confirmOpen lists what to confirm about open findings, each text once.

@@ -24,12 +24,13 @@ type reference struct {
 	grounds  map[string][]engine.Ground
 	failures []Failure
 	catches  map[string][]string
+	library  *engine.Library
 }
 
 // Reference writes a page with every rule of a library in Markdown: what it
 // asks, why, and which of the known failures it catches.
 func Reference(w io.Writer, lib *engine.Library, failures []Failure) error {
-	r := &reference{bufio.NewWriter(w), lib.Packs(), RuleGrounds(lib), failures, map[string][]string{}}
+	r := &reference{bufio.NewWriter(w), lib.Packs(), RuleGrounds(lib), failures, map[string][]string{}, lib}
 	for _, p := range r.packs {
 		for i := range p.Rules {
 			for _, id := range p.Rules[i].Covers {
@@ -134,7 +135,7 @@ func (r *reference) rule(p *engine.Pack, rule *engine.Rule) {
 	name := p.Pack + "." + rule.ID
 	fmt.Fprintf(r, "\n### %s\n\n%s\n\n- At stake: %s; due once the job is %s\n", name, markdownText(sentence(rule.Title)), stake(rule.Danger), stageWords(rule.Due))
 	if rule.Consequence != "" {
-		fmt.Fprintf(r, "- In its region: %s\n", ConsequenceWords(rule.Consequence))
+		fmt.Fprintf(r, "- In its region: %s\n", ConsequenceWords(rule.Consequence, r.library.KnownFrom(name)))
 	}
 	for _, name := range rule.InsteadOf {
 		fmt.Fprintf(r, "- Takes the place of %s\n", name)

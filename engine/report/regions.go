@@ -93,7 +93,7 @@ func placeSection(p *Printer, x *whatif.Place, shared map[string]int, verbose bo
 		if !slices.ContainsFunc(x.Regions, func(r engine.RegionJudged) bool { return r.Confirm == f.Confirm }) {
 			p.Para(inner, inner+2, sentence(f.Confirm))
 		}
-		p.Para(inner, inner+2, fmt.Sprintf("Rule %s, %s%s.", f.Rule, ConsequenceWords(f.Consequence), note))
+		p.Para(inner, inner+2, fmt.Sprintf("Rule %s, %s%s.", f.Rule, ConsequenceWords(f.Consequence, f.KnownFrom), note))
 		told++
 	}
 	if told == 0 {
@@ -118,15 +118,22 @@ func placeSection(p *Printer, x *whatif.Place, shared map[string]int, verbose bo
 	}
 }
 
-// ConsequenceWords say what a rule is in its region.
-func ConsequenceWords(c string) string {
+// ConsequenceWords say what a rule is in its region, and how that is known when no text of it was read.
+func ConsequenceWords(c, knownFrom string) string {
+	words := "advice"
 	switch c {
 	case "duty":
-		return "a duty"
+		words = "a duty"
 	case "inspection":
-		return "looked at by inspections"
+		words = "looked at by inspections"
 	}
-	return "advice"
+	switch knownFrom {
+	case "page":
+		words += ", from a page about it"
+	case "memory":
+		words += ", from memory"
+	}
+	return words
 }
 
 func pointers(list []engine.Finding) []*engine.Finding {

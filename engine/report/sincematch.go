@@ -142,7 +142,7 @@ func newStored(f *Finding) *engine.Finding {
 		Rule: f.Rule, Title: f.Title, Part: f.Part, Outcome: engine.Outcome(f.Outcome), Danger: engine.Danger(f.Danger), Due: f.Due, Blocks: f.Blocks,
 		Subject: f.Subject, SubjectName: f.SubjectName, Place: storedPlace(f.Place), Text: f.Text, Remedy: f.Remedy,
 		Missing: f.Missing, Unreachable: f.Unreachable, Assumed: f.Assumed, Absent: f.Absent,
-		Region: f.Region, Consequence: f.Consequence, Confirm: f.Confirm,
+		Region: f.Region, Consequence: f.Consequence, KnownFrom: f.KnownFrom, Confirm: f.Confirm,
 	}
 	if f.Measured != nil {
 		n := engine.Number(*f.Measured)
