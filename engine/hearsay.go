@@ -2,21 +2,23 @@ package engine
 
 import "strings"
 
-// How a duty or an inspection is known of which nobody read a text or a copy: a page tells of it, or it is remembered.
+// How a rule of a region is known of which nobody read a text or a copy: a page tells of it, or it is remembered.
 const (
 	fromPage   = "page"
 	fromMemory = "memory"
 )
 
 // knownFrom says how a rule of a region is known when no text of it was read; empty when one was. One ground read in the text
-// or in a copy of it is enough; advice claims no law.
+// or in a copy of it is enough. Advice that rests on practice claims no law.
 func (c *compiler) knownFrom(r *Rule) string {
-	if len(c.pack.Regions) == 0 || r.Consequence == "advice" {
+	if len(c.pack.Regions) == 0 {
 		return ""
 	}
-	known := fromMemory
+	known, practice := fromMemory, false
 	for i := range r.Because {
-		src, ok := c.source(r.Because[i].Source)
+		b := &r.Because[i]
+		practice = practice || b.Practice != "" || b.Physics != ""
+		src, ok := c.source(b.Source)
 		if !ok {
 			continue
 		}
@@ -27,10 +29,13 @@ func (c *compiler) knownFrom(r *Rule) string {
 			known = fromPage
 		}
 	}
+	if r.Consequence == "advice" && practice && known == fromMemory {
+		return ""
+	}
 	return known
 }
 
-// KnownFrom says how a duty or an inspection of a region is known of which no text was read: page or memory; else empty.
+// KnownFrom says how a rule of a region is known of which no text was read: page or memory; else empty.
 func (l *Library) KnownFrom(rule string) string {
 	for _, r := range l.rules {
 		if r.id == rule {

@@ -24,9 +24,9 @@ func Regions(w io.Writer, c whatif.Places, o TextOptions) error {
 		for k := range x.Regions {
 			r, inherited := &x.Regions[k], ""
 			if r.Name != x.Name {
-				inherited = ", whose rules hold there too"
+				inherited = ", whose rules hold in " + clean(x.Title) + " too"
 			}
-			p.Para(indent, inner, fmt.Sprintf("%s: %s (%s)%s: %s.", clean(x.Title), clean(r.Title), clean(r.Name), inherited, concernWords(r)))
+			p.Para(indent, inner, fmt.Sprintf("%s (%s)%s: %s.", clean(r.Title), clean(r.Name), inherited, concernWords(r)))
 		}
 	}
 	e := c.Everywhere
@@ -97,16 +97,9 @@ func placeSection(p *Printer, x *whatif.Place, shared map[string]int, verbose bo
 		told++
 	}
 	if told == 0 {
-		text := "Nothing was judged here: none of the rules held concerns this vehicle."
-		switch met, open := x.Rules(engine.Pass), x.Rules(engine.Open); {
-		case met > 0 && open > 0:
-			text = fmt.Sprintf("%s met; nothing broken in what can be judged.", count(met, "rule is", "rules are"))
-		case met > 0:
-			text = fmt.Sprintf("%s met, none is broken.", count(met, "rule is", "rules are"))
-		case open > 0:
-			text = "Nothing can be judged yet."
+		for k := len(x.Regions) - 1; k >= 0; k-- {
+			p.Para(indent, inner, standWords(&x.Regions[k], x.Regions[k].Name == x.Name))
 		}
-		p.Para(indent, inner, text)
 	}
 	if n := x.Rules(engine.Open); n > 0 && !verbose {
 		paths := missing(pointers(x.With(engine.Open)))
@@ -116,6 +109,25 @@ func placeSection(p *Printer, x *whatif.Place, shared map[string]int, verbose bo
 	for k := range x.Regions {
 		p.Para(indent, inner, placeWords(&x.Regions[k]))
 	}
+}
+
+// standWords say how a vehicle stands with the rules of one region, its own and those of a wider one apart: where none of its
+// rules was judged, that and nothing else.
+func standWords(r *engine.RegionJudged, own bool) string {
+	who := clean(r.Title) + " itself"
+	if !own {
+		who = clean(r.Title) + ", whose rules hold there too"
+	}
+	met := r.Concern - r.NotMet - r.Open
+	switch {
+	case r.Concern == 0:
+		return who + ": nothing was judged; none of its rules concerns this vehicle."
+	case met+r.NotMet == 0:
+		return who + ": nothing can be judged yet."
+	case r.Open > 0:
+		return fmt.Sprintf("%s: %s met; nothing broken in what can be judged.", who, count(met, "rule is", "rules are"))
+	}
+	return fmt.Sprintf("%s: %s met, none is broken.", who, count(met, "rule is", "rules are"))
 }
 
 // ConsequenceWords say what a rule is in its region, and how that is known when no text of it was read.
@@ -160,6 +172,9 @@ type ComparedPlace struct {
 	Title   string   `json:"title"`
 	Regions []Region `json:"regions"`
 	Counts  Counts   `json:"counts"`
+	// Of these the region's own rules, and those of the regions it lies in.
+	OwnCounts       Counts `json:"own"`
+	InheritedCounts Counts `json:"inherited"`
 	// Findings are those of its rules alone.
 	Findings []Finding `json:"findings"`
 	// Questions are facts that only its rules wait for.
@@ -172,7 +187,7 @@ func NewPlaces(c whatif.Places) PlacesDocument {
 	out.Everywhere = countsOf(func(o engine.Outcome) int { return c.Everywhere[o] })
 	for i := range c.Places {
 		x := &c.Places[i]
-		place := ComparedPlace{Name: x.Name, Title: x.Title, Regions: []Region{}, Counts: countsOf(x.Count), Findings: []Finding{}, Questions: []string{}}
+		place := ComparedPlace{Name: x.Name, Title: x.Title, Regions: []Region{}, Counts: countsOf(x.Count), OwnCounts: countsOf(x.CountOwn), InheritedCounts: countsOf(x.CountInherited), Findings: []Finding{}, Questions: []string{}}
 		for _, r := range x.Regions {
 			place.Regions = append(place.Regions, newRegion(r))
 		}
@@ -180,6 +195,11 @@ func NewPlaces(c whatif.Places) PlacesDocument {
 			place.Findings = append(place.Findings, newFinding(&x.Own[j]))
 			if x.Own[j].Blocks {
 				place.Counts.Blocking++
+				if x.Own[j].Region == x.Name {
+					place.OwnCounts.Blocking++
+				} else {
+					place.InheritedCounts.Blocking++
+				}
 			}
 		}
 		for _, q := range x.Questions {

@@ -21,7 +21,7 @@ type Place struct {
 	Name, Title string
 	// Regions are the region and those it lies in, the wider ones first.
 	Regions []engine.RegionJudged
-	// Own are the regional findings, the worst first, met ones and those that do not apply included.
+	// Own are the regional findings, those of the regions it lies in too, the worst first, met ones and those that do not apply included.
 	Own []engine.Finding
 	// Questions are the facts its rules wait for that no rule elsewhere in the comparison waits for, nor a general one.
 	Questions []engine.Question
@@ -32,6 +32,22 @@ func (p *Place) Count(o engine.Outcome) int {
 	n := 0
 	for i := range p.Own {
 		if p.Own[i].Outcome == o {
+			n++
+		}
+	}
+	return n
+}
+
+// CountOwn returns the number of findings with an outcome of the region's own rules.
+func (p *Place) CountOwn(o engine.Outcome) int { return p.countOf(o, true) }
+
+// CountInherited returns the number of findings with an outcome of the rules of the regions it lies in.
+func (p *Place) CountInherited(o engine.Outcome) int { return p.countOf(o, false) }
+
+func (p *Place) countOf(o engine.Outcome, own bool) int {
+	n := 0
+	for i := range p.Own {
+		if p.Own[i].Outcome == o && (p.Own[i].Region == p.Name) == own {
 			n++
 		}
 	}

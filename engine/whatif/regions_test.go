@@ -47,6 +47,10 @@ func TestRegionsKeepApartWhatDependsOnThePlace(t *testing.T) {
 		assert.Equal(t, elsewhere, places.Everywhere, name)
 		assert.NotEmpty(t, place.Own, name)
 		assert.Len(t, place.With(engine.Open), place.Count(engine.Open))
+		for _, outcome := range []engine.Outcome{engine.Fail, engine.Warn, engine.Open, engine.Pass, engine.NotApplicable} {
+			assert.Equal(t, place.Count(outcome), place.CountOwn(outcome)+place.CountInherited(outcome), name)
+		}
+		assert.Equal(t, len(place.Regions) > 1, place.CountInherited(engine.NotApplicable)+place.CountInherited(engine.Pass) > 0, name)
 		for _, q := range place.Questions {
 			assert.Subset(t, regionalRules(place), q.Rules, "%s is asked in %s alone", q.Path, name)
 		}
