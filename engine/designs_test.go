@@ -189,7 +189,7 @@ func TestCounterDesign(t *testing.T) {
 	require.NotEmpty(t, report.Asked)
 	severe := func(q engine.Question) bool { return q.Danger.Grave() }
 	harmless := slices.IndexFunc(report.Asked, func(q engine.Question) bool { return !severe(q) })
-	require.Positive(t, harmless, "questions behind "+engine.GraveWords+" come first")
+	require.Positive(t, harmless, "questions behind a grave danger come first")
 	assert.False(t, slices.ContainsFunc(report.Asked[harmless:], severe))
 	for i, q := range report.Asked {
 		assert.NotEmpty(t, q.Ask, q.Path)
