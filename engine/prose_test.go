@@ -14,7 +14,8 @@ var proseRead = time.Date(2026, 11, 27, 0, 0, 0, 0, time.UTC)
 
 var (
 	proseDate = regexp.MustCompile(`\b(?:(\d{1,2}) )?(January|February|March|April|May|June|July|August|September|October|November|December) ((?:19|20)\d\d)\b|\b((?:19|20)\d\d)-(\d\d)-(\d\d)\b`)
-	toCome    = regexp.MustCompile(`(?i)\b(will|joins|begins|starts|ends|comes into force|is to (?:begin|end|join)|still in force until|not yet)\b`)
+	toCome    = regexp.MustCompile(`(?i)\b(will|joins|begins|starts|ends|comes into force|is to (?:begin|end|join)|still in force until|not yet|due|scheduled|expected|planned|intends|upcoming|soon)\b`)
+	undated   = regexp.MustCompile(`(?i)\b(soon|upcoming|next (?:year|month)|this (?:year|month)|is (?:about|due|planned|expected|scheduled) to)\b`)
 	sentences = regexp.MustCompile(`[^.;]+`)
 )
 
@@ -57,6 +58,9 @@ func TestProseDoesNotAge(t *testing.T) {
 	require.NotEmpty(t, aged("the count is three years from 2027-03-01", time.Date(2027, 3, 2, 0, 0, 0, 0, time.UTC)))
 	require.Empty(t, aged("the inspection ended on 1 January 2025", time.Date(2030, 1, 1, 0, 0, 0, 0, time.UTC)))
 
+	require.NotEmpty(t, aged("one more is due by 1 November 2026", time.Date(2026, 11, 2, 0, 0, 0, 0, time.UTC)))
+	require.Regexp(t, undated, "the rule is due to change")
+
 	now := time.Now().UTC()
 	for _, p := range library(t).Packs() {
 		said := map[string][]string{"title": {p.Title}}
@@ -76,6 +80,9 @@ func TestProseDoesNotAge(t *testing.T) {
 		for what, texts := range said {
 			for _, text := range texts {
 				assert.Empty(t, aged(text, now), "%s, %s: %s", p.Pack, what, text)
+				if len(p.Regions) > 0 {
+					assert.NotRegexp(t, undated, text, "%s, %s: what is to come has a day", p.Pack, what)
+				}
 			}
 		}
 	}

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -54,6 +55,9 @@ func (t Topic) Words() string {
 // NotRead is what a region says of a topic whose law nobody read.
 const NotRead = "not read"
 
+// noneFound is what a region says of a topic on which a text that was read holds nothing: the day, and which text.
+var noneFound = regexp.MustCompile(`^none found, \d{4}-\d{2}-\d{2}, \S`)
+
 // TopicJudged is what a region's packs hold of a topic: rules, or what was found instead.
 type TopicJudged struct {
 	Topic Topic `json:"topic"`
@@ -78,8 +82,8 @@ func (l *Library) checkTopics() document.Problems {
 				problems[len(problems)-1].Suggest = near
 			case len(l.rulesOn(r.Name, Topic(e.Key))) > 0:
 				say(e.Place, "%s has rules on %s: leave it out", r.Name, e.Key)
-			case e.Value != NotRead && !strings.HasPrefix(e.Value, "none found"):
-				say(e.Place, "write %q, or none found with the day and what was looked through", NotRead)
+			case e.Value != NotRead && !noneFound.MatchString(e.Value):
+				say(e.Place, "write %q, or %q", NotRead, "none found, 2026-11-27, what was looked through")
 			}
 		}
 	}

@@ -21,6 +21,8 @@ func TestEveryRegionSaysWhatOfItsLawWasRead(t *testing.T) {
 			assert.Equal(t, len(p.Regions) > 0, slices.Contains(engine.Topics(), r.Topic), "%s.%s", p.Pack, r.ID)
 		}
 	}
+	require.Greater(t, len(lib.Regions()), 15)
+	require.Greater(t, len(engine.Topics()), 10)
 	for _, r := range lib.Regions() {
 		for _, x := range lib.TopicsOf(r.Name) {
 			_, said := r.Without.Get(string(x.Topic))
