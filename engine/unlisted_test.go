@@ -11,8 +11,8 @@ import (
 )
 
 // A rule about the items of a list that nobody stated is ruled out by what does not depend on them: the
-// maintenance inspection of buses asks nothing of a passenger car whose feed is not known. While the class is
-// not known, it asks for the list and the class.
+// maintenance inspection of buses asks nothing of a passenger car whose lines are not known. While the class is
+// not known, it asks for each line's list and the class.
 func TestAnUnknownListAsksNothingOfAnotherVehicle(t *testing.T) {
 	lib := library(t)
 	find := func(text string) map[engine.Outcome]int {
@@ -26,7 +26,7 @@ func TestAnUnknownListAsksNothingOfAnotherVehicle(t *testing.T) {
 		}
 		return out
 	}
-	assert.Equal(t, map[engine.Outcome]int{engine.NotApplicable: 1}, find("vehicle: {class: passenger_car, use: road}\n"))
-	assert.Equal(t, map[engine.Outcome]int{engine.Open: 1}, find("vehicle: {use: road}\n"))
-	assert.Equal(t, map[engine.Outcome]int{engine.Open: 1}, find("vehicle: {class: bus, use: road}\n"))
+	assert.Equal(t, map[engine.Outcome]int{engine.NotApplicable: 3}, find("vehicle: {class: passenger_car, use: road}\n"))
+	assert.Equal(t, map[engine.Outcome]int{engine.Open: 3}, find("vehicle: {use: road}\n"))
+	assert.Equal(t, map[engine.Outcome]int{engine.Open: 3}, find("vehicle: {class: bus, use: road}\n"))
 }
