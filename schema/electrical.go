@@ -346,7 +346,7 @@ type Harness struct {
 	BundleDiameter Fact[q.Length] `json:"bundle_diameter" range:"1 mm..150 mm" example:"16 mm"`
 	// How it is covered in the engine bay.
 	Covering Fact[Word] `json:"covering" words:"nothing,vinyl_tape,harness_tape,convoluted_tube,braid,heat_sleeve" example:"convoluted_tube"`
-	// Vinyl tape is cut, not snapped, and its last 50 to 75 mm are laid on without stretch.
+	// The last turn of vinyl tape lies without tension.
 	TapeEndsUnstretched Fact[bool] `json:"tape_ends_unstretched" example:"true"`
 	// Where branches leave the loom: beside what they feed, or together at one place.
 	Breakouts Fact[Word] `json:"breakouts" words:"at_their_loads,together" example:"at_their_loads"`
@@ -418,8 +418,8 @@ type Passage struct {
 	EdgeClearance Fact[q.Length] `json:"edge_clearance" range:"0 mm..100 mm" example:"12 mm"`
 	// A clamp beside the hole holds what passes in its middle.
 	Clamped Fact[bool] `json:"clamped" example:"true"`
-	// Pilot drill for a punched hole.
-	PilotDrill Fact[q.Length] `json:"pilot_drill" range:"1 mm..50 mm" example:"13 mm"`
+	// Drill that guides the cutter or punch of the hole.
+	PilotDrill Fact[q.Length] `json:"pilot_drill" range:"1 mm..50 mm" example:"8 mm"`
 }
 
 // PassingWire counts equal wires of a bundle.
