@@ -71,9 +71,9 @@ func (j *judging) words(v ref.Val) string {
 	case traits.Lister:
 		return j.listed(x)
 	case *types.Unknown:
-		return "(not known)"
+		return nameless(x)
 	case *types.Err:
-		return "(none)"
+		return noValue
 	}
 	return j.number(v).Text
 }
