@@ -35,6 +35,8 @@ type Controller struct {
 	SwitchedFeed SwitchedFeed `json:"switched_feed"`
 	// What its injector outputs are: saturated ones switch the injector to the supply and leave the current to its coil, peak_and_hold ones limit it.
 	InjectorDriver Fact[Word] `json:"injector_driver" words:"saturated,peak_and_hold" example:"saturated"`
+	// Kind of oxygen sensor its input reads.
+	OxygenInput Fact[Word] `json:"oxygen_input" words:"wide_band,narrow_band,either,no_input" example:"wide_band"`
 	// How many injector outputs are used.
 	InjectorOutputs Fact[int] `json:"injector_outputs" range:"1..16" example:"2"`
 	// Highest current its maker allows through one injector output.
@@ -77,6 +79,8 @@ type Battery struct {
 	CrankingVoltage Fact[q.Voltage] `json:"cranking_voltage" range:"0 V..60 V" example:"10.4 V"`
 	// Where it sits.
 	Place Fact[Word] `json:"place" words:"engine_bay,boot,cabin,frame" example:"engine_bay"`
+	// Where its gas goes: through a hose to the open air, held back by the valves of a sealed battery until it is overcharged, or into the place it sits in.
+	GasOutlet Fact[Word] `json:"gas_outlet" words:"led_outside,valve_regulated,into_its_place" example:"into_its_place"`
 	// What else was changed where the conversion changed the voltage or the grounded pole; `none` states that both are as they were.
 	Changed Maybe[SupplyChange] `json:"changed"`
 	// A switch that cuts all electricity; `none` states there is none.

@@ -211,6 +211,8 @@ type InertiaSwitch struct {
 	Node
 	// What it opens.
 	Opens Fact[Word] `json:"opens" words:"pump_feed,pump_relay_coil" example:"pump_relay_coil"`
+	// Current its contacts carry for ever.
+	Rating Fact[q.Current] `json:"rating" range:"0.1 A..100 A" example:"15 A"`
 	// Reset by hand within the driver's reach.
 	ManualReset Fact[bool] `json:"manual_reset" example:"true"`
 }
