@@ -61,6 +61,9 @@ func (l *Library) checkRule(r *compiled) []CaseResult {
 				}
 			}
 			res.Problem = verdict(c, &worst)
+			for i := 0; i < len(findings) && res.Problem == ""; i++ {
+				res.Problem = unspeakable(&findings[i], c)
+			}
 		}
 		names[c.Name] = true
 		out = append(out, res)

@@ -17,7 +17,7 @@ import (
 type Caution struct {
 	// Name within the pack.
 	ID string `yaml:"id" json:"id" jsonschema:"required"`
-	// Parts of a design it goes with, the first word of their paths: tank.
+	// Parts of a design it goes with, by their paths: tank, or closer sensors.coolant; what lies below a part counts.
 	Parts []string `yaml:"parts" json:"parts,omitempty"`
 	// Dangers it goes with.
 	Dangers []Danger `yaml:"dangers" json:"dangers,omitempty"`
@@ -67,7 +67,7 @@ func (c *compiler) cautions() []caution {
 			fault("name the parts or the dangers it goes with")
 		}
 		for _, part := range d.Parts {
-			if strings.ContainsAny(part, ".[") || !c.vocabulary.HasPath("design."+part) {
+			if strings.Contains(part, "[") || !c.vocabulary.HasPath("design."+part) {
 				fault("a design has no part %q", part)
 			}
 		}
@@ -114,7 +114,13 @@ func (x *caution) unsettled() string {
 
 // goesWith reports whether a danger or a part of a design calls for it.
 func (x *caution) goesWith(d Danger, path string) bool {
-	return slices.Contains(x.decl.Dangers, d) || slices.Contains(x.decl.Parts, Section(path))
+	return slices.Contains(x.decl.Dangers, d) || slices.ContainsFunc(x.decl.Parts, func(part string) bool { return within(path, part) })
+}
+
+// within reports whether a path leads to a part of a design or below it.
+func within(path, part string) bool {
+	rest, found := strings.CutPrefix(path, "design."+part)
+	return found && (rest == "" || rest[0] == '.' || rest[0] == '[')
 }
 
 // Sends reports whether the finding sends someone to the vehicle: an open one that can wait does not.

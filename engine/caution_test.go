@@ -77,6 +77,29 @@ func TestCautionsGoWithFindings(t *testing.T) {
 	assert.Empty(t, lib.CautionsOf("no/such.rule"))
 }
 
+// A part in a caution is as close as it is written: hot coolant goes with its sensor and not with the air's, and not with an engine that has none.
+func TestCautionsAreAsCloseAsTheirPart(t *testing.T) {
+	lib := library(t)
+	coolant := "sensors: {coolant: {shared_with_gauge: true}}\n"
+	of := func(text string) map[string]string {
+		return said(judged(t, lib, "a.yaml", []byte("plumbline: 1\nstage: planned\n"+text)))
+	}
+	assert.Contains(t, of("engine: {cooling: liquid}\n"+coolant), "hot-coolant")
+	assert.Contains(t, of(coolant), "hot-coolant")
+	assert.NotContains(t, of("engine: {cooling: air}\n"+coolant), "hot-coolant")
+	assert.NotContains(t, of("engine: {cooling: liquid}\nsensors: {intake_air: {place: under_bonnet}}\n"), "hot-coolant")
+	discharge := of("sensors: {speed_signal: {source: capacitive_discharge_coil}}\n")
+	assert.Contains(t, discharge, "high-voltage")
+	assert.NotContains(t, discharge, "hot-coolant")
+	leak := of("exhaust: {cabin_leak: leaking}\n")
+	assert.Contains(t, leak, "exhaust-gas")
+	assert.Contains(t, leak, "welding")
+	joints := of("procedure: {leak_test_before_spark: false}\n")
+	for _, id := range []string{"fuel", "fuel-in-the-eyes"} {
+		assert.Contains(t, joints, id)
+	}
+}
+
 // What cannot be right is refused where it stands.
 func TestCautionsAreChecked(t *testing.T) {
 	for text, want := range map[string]string{

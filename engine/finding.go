@@ -55,6 +55,8 @@ type Finding struct {
 	// Sense is true when the rule is a check of sense; Likely are the slips that would explain its warning.
 	Sense  bool     `json:"sense,omitempty"`
 	Likely []Likely `json:"likely,omitempty"`
+	// Cause is the one stated fact that explains this warning of a check of sense and others of the design.
+	Cause *Cause `json:"cause,omitempty"`
 	// Measured is the value a numeric rule bounds, Bounds what bounds it.
 	Measured *Number      `json:"measured,omitempty"`
 	Bounds   []BoundFound `json:"bounds,omitempty"`
@@ -93,6 +95,15 @@ type Likely struct {
 	Stated string       `json:"stated"`
 	Meant  string       `json:"meant"`
 	Place  schema.Place `json:"place"`
+}
+
+// Cause is one stated fact that explains several checks of sense.
+type Cause struct {
+	Path   string       `json:"path"`
+	Stated string       `json:"stated"`
+	Place  schema.Place `json:"place"`
+	// Meant are the slips that would explain the most of them, the best first; none where no slip explains any.
+	Meant []string `json:"meant,omitempty"`
 }
 
 // Number is a value with its unit, in SI and as text.

@@ -1,6 +1,7 @@
 package engine_test
 
 import (
+	"bytes"
 	"encoding/json"
 	"os"
 	"testing"
@@ -24,7 +25,7 @@ func TestJudgingOnlyJudgesTheSame(t *testing.T) {
 		require.NoError(t, err)
 		d, err := schema.Load(name, data)
 		require.NoError(t, err)
-		assert.Equal(t, written(t, whole.Judge(d, engine.Options{})), written(t, lean.Judge(d, engine.Options{})), name)
+		assert.True(t, sameReport(t, whole.Judge(d, engine.Options{}), lean.Judge(d, engine.Options{})), name)
 	}
 	// The packs of other regions are not needed, whatever the regions are.
 	data, err := os.ReadFile("../designs/demo/six-return.yaml")
@@ -35,7 +36,7 @@ func TestJudgingOnlyJudgesTheSame(t *testing.T) {
 		o := engine.Options{Regions: []string{r.Name, "us-nowhere"}}
 		some, err := engine.Load(engine.JudgingIn(rules.Files(), o.Regions))
 		require.NoError(t, err)
-		assert.Equal(t, written(t, whole.Judge(d, o)), written(t, some.Judge(d, o)), r.Name)
+		assert.True(t, sameReport(t, whole.Judge(d, o), some.Judge(d, o)), r.Name)
 		assert.Len(t, some.Regions(), len(whole.Regions()))
 	}
 	none, err := engine.Load(engine.JudgingIn(rules.Files(), nil))
@@ -52,10 +53,11 @@ func TestJudgingOnlyJudgesTheSame(t *testing.T) {
 	assert.Zero(t, cases)
 }
 
-// written is a report in full; compiled expressions behind it are never equal.
-func written(t *testing.T, r *engine.Report) string {
-	t.Helper()
-	out, err := json.Marshal(r)
+// sameReport compares what two reports say; the programs that their grounds keep are compiled anew by each library.
+func sameReport(t *testing.T, a, b *engine.Report) bool {
+	one, err := json.Marshal(a)
 	require.NoError(t, err)
-	return string(out)
+	other, err := json.Marshal(b)
+	require.NoError(t, err)
+	return bytes.Equal(one, other)
 }

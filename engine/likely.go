@@ -52,6 +52,7 @@ func (j *judging) likely() {
 	for _, f := range warned[:min(len(warned), mostSenses)] {
 		f.Likely = s.of(f)
 	}
+	causes(warned)
 }
 
 // slip is one fact as it was perhaps meant.

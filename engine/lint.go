@@ -56,6 +56,7 @@ func (c *compiler) lint(r *Rule, out *compiled, path string) {
 	if r.Sense && r.Must != nil {
 		say("must", "a check of sense asks again and never fails: say it as a should")
 	}
+	lintWords(r, say)
 	c.lintGuards(r, out, say)
 	c.lintRegional(r, say)
 	c.lintLets(r, out, say)

@@ -71,9 +71,9 @@ func (j *judging) words(v ref.Val) string {
 	case traits.Lister:
 		return j.listed(x)
 	case *types.Unknown:
-		return "(not known)"
+		return nameless(x)
 	case *types.Err:
-		return "(none)"
+		return noValue
 	}
 	return j.number(v).Text
 }
@@ -153,12 +153,36 @@ var standards = []string{"sae_", "din_", "iso_", "astm_", "adr_"}
 // part is the part of a numbered standard, degrees an angle, within a word of the vocabulary.
 var (
 	part    = regexp.MustCompile(`(\d)_(\d)`)
-	degrees = regexp.MustCompile(`(\d)deg$`)
+	degrees = regexp.MustCompile(`(\d)deg(_|$)`)
 )
+
+// Threads as a design writes them: by the inch with a count of turns, metric, and pipe threads.
+var (
+	inchThread   = regexp.MustCompile(`^(unf?)_(?:(1)_)?(\d+)_(\d+)_(\d+)$`)
+	metricThread = regexp.MustCompile(`^m(\d+)_(\d)(?:_(\d))?$`)
+	pipeThread   = regexp.MustCompile(`^(npt|bsp)_(\d)_(\d)$`)
+)
+
+// spokenThread writes a thread as it stands on a gauge: 9/16-18 UNF, M14 x 1.5, 1/4 NPT.
+func spokenThread(word string) (string, bool) {
+	if m := inchThread.FindStringSubmatch(word); m != nil {
+		return strings.TrimSpace(m[2]+" "+m[3]) + "/" + m[4] + "-" + m[5] + " " + strings.ToUpper(m[1]), true
+	}
+	if m := metricThread.FindStringSubmatch(word); m != nil {
+		return strings.TrimSuffix("M"+m[1]+" x "+m[2]+"."+m[3], "."), true
+	}
+	if m := pipeThread.FindStringSubmatch(word); m != nil {
+		return m[2] + "/" + m[3] + " " + strings.ToUpper(m[1]), true
+	}
+	return "", false
+}
 
 // spoken writes a word of the vocabulary as people write it.
 func spoken(word string) string {
-	word = degrees.ReplaceAllString(word, "$1 deg")
+	if thread, ok := spokenThread(word); ok {
+		return thread
+	}
+	word = degrees.ReplaceAllString(word, "$1 deg$2")
 	if slices.ContainsFunc(standards, func(s string) bool { return strings.HasPrefix(word, s) }) {
 		word = strings.ToUpper(part.ReplaceAllString(word, "$1-$2"))
 	}

@@ -86,10 +86,11 @@ func (j *judging) across(r *compiled, f *Finding, at int, met []derive.Bound) {
 		n.Text = endWords(n, numbersOf(trials), ends)
 		f.Measured = &n
 	}
-	if f.Outcome == Fail || f.Outcome == Warn || f.Measured != nil {
-		f.Text = fillAcross(r.say, deciding, trials, ends)
+	if f.Outcome == Pass && len(r.met) > 0 {
+		f.Text = fillAcross(r.met, deciding, trials, ends)
 	}
 	if f.Outcome == Fail || f.Outcome == Warn {
+		f.Text = fillAcross(r.say, deciding, trials, ends)
 		f.remedy = deciding.in.remedy(r)
 		f.Remedy = fillAcross(r.mend[f.remedy].text, deciding, trials, ends)
 	}

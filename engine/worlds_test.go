@@ -47,7 +47,10 @@ func TestBoundsDecide(t *testing.T) {
 	above := withCurve(t, "    - {pressure: 400 kPa, flow: 140 L/h, current: 6.8 A}\n    - {pressure: 500 kPa, flow: 114 L/h, current: 7.9 A}\n", noLabel, "")
 	f := oneFinding(t, above, rule)
 	assert.Equal(t, engine.Pass, f.Outcome)
-	assert.Contains(t, f.Text, "at least", "what it gives below its first point is at least what it gives there")
+	met := oneFinding(t, above, "electrical/wires.pump-drop")
+	assert.Equal(t, engine.Pass, met.Outcome)
+	assert.Contains(t, met.Text, "loses at most", "what the pump draws below its first point is at most what it draws there")
+	assert.NotContains(t, met.Text, "turns slower", "a pass is told in the sentence of a pass")
 	assert.True(t, strings.HasPrefix(f.Measured.Text, "at least 3."), f.Measured.Text)
 	assert.Zero(t, above.Count(engine.Fail))
 

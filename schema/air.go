@@ -83,6 +83,12 @@ type Intake struct {
 	CleanerArea Fact[q.Area] `json:"cleaner_area" range:"5 cm2..2000 cm2" example:"120 cm2"`
 	// Inside diameter of the cleaner's seat.
 	CleanerSeat Fact[q.Length] `json:"cleaner_seat" range:"30 mm..300 mm" example:"130 mm"`
+	// Height from the throttle body's flange to the top of the air cleaner's lid.
+	StackHeight Fact[q.Length] `json:"stack_height" range:"30 mm..1 m" example:"150 mm"`
+	// Height from the manifold's flange to the top of the air cleaner's lid as it was, on the carburettor.
+	OldStackHeight Fact[q.Length] `json:"old_stack_height" range:"30 mm..1 m" example:"155 mm"`
+	// Distance between air cleaner lid and bonnet as it was, engine at rest.
+	OldBonnetClearance Fact[q.Length] `json:"old_bonnet_clearance" range:"0 mm..1 m" example:"55 mm"`
 	// Distance between air cleaner lid and bonnet, engine rocked.
 	BonnetClearance Fact[q.Length] `json:"bonnet_clearance" range:"0 mm..500 mm" example:"25 mm"`
 	// Crankcase ventilation.

@@ -35,6 +35,8 @@ type Controller struct {
 	SwitchedFeed SwitchedFeed `json:"switched_feed"`
 	// What its injector outputs are: saturated ones switch the injector to the supply and leave the current to its coil, peak_and_hold ones limit it.
 	InjectorDriver Fact[Word] `json:"injector_driver" words:"saturated,peak_and_hold" example:"saturated"`
+	// Kind of oxygen sensor its input reads.
+	OxygenInput Fact[Word] `json:"oxygen_input" words:"wide_band,narrow_band,either,no_input" example:"wide_band"`
 	// How many injector outputs are used.
 	InjectorOutputs Fact[int] `json:"injector_outputs" range:"1..16" example:"2"`
 	// Highest current its maker allows through one injector output.
@@ -77,6 +79,8 @@ type Battery struct {
 	CrankingVoltage Fact[q.Voltage] `json:"cranking_voltage" range:"0 V..60 V" example:"10.4 V"`
 	// Where it sits.
 	Place Fact[Word] `json:"place" words:"engine_bay,boot,cabin,frame" example:"engine_bay"`
+	// Where its gas goes: through a hose to the open air, held back by the valves of a sealed battery until it is overcharged, or into the place it sits in.
+	GasOutlet Fact[Word] `json:"gas_outlet" words:"led_outside,valve_regulated,into_its_place" example:"into_its_place"`
 	// What else was changed where the conversion changed the voltage or the grounded pole; `none` states that both are as they were.
 	Changed Maybe[SupplyChange] `json:"changed"`
 	// A switch that cuts all electricity; `none` states there is none.
@@ -346,7 +350,7 @@ type Harness struct {
 	BundleDiameter Fact[q.Length] `json:"bundle_diameter" range:"1 mm..150 mm" example:"16 mm"`
 	// How it is covered in the engine bay.
 	Covering Fact[Word] `json:"covering" words:"nothing,vinyl_tape,harness_tape,convoluted_tube,braid,heat_sleeve" example:"convoluted_tube"`
-	// Vinyl tape is cut, not snapped, and its last 50 to 75 mm are laid on without stretch.
+	// The last turn of vinyl tape lies without tension.
 	TapeEndsUnstretched Fact[bool] `json:"tape_ends_unstretched" example:"true"`
 	// Where branches leave the loom: beside what they feed, or together at one place.
 	Breakouts Fact[Word] `json:"breakouts" words:"at_their_loads,together" example:"at_their_loads"`
@@ -418,8 +422,8 @@ type Passage struct {
 	EdgeClearance Fact[q.Length] `json:"edge_clearance" range:"0 mm..100 mm" example:"12 mm"`
 	// A clamp beside the hole holds what passes in its middle.
 	Clamped Fact[bool] `json:"clamped" example:"true"`
-	// Pilot drill for a punched hole.
-	PilotDrill Fact[q.Length] `json:"pilot_drill" range:"1 mm..50 mm" example:"13 mm"`
+	// Drill that guides the cutter or punch of the hole.
+	PilotDrill Fact[q.Length] `json:"pilot_drill" range:"1 mm..50 mm" example:"8 mm"`
 }
 
 // PassingWire counts equal wires of a bundle.

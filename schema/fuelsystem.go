@@ -25,8 +25,8 @@ type Tank struct {
 	Strainer Maybe[Filter] `json:"strainer"`
 	// Height of the lowest fuel the pump draws from above the tank's bottom outside.
 	PickupAboveBottom Fact[q.Length] `json:"pickup_above_bottom" range:"0 mm..600 mm" example:"10 mm"`
-	// Sender and pump plate seal is new and rated for the fuel.
-	PlateSeal Fact[Word] `json:"plate_seal" words:"new_fuel_rated,reused,unknown_material" example:"new_fuel_rated"`
+	// Seal of the sender and pump plate; left out while nobody knows what it is made of.
+	PlateSeal Fact[Word] `json:"plate_seal" words:"new_fuel_rated,new_not_fuel_rated,reused" example:"new_fuel_rated"`
 	// Metal shielding between tank and exhaust.
 	ExhaustClearance Fact[q.Length] `json:"exhaust_clearance" range:"0 mm..3000 mm" example:"150 mm"`
 	// A heat shield stands between tank and exhaust.
@@ -211,6 +211,8 @@ type InertiaSwitch struct {
 	Node
 	// What it opens.
 	Opens Fact[Word] `json:"opens" words:"pump_feed,pump_relay_coil" example:"pump_relay_coil"`
+	// Current its contacts carry for ever.
+	Rating Fact[q.Current] `json:"rating" range:"0.1 A..100 A" example:"15 A"`
 	// Reset by hand within the driver's reach.
 	ManualReset Fact[bool] `json:"manual_reset" example:"true"`
 }

@@ -179,6 +179,12 @@ type SpeedSignal struct {
 	Filtered Fact[bool] `json:"filtered" example:"true"`
 	// Kind of pickup.
 	Pickup Fact[Word] `json:"pickup" words:"no_pickup,variable_reluctance,hall,optical" example:"no_pickup"`
+	// Teeth of the wheel, those left out counted: signals in one turn of the part that carries it.
+	Teeth Fact[int] `json:"teeth" range:"1..200" example:"36"`
+	// Part that carries the wheel.
+	WheelOn Fact[Word] `json:"wheel_on" words:"crankshaft,camshaft_or_distributor" example:"crankshaft"`
+	// Highest frequency the controller's input counts.
+	HighestFrequency Fact[q.Frequency] `json:"highest_frequency" range:"1 Hz..100 kHz" example:"10 kHz"`
 	// Gap between pickup and wheel.
 	Gap Fact[q.Length] `json:"gap" range:"0 mm..10 mm" example:"0.8 mm"`
 	// Cable of the signal.

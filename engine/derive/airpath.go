@@ -1,7 +1,10 @@
 package derive
 
 import (
+	"math"
+
 	"plumbline/engine/physics/air"
+	"plumbline/schema"
 	"plumbline/schema/quantity"
 )
 
@@ -33,10 +36,10 @@ func airEntries() []Entry {
 			}},
 		{Name: "air_mass_flow", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimMassFlow,
 			Meaning: "mass of air the engine draws; at full load in the air its power is stated for",
-			Formula: "full load: displacement x speed / 2 x volumetric efficiency x density; natural: of outside air at 25 degC and 99 kPa; " +
+			Formula: "full load: displacement x speed x charges per revolution x volumetric efficiency x density; natural: of outside air at 25 degC and 99 kPa; " +
 				"with a compressor: of the charge at 99 kPa + boost and the charge temperature; " +
 				"idle and cruise: fuel mass demand x stoichiometric ratio; not modelled while cranking",
-			Needs: needs("design.engine.displacement", "design.engine.power_speed", "design.engine.volumetric_efficiency", "design.engine.aspiration",
+			Needs: needs("design.engine.displacement", "design.engine.power_speed", "design.engine.charges_per_revolution", "design.engine.volumetric_efficiency", "design.engine.aspiration",
 				"design.engine.boost", "design.engine.charge_temperature", "at.<point>.fuel_mass_demand", "design.fuel.stoichiometric_ratio"),
 			Sources: sources(rajput, iso),
 			Compute: func(c *Calc) any {
@@ -48,11 +51,40 @@ func airEntries() []Entry {
 				}
 				e := &c.Design().Engine
 				swept, n, ve := SI(c, &e.Displacement), revolutions(c), SI(c, &e.VolumetricEfficiency)
-				density := filling(c)
+				charges, density := chargesOf(c), filling(c)
 				if c.Lacks() {
 					return nil
 				}
-				return c.result(air.EngineVolumeFlow(swept, n, ve)) * density
+				return c.result(air.ChargeFlow(swept, n, charges, ve)) * density
+			}},
+		{Name: "clearance_at_rest", On: "Intake", Kind: Quantity, Dimension: quantity.DimLength,
+			Meaning: "distance between air cleaner lid and bonnet that the change of height leaves, engine at rest; negative where the bonnet does not close",
+			Formula: "old bonnet clearance + old stack height - stack height - height of the adapter",
+			Needs:   needs("design.intake.old_bonnet_clearance", "design.intake.old_stack_height", "design.intake.stack_height", "design.intake.adapter.height"),
+			Sources: sources(handbook("geometry", "")),
+			Compute: func(c *Calc) any {
+				i := Part[schema.Intake](c)
+				left := SI(c, &i.OldBonnetClearance) + SI(c, &i.OldStackHeight) - SI(c, &i.StackHeight)
+				if Fitted(c, &i.Adapter) {
+					left -= SI(c, &i.Adapter.Part.Height)
+				}
+				return left
+			}},
+		{Name: "cruise_filling", On: "Engine", Kind: Number,
+			Meaning: "share of its swept volume that the engine fills at cruise, at the manifold's pressure",
+			Formula: "air mass flow at cruise / (manifold pressure / (287 J/(kg K) x 313 K) x displacement x cruise speed x charges per revolution)",
+			Needs: needs("at.cruise.air_mass_flow", "at.cruise.manifold_pressure", "design.engine.displacement", "design.engine.cruise_speed",
+				"design.engine.charges_per_revolution"),
+			Sources: sources(rajput, practice("charge of 40 degC in a warm manifold")),
+			Compute: func(c *Calc) any {
+				e := &c.Design().Engine
+				mass, pressure, charges := c.ValueAt(Cruise, "air_mass_flow"), c.ValueAt(Cruise, "manifold_pressure"), c.Value("charges_per_revolution")
+				swept, turns := SI(c, &e.Displacement), SI(c, &e.CruiseSpeed)/(2*math.Pi)
+				if c.Lacks() {
+					return nil
+				}
+				density := c.result(air.Density(pressure, warmAir))
+				return mass / (density * swept * turns * charges)
 			}},
 		{Name: "throttle_drop", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimPressure,
 			Meaning: "pressure lost over the throttle",

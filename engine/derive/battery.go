@@ -56,6 +56,22 @@ func batteryEntries() []Entry {
 				b := Part[schema.Battery](c)
 				return sagged(SI(c, &b.RestVoltage), SI(c, &b.StarterCurrent), c.Value("resistance"))
 			}},
+		{Name: "least_cable", On: "Battery", Kind: Quantity, Dimension: quantity.DimLength,
+			Meaning: "length below which no cable reaches from the battery to the engine",
+			Formula: "in the engine bay 0.2 m; on the frame or in the cabin 0.5 m; in the boot 2 m from an engine in front, 0.5 m from one behind",
+			Needs:   needs("design.battery.place", "design.vehicle.engine_position"),
+			Sources: sources(practice("a rough least: cables follow the body and are longer")),
+			Compute: func(c *Calc) any {
+				switch place := word(c, &Part[schema.Battery](c).Place); place {
+				case "engine_bay":
+					return 0.2
+				case "boot":
+					if word(c, &c.Design().Vehicle.EnginePosition) == "front" {
+						return 2.0
+					}
+				}
+				return 0.5
+			}},
 		{Name: "charging_reserve", On: "Battery", Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "current that charges the battery again while driving",
 			Formula: "a tenth of the capacity in an hour",

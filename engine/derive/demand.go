@@ -14,11 +14,12 @@ func demandEntries() []Entry {
 		{Name: "fuel_mass_demand", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimMassFlow,
 			Meaning: "fuel mass the engine burns; at full load in the air its power is stated for, where it burns most",
 			Formula: "full load: crank power x specific consumption x heating value of the fuel it was given for / heating value of the fuel; " +
-				"cruise: 215 g/kWh of petrol x (cruise power + 2.2 bar x displacement x speed / 2) x heating value of petrol / heating value of the fuel; " +
+				"cruise: 215 g/kWh of petrol x (cruise power + 2.2 bar x displacement x speed / 2) x heating value of petrol / heating value of the fuel, " +
+				"by 1 / 0.7 more in a two-stroke engine and 1 / 0.85 in a rotary one; " +
 				"idle: idle fuel x density of the hot fuel; not modelled while cranking",
 			Needs: needs("design.engine.crank_power", "design.engine.cruise_power", "design.engine.specific_consumption", "design.engine.consumption_ethanol",
-				"design.engine.displacement", "design.engine.cruise_speed", "design.engine.idle_fuel", "design.fuel.ethanol", "design.fuel.hot_density"),
-			Sources: sources(heywood, energy, willans),
+				"design.engine.displacement", "design.engine.cycle", "design.engine.cruise_speed", "design.engine.idle_fuel", "design.fuel.ethanol", "design.fuel.hot_density"),
+			Sources: sources(heywood, energy, willans, practice("of a two-stroke engine's fresh charge some 30 percent leave unburnt with the exhaust; a rotary engine uses some 15 percent more than one with pistons")),
 			Compute: fuelMassDemand},
 		{Name: "fuel_demand", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimFlow,
 			Meaning: "volume of hot fuel the engine burns",
@@ -52,16 +53,27 @@ func fuelMassDemand(c *Calc) any {
 		return c.result(air.FuelFlow(power, consumption)) * given / filled
 	case Cruise:
 		power, displacement, n := SI(c, &e.CruisePower), SI(c, &e.Displacement), revolutions(c)
-		filled := heatingValue(c, SI(c, &d.Fuel.Ethanol))
+		filled, kind := heatingValue(c, SI(c, &d.Fuel.Ethanol)), word(c, &e.Cycle)
 		if c.Lacks() {
 			return nil
 		}
-		return c.result(air.PartLoadFuel(power, displacement, n)) * fuel.GasolineHeatingValue / filled
+		return c.result(air.PartLoadFuel(power, displacement, n)) * fuel.GasolineHeatingValue / filled / burntShare(kind)
 	case Idle:
 		return SI(c, &e.IdleFuel) * c.ValueOn(&d.Fuel, NoPoint, "hot_density")
 	}
 	c.notCranking("fuel demand")
 	return nil
+}
+
+// burntShare is the share of the fuel at part load that burns as in a four-stroke engine.
+func burntShare(cycle string) float64 {
+	switch cycle {
+	case "two_stroke":
+		return 0.7
+	case "rotary":
+		return 0.85
+	}
+	return 1
 }
 
 // heatingValue is that of a blend by its ethanol content, J/kg.

@@ -1,6 +1,8 @@
 package derive
 
 import (
+	"math"
+
 	"plumbline/engine/physics/air"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -14,6 +16,11 @@ const (
 	wheelsOfNet = 0.80 // of 0.78 to 0.88
 
 )
+
+// chargesOf is how often a cylinder of the engine draws in a turn.
+func chargesOf(c *Calc) float64 {
+	return c.ValueOn(&c.Design().Engine, NoPoint, "charges_per_revolution")
+}
 
 func engineEntries() []Entry {
 	iso := standard("ISO 1585, net power of road-vehicle engines", "correction for spark-ignition engines; 0.93 to 1.07, an estimate beyond")
@@ -54,6 +61,49 @@ func engineEntries() []Entry {
 					return nil
 				}
 				return power * c.result(air.PowerFactor(there.Pressure, there.Temperature))
+			}},
+		{Name: "charges_per_revolution", On: "Engine", Kind: Number,
+			Meaning: "how often each cylinder, or each rotor, draws and fires in a turn of the shaft",
+			Formula: "four-stroke: 0.5; two-stroke: 1; rotary: 1 for each rotor and turn of the eccentric shaft",
+			Needs:   needs("design.engine.cycle"),
+			Sources: sources(handbook("internal combustion engine text, working cycles", "")),
+			Compute: func(c *Calc) any {
+				switch word(c, &Part[schema.Engine](c).Cycle) {
+				case "two_stroke":
+					return air.TwoStrokeCharges
+				case "rotary":
+					return air.RotaryCharges
+				}
+				return air.FourStrokeCharges
+			}},
+		{Name: "four_stroke_cylinders", On: "Engine", Kind: Number,
+			Meaning: "cylinders of a four-stroke engine that draws and fires as often, as a controller counts them",
+			Formula: "cylinders x 2 x charges per revolution",
+			Needs:   needs("design.engine.cylinders", "design.engine.charges_per_revolution"),
+			Sources: sources(handbook("internal combustion engine text, working cycles", "")),
+			Compute: func(c *Calc) any {
+				return float64(Get(c, &Part[schema.Engine](c).Cylinders)) * 2 * c.Value("charges_per_revolution")
+			}},
+		{Name: "four_stroke_displacement", On: "Engine", Kind: Quantity, Dimension: quantity.DimVolume,
+			Meaning: "swept volume of a four-stroke engine that draws as much in a turn, as a controller counts it",
+			Formula: "displacement x 2 x charges per revolution",
+			Needs:   needs("design.engine.displacement", "design.engine.charges_per_revolution"),
+			Sources: sources(handbook("internal combustion engine text, working cycles", "")),
+			Compute: func(c *Calc) any {
+				return SI(c, &Part[schema.Engine](c).Displacement) * 2 * c.Value("charges_per_revolution")
+			}},
+		{Name: "mean_pressure", On: "Engine", Kind: Quantity, Dimension: quantity.DimPressure,
+			Meaning: "mean effective pressure at rated power, of the power as stated",
+			Formula: "power / (displacement x power speed x charges per revolution)",
+			Needs:   needs("design.engine.power", "design.engine.displacement", "design.engine.power_speed", "design.engine.charges_per_revolution"),
+			Sources: sources(handbook("Heywood, Internal Combustion Engine Fundamentals", "chapter 2, work of a cycle by swept volume")),
+			Compute: func(c *Calc) any {
+				e := Part[schema.Engine](c)
+				power, swept, turns, charges := SI(c, &e.Power), SI(c, &e.Displacement), SI(c, &e.PowerSpeed)/(2*math.Pi), c.Value("charges_per_revolution")
+				if c.Lacks() {
+					return nil
+				}
+				return power / (swept * turns * charges)
 			}},
 		{Name: "brake_efficiency", On: "Engine", Kind: Number,
 			Meaning: "share of the fuel's energy that reaches the crankshaft at rated power",

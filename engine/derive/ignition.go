@@ -10,6 +10,7 @@ import (
 
 func ignitionEntries() []Entry {
 	geometry := sources(handbook("geometry of a four-stroke distributor", ""))
+	cycle := sources(handbook("one spark for each cylinder and charge: in two revolutions of a four-stroke engine, in each of a two-stroke or rotary one", ""))
 	coil := sources(handbook("first-order circuit of resistance and inductance", "any circuit text"))
 	coilNeeds := needs("ignition.at.<point>.coil_supply", "design.ignition.coil", "design.ignition.ballast", "design.ignition.kind",
 		"ignition.at.<point>.firing_interval")
@@ -41,16 +42,16 @@ func ignitionEntries() []Entry {
 			}},
 		{Name: "firing_interval", On: "Ignition", PerPoint: true, Kind: Quantity, Dimension: quantity.DimTime,
 			Meaning: "time between two sparks of one coil",
-			Formula: "2 x number of coils / (speed x cylinders)",
-			Needs:   needs("design.engine.cylinders", "design.ignition.coil.count", "design.engine speed of the point"),
-			Sources: sources(handbook("four-stroke engine: one spark per cylinder in two revolutions", "")),
-			Compute: func(c *Calc) any {
-				n, cylinders, coils := revolutions(c), Get(c, &c.Design().Engine.Cylinders), Get(c, &Part[schema.Ignition](c).Coil.Count)
-				if c.Lacks() {
-					return nil
-				}
-				return c.result(ignition.FiringInterval(n, cylinders)) * float64(coils)
-			}},
+			Formula: "number of coils / (speed x cylinders x charges per revolution)",
+			Needs:   needs("design.engine.cylinders", "design.engine.charges_per_revolution", "design.ignition.coil.count", "design.engine speed of the point"),
+			Sources: cycle,
+			Compute: func(c *Calc) any { return sparkInterval(c, revolutions(c)) }},
+		{Name: "shortest_firing_interval", On: "Ignition", Kind: Quantity, Dimension: quantity.DimTime,
+			Meaning: "time between two sparks of one coil at the engine's highest speed",
+			Formula: "number of coils / (maximum speed x cylinders x charges per revolution)",
+			Needs:   needs("design.engine.cylinders", "design.engine.charges_per_revolution", "design.ignition.coil.count", "design.engine.maximum_speed"),
+			Sources: cycle,
+			Compute: func(c *Calc) any { return sparkInterval(c, SI(c, &c.Design().Engine.MaximumSpeed)/(2*math.Pi)) }},
 		{Name: "coil_supply", On: "Ignition", PerPoint: true, Kind: Quantity, Dimension: quantity.DimVoltage,
 			Meaning: "voltage at the coil and its ballast, the lowest where there are several circuits",
 			Formula: "load voltage of the circuits with the purpose ignition_coil",
@@ -58,46 +59,52 @@ func ignitionEntries() []Entry {
 			Compute: coilSupply},
 		{Name: "dwell_share", On: "Ignition", Dimension: quantity.DimShare,
 			Meaning: "share of the time between two sparks of a coil for which its current flows, at the engine's highest speed; above 100 % it cannot",
-			Formula: "dwell fraction, or dwell time x maximum speed x cylinders / (2 x number of coils)",
-			Needs: needs("design.ignition.coil.dwell_fraction or dwell_time", "design.engine.maximum_speed", "design.engine.cylinders",
-				"design.ignition.coil.count"),
-			Sources: sources(handbook("four-stroke engine: one spark per cylinder in two revolutions", "")),
+			Formula: "dwell fraction, or dwell time / shortest firing interval",
+			Needs:   needs("design.ignition.coil.dwell_fraction or dwell_time", "ignition.shortest_firing_interval"),
+			Sources: cycle,
 			Compute: func(c *Calc) any {
 				share, seconds, timed := dwell(c)
 				if !timed {
 					return share
 				}
-				n, cylinders, coils := SI(c, &c.Design().Engine.MaximumSpeed)/(2*math.Pi), Get(c, &c.Design().Engine.Cylinders), Get(c, &Part[schema.Ignition](c).Coil.Count)
+				interval := c.Value("shortest_firing_interval")
 				if c.Lacks() {
 					return nil
 				}
-				return seconds / (c.result(ignition.FiringInterval(n, cylinders)) * float64(coils))
+				return seconds / interval
 			}},
 		{Name: "coil_current", On: "Ignition", PerPoint: true, Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "coil current when the spark is called",
 			Formula: "((V - driver drop) / R)(1 - exp(-t R / L)), V of the coil's circuit, R of the coil at its body temperature and of the ballast, t = dwell fraction x firing interval, or the dwell time where the interval leaves it; a driver holds it at its limit, points do not",
 			Needs:   coilNeeds, Sources: coil,
 			Compute: func(c *Calc) any {
-				current, _ := coilCurrent(c)
+				current, _ := coilCurrent(c, c.point, c.Value("firing_interval"))
 				return current
 			}},
+		{Name: "coil_current_at_maximum_speed", On: "Ignition", Kind: Quantity, Dimension: quantity.DimCurrent,
+			Meaning: "coil current when the spark is called at the engine's highest speed, where there is least time",
+			Formula: "as the coil current at full load, with the shortest firing interval",
+			Needs:   append(needs("ignition.shortest_firing_interval", "ignition.at.full_load.coil_supply"), coilNeeds[1:4]...), Sources: coil,
+			Compute: func(c *Calc) any {
+				current, _ := coilCurrent(c, FullLoad, c.Value("shortest_firing_interval"))
+				return current
+			}},
+		{Name: "coil_energy_at_maximum_speed", On: "Ignition", Kind: Quantity, Dimension: quantity.DimEnergy,
+			Meaning: "energy in the coil when the spark is called at the engine's highest speed",
+			Formula: "inductance x coil current there^2 / 2",
+			Needs:   needs("design.ignition.coil.inductance", "ignition.coil_current_at_maximum_speed"), Sources: coil,
+			Compute: func(c *Calc) any { return storedEnergy(c, "coil_current_at_maximum_speed") }},
 		{Name: "coil_energy", On: "Ignition", PerPoint: true, Kind: Quantity, Dimension: quantity.DimEnergy,
 			Meaning: "energy in the coil when the spark is called",
 			Formula: "inductance x coil current^2 / 2",
 			Needs:   needs("design.ignition.coil.inductance", "ignition.at.<point>.coil_current"), Sources: coil,
-			Compute: func(c *Calc) any {
-				henries, amps := SI(c, &Part[schema.Ignition](c).Coil.Inductance), c.Value("coil_current")
-				if c.Lacks() {
-					return nil
-				}
-				return c.result(ignition.CoilEnergy(henries, amps))
-			}},
+			Compute: func(c *Calc) any { return storedEnergy(c, "coil_current") }},
 		{Name: "coil_fill", On: "Ignition", PerPoint: true, Dimension: quantity.DimShare,
 			Meaning: "coil current reached over the current it would settle at",
 			Formula: "coil current / least of (V - driver drop) / R and the driver's limit",
 			Needs:   coilNeeds, Sources: coil,
 			Compute: func(c *Calc) any {
-				current, final := coilCurrent(c)
+				current, final := coilCurrent(c, c.point, c.Value("firing_interval"))
 				if c.Lacks() {
 					return nil
 				}
@@ -126,6 +133,24 @@ func ignitionEntries() []Entry {
 				return c.result(ignition.MeanCoilVolts(supply, ballast, coil, math.Min(share, 1)))
 			}},
 	}
+}
+
+// sparkInterval is the time between two sparks of one coil, s, at a speed in rev/s.
+func sparkInterval(c *Calc, turns float64) any {
+	cylinders, coils, charges := Get(c, &c.Design().Engine.Cylinders), Get(c, &Part[schema.Ignition](c).Coil.Count), chargesOf(c)
+	if c.Lacks() {
+		return nil
+	}
+	return c.result(ignition.SparkInterval(turns, cylinders, charges)) * float64(coils)
+}
+
+// storedEnergy is that of the coil at one of its currents, J.
+func storedEnergy(c *Calc, current string) any {
+	henries, amps := SI(c, &Part[schema.Ignition](c).Coil.Inductance), c.Value(current)
+	if c.Lacks() {
+		return nil
+	}
+	return c.result(ignition.CoilEnergy(henries, amps))
 }
 
 // coilSupply is the voltage at the coil's terminals.
@@ -159,14 +184,15 @@ func dwell(c *Calc) (share, seconds float64, timed bool) {
 // copperPerKelvin is the temperature coefficient of copper's resistance, on that at 20 degC.
 const copperPerKelvin = 0.00393
 
-// coilCurrent is the current at the end of the dwell and the one it settles at.
-func coilCurrent(c *Calc) (current, final float64) {
+// coilCurrent is the current at the end of the dwell and the one it settles at,
+// with the supply of an operating point and a time between sparks, s.
+func coilCurrent(c *Calc, at Point, interval float64) (current, final float64) {
 	i := Part[schema.Ignition](c)
 	kind := word(c, &i.Kind)
 	if kind == "capacitive_discharge" {
 		c.unreachable("a capacitive discharge ignition does not store its energy in the coil")
 	}
-	volts, interval := c.Value("coil_supply")-SI(c, &i.Coil.DriverDrop), c.Value("firing_interval")
+	volts := c.ValueOn(i, at, "coil_supply") - SI(c, &i.Coil.DriverDrop)
 	ohms, henries := SI(c, &i.Coil.Resistance), SI(c, &i.Coil.Inductance)
 	ohms *= 1 + copperPerKelvin*(SI(c, &i.Coil.BodyTemperature)-workshop)
 	share, seconds, timed := dwell(c)
@@ -176,7 +202,7 @@ func coilCurrent(c *Calc) (current, final float64) {
 		seconds = share * interval
 	}
 	if Fitted(c, &i.Ballast) {
-		bypassed := c.point == Cranking && Get(c, &i.Ballast.Part.BypassedInStart)
+		bypassed := at == Cranking && Get(c, &i.Ballast.Part.BypassedInStart)
 		if !bypassed {
 			ohms += SI(c, &i.Ballast.Part.Resistance)
 		}

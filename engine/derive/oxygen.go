@@ -35,7 +35,7 @@ func oxygenEntries() []Entry {
 			}},
 		{Name: "transport_delay", On: "OxygenSensor", PerPoint: true, Kind: Quantity, Dimension: quantity.DimTime,
 			Meaning: "time the exhaust takes from the ports to the sensor",
-			Formula: "volume / exhaust flow it sees, gas of 350 degC at idle, 500 degC at cruise, 800 degC at full load, at barometer pressure, at full load at the 99 kPa its air and fuel hold for; volume: manifold + pipe from where the last cylinder joins to the sensor, or, in the pipe of one cylinder, that pipe from its port",
+			Formula: "volume / exhaust flow it sees, gas of 350 degC at idle, 500 degC at cruise, 800 degC at full load, at barometer pressure, at full load at the 99 kPa its air and fuel hold for; volume: manifold + pipe from where the last cylinder joins to the sensor, and no less than a pipe as long as the way from the nearest port; or, in the pipe of one cylinder, that pipe from its port",
 			Needs: needs("oxygen_sensor.sees", "oxygen_sensor.distance_after_merge", "oxygen_sensor.distance_from_port", "design.exhaust.pipe_bore", "design.exhaust.manifold_volume",
 				"at.<point>.air_mass_flow", "at.<point>.fuel_mass_demand", "at.<point>.barometer"),
 			Sources: sources(handbook("ideal gas law and continuity", "any thermodynamics text"), practice("exhaust temperatures by operating point")),
@@ -66,24 +66,28 @@ func transportDelay(c *Calc) any {
 }
 
 // volumeToSensor is what the gas fills on its way from the ports, m3. The
-// manifold ends where the last cylinder joins: only the pipe from there on is
-// added to its volume. A sensor before that place has at most the manifold
-// before it. In the pipe of one cylinder no manifold comes first.
+// manifold ends where the last cylinder joins: the pipe from there on is added
+// to its volume. A sensor before that place has at most the manifold before it.
+// Where a pipe leads from the manifold to that place, as from the banks of a vee
+// to their junction, neither counts it; but no way from the nearest port holds
+// less than a pipe of its length, since inside a manifold of volume V and n like
+// branches of an area no less than A/n it is no longer than V/A.
+// In the pipe of one cylinder no manifold comes first.
 func volumeToSensor(c *Calc, s *schema.OxygenSensor) float64 {
 	e := &c.Design().Exhaust
-	bore := SI(c, &e.PipeBore)
+	bore, fromPort := SI(c, &e.PipeBore), SI(c, &s.DistanceFromPort)
 	if word(c, &s.Sees) == "one_cylinder" {
-		length := SI(c, &s.DistanceFromPort)
 		if c.Lacks() {
 			return 0
 		}
-		return c.result(exhaust.PipeVolume(bore, length))
+		return c.result(exhaust.PipeVolume(bore, fromPort))
 	}
-	manifold, length := SI(c, &e.ManifoldVolume), SI(c, &s.DistanceAfterMerge)
+	manifold, afterMerge := SI(c, &e.ManifoldVolume), SI(c, &s.DistanceAfterMerge)
 	if c.Lacks() {
 		return 0
 	}
-	return manifold + c.result(exhaust.PipeVolume(bore, max(0, length)))
+	counted := manifold + c.result(exhaust.PipeVolume(bore, max(0, afterMerge)))
+	return max(counted, c.result(exhaust.PipeVolume(bore, fromPort)))
 }
 
 // seenShare is the part of the engine's exhaust that passes the sensor.

@@ -38,6 +38,19 @@ func sensingEntries() []Entry {
 				}
 				return c.result(sensor.HoseResonance(length, air.SoundSpeed))
 			}},
+		{Name: "highest_frequency_sent", On: "SpeedSignal", Kind: Quantity, Dimension: quantity.DimFrequency,
+			Meaning: "frequency of a toothed wheel's signal at the engine's highest speed",
+			Formula: "teeth x maximum speed; half of it where camshaft or distributor carries the wheel of a four-stroke engine",
+			Needs:   needs("design.sensors.speed_signal.teeth", "design.sensors.speed_signal.wheel_on", "design.engine.maximum_speed", "design.engine.cycle"),
+			Sources: sources(handbook("geometry", "the camshaft of a four-stroke engine turns at half the crankshaft's speed")),
+			Compute: func(c *Calc) any {
+				s := Part[schema.SpeedSignal](c)
+				turns := SI(c, &c.Design().Engine.MaximumSpeed) / (2 * math.Pi)
+				if word(c, &s.WheelOn) == "camshaft_or_distributor" {
+					turns *= chargesOf(c)
+				}
+				return turns * float64(Get(c, &s.Teeth))
+			}},
 		{Name: "closing_moment", On: "ThrottleControl", Kind: Number,
 			Meaning: "least share of the return force that turns the throttle over its travel; near 0 the linkage is on centre",
 			Formula: "smaller sine of the smallest and the largest lever angle",

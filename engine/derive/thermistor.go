@@ -1,6 +1,8 @@
 package derive
 
 import (
+	"slices"
+
 	"plumbline/engine/physics/sensor"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -11,28 +13,35 @@ import (
 const (
 	warmCoolant = 353.15
 	warmAir     = 313.15
+	// boilingCoolant is the hottest coolant a sensor has to show: 110 degC, under the pressure of its cap.
+	boilingCoolant = 383.15
 )
 
 // thermistor is a temperature sensor of the design as the controller reads it.
 type thermistor struct {
 	curve          *schema.List[schema.ThermistorPoint]
 	pullUp, series *schema.Fact[quantity.Resistance]
-	at             float64 // K, the true temperature
+	at             float64             // K, the true temperature
+	hot            func(*Calc) float64 // K, the hottest it has to show
 }
 
 func coolantThermistor(c *Calc) thermistor {
 	s := Part[schema.CoolantSensor](c)
-	return thermistor{&s.Curve, &s.PullUp, &s.SeriesResistance, warmCoolant}
+	return thermistor{&s.Curve, &s.PullUp, &s.SeriesResistance, warmCoolant, func(*Calc) float64 { return boilingCoolant }}
 }
 
 func airThermistor(c *Calc) thermistor {
 	s := Part[schema.IntakeAirSensor](c)
-	return thermistor{&s.Curve, &s.PullUp, &s.SeriesResistance, warmAir}
+	return thermistor{&s.Curve, &s.PullUp, &s.SeriesResistance, warmAir, underBonnet}
 }
 
+func underBonnet(c *Calc) float64 { return SI(c, &c.Design().Climate.UnderBonnet) }
+
 func thermistorEntries() []Entry {
-	return append(readingErrors("CoolantSensor", "coolant", "80 degC", coolantThermistor),
-		readingErrors("IntakeAirSensor", "intake_air", "40 degC", airThermistor)...)
+	return slices.Concat(
+		readingErrors("CoolantSensor", "coolant", "80 degC", coolantThermistor), readingShares("CoolantSensor", "coolant", "at 110 degC", "", coolantThermistor),
+		readingErrors("IntakeAirSensor", "intake_air", "40 degC", airThermistor),
+		readingShares("IntakeAirSensor", "intake_air", "in the hottest air under the bonnet", "design.climate.under_bonnet", airThermistor))
 }
 
 // readingErrors are the errors of one sensor's reading.
@@ -62,6 +71,44 @@ func readingErrors(on, key, temperature string, of func(*Calc) thermistor) []Ent
 				return of(c).readingError(c, sensor.Fault{Ground: c.ValueAt(c.point, "sensor_ground_offset")})
 			}},
 	}
+}
+
+// readingShares are what the controller's input sees of its reference at the ends
+// of what the sensor has to show; hottest is the fact behind the hot end.
+func readingShares(on, key, hot, hottest string, of func(*Calc) thermistor) []Entry {
+	needed := needs(key+".curve", key+".pull_up", key+".series_resistance")
+	entry := func(name, when, fact string, kelvin func(*Calc, thermistor) float64) Entry {
+		more := needed
+		if fact != "" {
+			more = append(slices.Clone(needed), fact)
+		}
+		return Entry{Name: name, On: on, Dimension: quantity.DimShare,
+			Meaning: "share of the reference voltage at the controller's input " + when,
+			Formula: "(R + wiring) / (R + wiring + pull-up), R of the sensor's curve there",
+			Needs:   more,
+			Sources: sources(handbook("voltage divider, and the exponential law of a thermistor through two points", "any electronics text")),
+			Compute: func(c *Calc) any {
+				t := of(c)
+				return t.share(c, kelvin(c, t))
+			}}
+	}
+	return []Entry{
+		entry("cold_share", "at the coldest start", "design.climate.cold_ambient", func(c *Calc, _ thermistor) float64 { return SI(c, &c.Design().Climate.ColdAmbient) }),
+		entry("hot_share", hot, hottest, func(c *Calc, t thermistor) float64 { return t.hot(c) }),
+	}
+}
+
+// share is the input's voltage over the reference at a temperature, K.
+func (t thermistor) share(c *Calc, kelvin float64) any {
+	curve, pullUp, wiring := t.readCurve(c), SI(c, t.pullUp), SI(c, t.series)
+	if c.Lacks() {
+		return nil
+	}
+	ohms := c.result(curve.Resistance(kelvin))
+	if c.Lacks() {
+		return nil
+	}
+	return c.result(sensor.DividerVoltage(1, pullUp, ohms+wiring))
 }
 
 // readingError is what a fault adds to the reading, K.

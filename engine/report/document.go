@@ -161,6 +161,8 @@ type Finding struct {
 	Sense bool `json:"sense,omitempty"`
 	// Slips of unit or point that would explain it.
 	Likely []Likely `json:"likely,omitempty"`
+	// The one stated fact that explains this and other checks of sense.
+	Cause *Cause `json:"cause,omitempty"`
 	// The value a numeric rule bounds.
 	Measured *Number `json:"measured,omitempty"`
 	// What bounds it.
@@ -206,6 +208,18 @@ type Likely struct {
 	Meant string `json:"meant"`
 	// Where it stands.
 	Place *Place `json:"place,omitempty"`
+}
+
+// Cause is one stated fact that explains several checks of sense.
+type Cause struct {
+	// Path of the fact.
+	Path string `json:"path"`
+	// Its text in the design.
+	Stated string `json:"stated"`
+	// Where it stands.
+	Place *Place `json:"place,omitempty"`
+	// What it was perhaps meant to be.
+	Meant []string `json:"meant,omitempty"`
 }
 
 // Place is where something stands in a file.

@@ -8,11 +8,13 @@ import (
 )
 
 // entry is one cause: a finding, with the other subjects that broke the same
-// rule the same way, and the other rules that say the same of the same place.
+// rule the same way, the other rules that say the same of the same place, and
+// the other checks of sense that the same stated fact explains.
 type entry struct {
 	*engine.Finding
-	same []*engine.Finding
-	also []string
+	same  []*engine.Finding
+	also  []string
+	sense []*engine.Finding
 }
 
 // blocks reports whether any finding of the entry blocks.
@@ -32,9 +34,19 @@ func entries(findings []*engine.Finding) []*entry {
 		file string
 		line int
 	}
-	bySubject, byText := map[subjectKey]*entry{}, map[textKey]*entry{}
+	bySubject, byText, byCause := map[subjectKey]*entry{}, map[textKey]*entry{}, map[*engine.Cause]*entry{}
 	var out []*entry
 	for _, f := range findings {
+		if f.Cause != nil {
+			if e := byCause[f.Cause]; e != nil {
+				e.sense = append(e.sense, f)
+				continue
+			}
+			e := &entry{Finding: f}
+			byCause[f.Cause] = e
+			out = append(out, e)
+			continue
+		}
 		sk := subjectKey{f.Rule, f.Outcome, f.Conceded != nil}
 		tk := textKey{f.Text, f.Place.File, f.Place.Line}
 		if e := bySubject[sk]; e != nil {
@@ -69,16 +81,23 @@ func (p *part) with(outcomes ...engine.Outcome) []*engine.Finding {
 	return out
 }
 
-// parts groups findings by part of the vehicle, the part with the worst finding first.
+// parts groups findings by part of the vehicle, the part with the worst finding first. Those of one cause stand with the first of them.
 func parts(r *engine.Report) []*part {
-	byName := map[string]*part{}
+	byName, ofCause := map[string]*part{}, map[*engine.Cause]string{}
 	var out []*part
 	for i := range r.Findings {
 		f := &r.Findings[i]
-		p := byName[f.Part]
+		name := f.Part
+		if f.Cause != nil {
+			if ofCause[f.Cause] == "" {
+				ofCause[f.Cause] = name
+			}
+			name = ofCause[f.Cause]
+		}
+		p := byName[name]
 		if p == nil {
-			p = &part{name: f.Part}
-			byName[f.Part] = p
+			p = &part{name: name}
+			byName[name] = p
 			out = append(out, p)
 		}
 		p.findings = append(p.findings, f)

@@ -102,6 +102,9 @@ func newFinding(f *engine.Finding) Finding {
 	for _, x := range f.Likely {
 		out.Likely = append(out.Likely, Likely{Path: x.Path, Stated: x.Stated, Meant: x.Meant, Place: newPlace(x.Place)})
 	}
+	if c := f.Cause; c != nil {
+		out.Cause = &Cause{Path: c.Path, Stated: c.Stated, Place: newPlace(c.Place), Meant: c.Meant}
+	}
 	for _, r := range f.Derived {
 		out.Derived = append(out.Derived, DerivedRead{Path: r.Path, Text: r.Text})
 	}

@@ -81,7 +81,7 @@ func markdownDoubted(b *bufio.Writer, r *engine.Report) {
 
 // markdownEntry is one cause on one line; nowhere is the place of what was not written.
 func markdownEntry(r *engine.Report, e *entry, nowhere schema.Place) string {
-	text := foundWords(e.Finding)
+	text := toldWords(e)
 	if n := Numbers(e.Finding); n != "" {
 		text += " " + n + "."
 	}
@@ -90,6 +90,9 @@ func markdownEntry(r *engine.Report, e *entry, nowhere schema.Place) string {
 	}
 	if len(e.same) > 0 {
 		text += fmt.Sprintf(" The same at %s.", count(len(e.same), "more place", "more places"))
+	}
+	for _, also := range alsoWords(e) {
+		text += " " + also
 	}
 	if e.Remedy != "" {
 		text += " Do: " + sentence(e.Remedy)

@@ -170,6 +170,9 @@ func message(f *engine.Finding) string {
 	if n := Numbers(f); n != "" {
 		text += " " + n + "."
 	}
+	if c := f.Cause; c != nil {
+		text += " This and other doubts may come of one fact: " + factName(c.Path) + " " + clean(c.Stated) + "."
+	}
 	if words := likelyWords(f); words != "" {
 		text += " " + words
 	}

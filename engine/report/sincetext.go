@@ -208,7 +208,9 @@ func findingsOf(list []*change) ([]*engine.Finding, map[*engine.Finding]*change)
 }
 
 // all are the findings of an entry.
-func (e *entry) all() []*engine.Finding { return append([]*engine.Finding{e.Finding}, e.same...) }
+func (e *entry) all() []*engine.Finding {
+	return slices.Concat([]*engine.Finding{e.Finding}, e.same, e.sense)
+}
 
 // before prints what findings were, when there is something to say.
 func (s *sheet) before(list []*engine.Finding, was map[*engine.Finding]*change) {

@@ -101,12 +101,12 @@ func (s *sheet) entry(e *entry) {
 		style = styleWarn
 	}
 	s.Blank()
-	s.Marked(indent, inner, OutcomeWord(e.Outcome)+":", style, foundWords(e.Finding))
+	s.Marked(indent, inner, OutcomeWord(e.Outcome)+":", style, toldWords(e))
 	if n := Numbers(e.Finding); n != "" {
 		s.Para(inner, inner+2, n+".")
 	}
 	s.Para(inner, inner+2, s.where(e.Finding))
-	s.suspects(e.Finding)
+	s.suspects(e)
 	s.sameAt(e)
 	if e.Remedy != "" {
 		s.Para(inner, inner+2, "Do: "+sentence(e.Remedy))

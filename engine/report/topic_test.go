@@ -69,7 +69,7 @@ func TestAskWordsSayHowToAnswer(t *testing.T) {
 		"tank.vent":                        "vent: how air gets in as fuel is drawn. One of vented_cap, vent_line, canister or blocked.",
 		"tank.bonded":                      "bonded: tank shell is bonded to the chassis by a wire or strap. True or false.",
 		"pump.prime_time":                  "prime_time: time it runs to fill the line at key-on. Such as 2 s.",
-		"pump.inertia_switch":              "inertia_switch: a switch that cuts the pump in a crash. Write none, or its opens and manual_reset.",
+		"pump.inertia_switch":              "inertia_switch: a switch that cuts the pump in a crash. Write none, or its opens, rating and manual_reset.",
 		"pump.curve":                       "curve: flow and current against pressure, from the box or a bench test; at least two points. List them, each with pressure, flow and current.",
 		"feed.runs[3].filter":              "filter: the filter element of a filter. Write its mesh, rated_drop and rated_flow.",
 		"sensors.manifold_pressure.nobody": "nobody.",

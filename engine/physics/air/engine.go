@@ -13,15 +13,33 @@ func checkEfficiency(ve float64) error {
 	return domain.Check("volumetric efficiency", ve, 0.05, 3, "1")
 }
 
+// Charges an engine draws through each of its chambers in a revolution of its
+// crankshaft or eccentric shaft: a four-stroke one in every second, a two-stroke
+// one in each. Each rotor of a rotary engine draws one chamber, the volume such
+// engines are named by, in each revolution of the eccentric shaft.
+const (
+	FourStrokeCharges = 0.5
+	TwoStrokeCharges  = 1.0
+	RotaryCharges     = 1.0
+)
+
+// ChargeFlow returns the air an engine draws, m3/s, at the density the
+// volumetric efficiency refers to, from its charges in a revolution: Q = Vd N
+// charges VE. Domain: that of EngineVolumeFlow; charges 0.5 to 1.
+func ChargeFlow(displacement, speed, charges, ve float64) (float64, error) {
+	if err := domain.First(checkEngine(displacement, speed), checkEfficiency(ve),
+		domain.Check("charges in a revolution", charges, FourStrokeCharges, TwoStrokeCharges, "")); err != nil {
+		return 0, err
+	}
+	return displacement * speed * charges * ve, nil
+}
+
 // EngineVolumeFlow returns the air a four-stroke engine draws, m3/s, at the
 // density the volumetric efficiency refers to: Q = Vd N/2 VE. In cubic inches,
 // rpm and ft3/min this is CID rpm VE/3456. Domain: Vd, N > 0, 0.05 <= VE <= 3.
 // Source: Rajput, Internal Combustion Engines, example 7.2.
 func EngineVolumeFlow(displacement, speed, ve float64) (float64, error) {
-	if err := domain.First(checkEngine(displacement, speed), checkEfficiency(ve)); err != nil {
-		return 0, err
-	}
-	return displacement * speed / 2 * ve, nil
+	return ChargeFlow(displacement, speed, FourStrokeCharges, ve)
 }
 
 // EngineMassFlow returns the air a four-stroke engine draws, kg/s, from manifold

@@ -145,19 +145,23 @@ func EngineSpaceFactor(rating float64) (float64, error) {
 	return engineSpace()[column], nil
 }
 
+// hottestAir is the hottest air a wire is judged in, 250 degC.
+const hottestAir = zeroCelsius + 250
+
 // AmbientFactor returns the ampacity at an ambient temperature over that at 30 degC:
 //
 //	sqrt((Tr - Ta) / (Tr - 30 degC))
 //
-// with rating Tr (60 to 200 degC) and ambient Ta (K) from -60 degC up to the rating. At
-// 30 degC and below it is 1: the table is not raised. It follows from heat loss in
+// with rating Tr (60 to 200 degC) and ambient Ta (K) from -60 to 250 degC. At 30 degC and below
+// it is 1: the table is not raised. In air as hot as the rating and hotter it is 0: the insulation
+// stands no current at all there. It follows from heat loss in
 // proportion to temperature rise, and gives the engine-space factors of 33 CFR 183.425
 // note 1 at 50 degC within 0.01, except at 200 degC (0.94 for 1.00).
 func AmbientFactor(rating, ambient float64) (float64, error) {
 	if _, err := ratingColumn(rating); err != nil {
 		return 0, err
 	}
-	if err := domain.Check("ambient temperature", ambient, zeroCelsius-60, rating, "K"); err != nil {
+	if err := domain.Check("ambient temperature", ambient, zeroCelsius-60, hottestAir, "K"); err != nil {
 		return 0, err
 	}
 	const base = zeroCelsius + 30

@@ -85,7 +85,9 @@ func TestEngineSpaceAndAmbient(t *testing.T) {
 	assert.InDelta(t, 21.25, value(t)(AmpacityOfGauge(16, celsius(105)))*value(t)(EngineSpaceFactor(celsius(105))), 1e-12)
 	assert.Equal(t, 1.0, value(t)(AmbientFactor(celsius(105), celsius(10))))
 	assert.Equal(t, 0.0, value(t)(AmbientFactor(celsius(105), celsius(105))))
-	_, err := AmbientFactor(celsius(105), celsius(106))
+	assert.Equal(t, 0.0, value(t)(AmbientFactor(celsius(105), celsius(106))), "hotter than the insulation stands: no current at all")
+	assert.Equal(t, 0.0, value(t)(AmbientFactor(celsius(105), celsius(250))))
+	_, err := AmbientFactor(celsius(105), celsius(251))
 	refused(t, err)
 }
 

@@ -29,6 +29,15 @@ func FiringInterval(speed float64, cylinders int) (float64, error) {
 	return 1 / f, nil
 }
 
+// SparkInterval returns the time (s) between firings of an engine whose cylinders, or rotors, each fire
+// charges times in a revolution: 1/2 in a four-stroke engine, 1 in a two-stroke or rotary one.
+func SparkInterval(speed float64, cylinders int, charges float64) (float64, error) {
+	if err := domain.First(checkEngine(speed, cylinders), domain.Check("charges in a revolution", charges, 0.5, 1, "")); err != nil {
+		return 0, err
+	}
+	return 1 / (speed * float64(cylinders) * charges), nil
+}
+
 // DwellAvailable returns the time (s) the coil may be fed in each firing interval, for a share of the
 // interval (0 to 1): points with 30 degrees of dwell in 45 have 30/45.
 func DwellAvailable(speed float64, cylinders int, share float64) (float64, error) {
