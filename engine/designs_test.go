@@ -71,7 +71,7 @@ func lines(found []engine.Finding) string {
 // none may stay open, but for what a build that is not that far yet cannot know.
 func TestCleanDesigns(t *testing.T) {
 	lib := library(t)
-	names := []string{"demo/six-return.yaml", "demo/v8-in-tank.yaml"}
+	names := []string{"demo/six-return.yaml", "demo/van-v6-in-tank.yaml"}
 	good, err := filepath.Glob(filepath.Join(designsFolder, "good", "*.yaml"))
 	require.NoError(t, err)
 	require.GreaterOrEqual(t, len(good), 4)
@@ -187,7 +187,7 @@ func TestCounterDesign(t *testing.T) {
 	assert.Greater(t, report.Count(engine.Open), report.Count(engine.Pass), "most is not known yet")
 
 	require.NotEmpty(t, report.Asked)
-	severe := func(q engine.Question) bool { return q.Danger == "fire" || q.Danger == "loss_of_control" }
+	severe := func(q engine.Question) bool { return q.Danger == "fire" || q.Danger == "poisoning" || q.Danger == "loss_of_control" }
 	harmless := slices.IndexFunc(report.Asked, func(q engine.Question) bool { return !severe(q) })
 	require.Positive(t, harmless, "questions behind a fire or loss of control come first")
 	assert.False(t, slices.ContainsFunc(report.Asked[harmless:], severe))
