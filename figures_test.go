@@ -17,6 +17,7 @@ import (
 	"plumbline/engine/planted"
 	"plumbline/engine/report"
 	"plumbline/rules"
+	"plumbline/testdata/proofs"
 )
 
 var updateFigures = flag.Bool("update-figures", false, "write the figures of the library into README.md anew")
@@ -29,6 +30,7 @@ var (
 // README's figures of the library are what it gives now: cases run, rules mutated, mistakes planted, good builds judged.
 // The date is the day they last changed.
 func TestLibraryFigures(t *testing.T) {
+	proofs.Only(t)
 	table := figures(t)
 	readme, err := os.ReadFile("README.md")
 	require.NoError(t, err)
@@ -44,7 +46,7 @@ func TestLibraryFigures(t *testing.T) {
 	}
 	_, err = time.Parse(time.DateOnly, day)
 	require.NoError(t, err, "the figures in README.md have no date")
-	assert.Equal(t, dated(table, day), shown, "run go test . -run LibraryFigures -update-figures")
+	assert.Equal(t, dated(table, day), shown, "run PLUMBLINE_PROOFS=all go test . -run LibraryFigures -update-figures")
 }
 
 // dated puts the day into a table's head.

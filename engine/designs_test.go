@@ -187,9 +187,9 @@ func TestCounterDesign(t *testing.T) {
 	assert.Greater(t, report.Count(engine.Open), report.Count(engine.Pass), "most is not known yet")
 
 	require.NotEmpty(t, report.Asked)
-	severe := func(q engine.Question) bool { return q.Danger == "fire" || q.Danger == "poisoning" || q.Danger == "loss_of_control" }
+	severe := func(q engine.Question) bool { return q.Danger.Grave() }
 	harmless := slices.IndexFunc(report.Asked, func(q engine.Question) bool { return !severe(q) })
-	require.Positive(t, harmless, "questions behind a fire or loss of control come first")
+	require.Positive(t, harmless, "questions behind a grave danger come first")
 	assert.False(t, slices.ContainsFunc(report.Asked[harmless:], severe))
 	for i, q := range report.Asked {
 		assert.NotEmpty(t, q.Ask, q.Path)

@@ -18,6 +18,7 @@ import (
 	"plumbline/rules"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
+	"plumbline/testdata/proofs"
 )
 
 // growth makes random designs: every fact within its range or at its example,
@@ -161,8 +162,8 @@ func TestMoreFactsNeverChangeAFinding(t *testing.T) {
 	require.NoError(t, err)
 	regions, day := lib.Regions(), time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC)
 	designs := lawDesigns
-	if testing.Short() {
-		designs /= 20 // under the race detector
+	if !proofs.Whole() {
+		designs /= 20
 	}
 	var wg sync.WaitGroup
 	var mu sync.Mutex

@@ -13,6 +13,7 @@ import (
 
 	"plumbline/rules"
 	"plumbline/schema/document"
+	"plumbline/testdata/proofs"
 )
 
 // ruleWith loads a pack of one rule.
@@ -218,6 +219,7 @@ func TestTheLibraryCanBeMeasured(t *testing.T) {
 }
 
 func TestMeasuringGivesTheSameAgain(t *testing.T) {
+	proofs.Only(t)
 	l, err := Load(rules.Files())
 	require.NoError(t, err)
 	a, err := l.Measure(nil)

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbline/engine/planted"
+	"plumbline/testdata/proofs"
 )
 
 // Each mistake of designs/planted.txt is found by the one rule it is planted for, and by no other beside its companions.
@@ -19,7 +20,10 @@ func TestPlantedMistakes(t *testing.T) {
 	require.NoError(t, err)
 	require.Greater(t, len(mistakes), 200)
 	field := planted.New(library(t), os.DirFS(designsFolder))
-	for _, m := range mistakes {
+	for i, m := range mistakes {
+		if !proofs.Whole() && i%8 != 0 {
+			continue
+		}
 		t.Run(m.Name, func(t *testing.T) {
 			got, err := field.Plant(m)
 			require.NoError(t, err)

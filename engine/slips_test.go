@@ -16,6 +16,7 @@ import (
 	"plumbline/engine/derive"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
+	"plumbline/testdata/proofs"
 )
 
 // slipFloors are what must be noticed of single slips, in percent: of those the facts' ranges let through, how many any
@@ -35,7 +36,7 @@ func (a *slipTally) add(b slipTally) {
 func TestSlipsAreNoticed(t *testing.T) {
 	lib := library(t)
 	step, slack := 1, 0
-	if testing.Short() {
+	if !proofs.Whole() {
 		step, slack = 12, 8 // a sample of a twelfth
 	}
 	total, silent, at := slipTally{}, map[string]int{}, 0

@@ -16,6 +16,7 @@ import (
 	"plumbline/engine/planted"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
+	"plumbline/testdata/proofs"
 )
 
 // sweepEvery is one in how many changes is tried; a short run tries fewer. All of them take half an hour.
@@ -57,7 +58,7 @@ func changesOf(v schema.Visit, info schema.FieldInfo) []string {
 func TestNoFactBlindsTheLibrary(t *testing.T) {
 	lib := library(t)
 	tried, every := 0, uint32(*sweepEvery)
-	if testing.Short() {
+	if !proofs.Whole() {
 		every *= shortSweep
 	}
 	for _, name := range cleanBuilds() {

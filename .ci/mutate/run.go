@@ -103,7 +103,7 @@ func (b *bench) try(m mutant) (outcome, error) {
 
 // test calls go test; its error is that of the call.
 func (b *bench) test(r testRun, overlay string) ([]byte, error) {
-	args := []string{"test", "-short", "-failfast", "-vet=off", "-timeout", b.timeout.String()}
+	args := []string{"test", "-failfast", "-vet=off", "-timeout", b.timeout.String()}
 	if overlay != "" {
 		args = append(args, "-overlay", overlay)
 	}

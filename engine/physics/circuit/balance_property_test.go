@@ -111,6 +111,6 @@ func TestVehicleSupplyBalances(t *testing.T) {
 		for node, sum := range sums {
 			assert.LessOrEqual(t, math.Abs(sum), 1e-9*largest, "currents at %s", node)
 		}
-		assert.InDelta(t, made, inside+wires+loads, 1e-9*(math.Abs(made)+inside+wires+loads))
+		assert.InDelta(t, made, inside+wires+loads, 1e-9*(math.Abs(made)+inside+wires+math.Abs(loads)))
 	})
 }
