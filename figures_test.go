@@ -121,7 +121,7 @@ func goodBuilds(t *testing.T, designs fs.FS) []string {
 	t.Helper()
 	names, err := fs.Glob(designs, "good/*.yaml")
 	require.NoError(t, err)
-	return append(names, "demo/six-return.yaml", "demo/v8-in-tank.yaml")
+	return append(names, "demo/six-return.yaml", "demo/van-v6-in-tank.yaml")
 }
 
 // share writes a part of a whole in numbers and percent, rounded down.

@@ -32,6 +32,26 @@ func TestALawOfElsewhereIsPractice(t *testing.T) {
 	assert.Equal(t, "law_elsewhere", standing("regions: [de]\nvehicle: {class: bus}\n"))
 }
 
+// A German rule on tanks binds a road vehicle in Germany, not one that is only raced there, and nobody in Texas.
+func TestALawBindsWhomItSays(t *testing.T) {
+	lib := library(t)
+	standing := func(head string) string {
+		r := judged(t, lib, "a.yaml", []byte("plumbline: 1\ntank: {material: terne_steel}\n"+head))
+		for _, f := range r.Findings {
+			for _, g := range f.Because {
+				if f.Region == "" && strings.Contains(g.Text, "StVZO sections 45 to 47") {
+					return g.Standing
+				}
+			}
+		}
+		return "not cited"
+	}
+	assert.Equal(t, "law", standing("regions: [de]\nvehicle: {use: road}\n"))
+	assert.Equal(t, "law_elsewhere", standing("regions: [de]\nvehicle: {use: competition}\n"))
+	assert.Equal(t, "law_elsewhere", standing("regions: [de]\n"))
+	assert.Equal(t, "law_elsewhere", standing("regions: [us-tx]\nvehicle: {use: road}\n"))
+}
+
 // Whom a law binds is checked where the source stands.
 func TestWhomALawBindsIsChecked(t *testing.T) {
 	for text, want := range map[string]string{
@@ -43,7 +63,7 @@ func TestWhomALawBindsIsChecked(t *testing.T) {
 title: A
 edition: 1
 part: P
-sources: {act: {kind: law, title: An act, seen: 2026-01-01, read: text, ` + text + `}}
+sources: {act: {kind: law, title: An act, edition: "2020", seen: 2026-01-01, read: text, ` + text + `}}
 rules:
   - {id: a, title: a, danger: none, due: built, about: design.tank, must: design.tank.bonded, say: x, mend: y, because: [{source: act}]}
 `

@@ -17,7 +17,7 @@ func FuzzPack(f *testing.F) {
 	f.Add("limits: {l: {is: 3 L/h, because: [{practice: p}]}}\n" + packWith("must: design.pump.rated_flow > limit.l", because))
 	f.Add("tables: {t: {key: k, columns: {p: pressure}, rows: [{k: a, p: 3 psi}], because: [{practice: p}]}}\n" +
 		packWith("must: table.t['a'].p < design.regulator.setting", because, "cases: [{name: a, given: {regulator: {setting: 3 psi}}, expect: fail}]"))
-	f.Add("sources: {s: {kind: law, title: t}}\n" + packWith("must: design.pump.place == 'in_tank'", "because: [{source: s}]"))
+	f.Add("sources: {s: {kind: law, title: t, edition: e, seen: 2026-01-31, read: text}}\n" + packWith("must: design.pump.place == 'in_tank'", "because: [{source: s}]"))
 	f.Fuzz(func(t *testing.T, pack string) {
 		lib, err := engine.Load(fstest.MapFS{"p.yaml": {Data: []byte(pack)}})
 		if err != nil {

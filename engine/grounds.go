@@ -45,7 +45,7 @@ func (c *compiler) reasons(list []Reason, path string, at func() (line, column i
 		if r.Where != "" {
 			text += ", " + r.Where
 		}
-		text += src.reading()
+		text += src.said()
 		ground := Ground{Standing: src.Kind, Text: text, For: r.For}
 		if src.Kind == law && len(c.pack.Regions) == 0 {
 			ground.Standing, ground.law = lawElsewhere, c.binding(r.Source, src)
@@ -53,33 +53,6 @@ func (c *compiler) reasons(list []Reason, path string, at func() (line, column i
 		out = append(out, ground)
 	}
 	return out
-}
-
-// reading says how a document was read and when, where the source tells.
-func (s *Source) reading() string {
-	how := map[string]string{"text": "read in the text", "mirror": "read in a copy of the text", "secondary": "read in a page about it, not in the text", "memory": "not read, from memory"}[s.Read]
-	switch {
-	case s.Read == "memory":
-		return " (" + how + ")"
-	case how == "" || s.Seen == "":
-		return ""
-	}
-	if s.Seen[0] >= '0' && s.Seen[0] <= '9' {
-		return " (" + how + ", as of " + s.Seen + ")"
-	}
-	return " (" + how + ", " + s.Seen + ")"
-}
-
-func (c *compiler) source(name string) (*Source, bool) {
-	c.used["source "+name] = true
-	if s, ok := c.pack.Sources.Get(name); ok {
-		return s, true
-	}
-	return c.sources.Get(name)
-}
-
-func (c *compiler) sourceNames() []string {
-	return append(c.pack.Sources.Keys(), c.sources.Keys()...)
 }
 
 func (c *compiler) problemAt(p document.Place, path, message, suggest string) {

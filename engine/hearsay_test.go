@@ -26,7 +26,7 @@ func TestALawThatWasNotReadSaysSoInTheSentence(t *testing.T) {
 		t.Run(row.name, func(t *testing.T) {
 			text := strings.Replace(regionPack, row.from, row.to, 1)
 			if !strings.Contains(text, "source: act") {
-				text = strings.Replace(text, "sources:\n  act: {kind: law, title: The Act, seen: \"2020-01-01\", read: text}\n", "", 1)
+				text = strings.Replace(text, "sources:\n  act: {kind: law, title: The Act, edition: \"2020-01-01\", seen: 2026-01-31, read: text}\n", "", 1)
 			}
 			if strings.Contains(row.to, "it is done so") {
 				text = strings.Replace(text, "consequence: duty", "consequence: advice", 1)

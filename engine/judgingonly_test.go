@@ -20,7 +20,7 @@ func TestJudgingOnlyJudgesTheSame(t *testing.T) {
 	require.NoError(t, err)
 	lean, err := engine.Load(engine.JudgingOnly(rules.Files()))
 	require.NoError(t, err)
-	for _, name := range []string{"six-return", "v8-in-tank", "four-faulty", "counter-half-known"} {
+	for _, name := range []string{"six-return", "van-v6-in-tank", "four-faulty", "counter-half-known"} {
 		data, err := os.ReadFile("../designs/demo/" + name + ".yaml")
 		require.NoError(t, err)
 		d, err := schema.Load(name, data)

@@ -94,10 +94,12 @@ type Source struct {
 	Kind string `yaml:"kind" json:"kind" jsonschema:"required,enum=law,enum=standard,enum=handbook"`
 	// Its title.
 	Title string `yaml:"title" json:"title" jsonschema:"required"`
-	// Date or edition of the copy that was seen.
-	Seen string `yaml:"seen" json:"seen,omitempty"`
+	// Its edition: the date or issue printed on the copy that was read, or what the copy says in place of one; unknown, if it says nothing.
+	Edition string `yaml:"edition" json:"edition" jsonschema:"required"`
+	// The day it was read, such as 2026-11-25; of one told from memory, the day it was written down.
+	Seen string `yaml:"seen" json:"seen" jsonschema:"required"`
 	// How it was read: in the text itself or the authority's own page, in a mirror of it, in a secondary page that tells of it, or not at all: from memory.
-	Read string `yaml:"read" json:"read,omitempty" jsonschema:"enum=text,enum=mirror,enum=secondary,enum=memory"`
+	Read string `yaml:"read" json:"read" jsonschema:"required,enum=text,enum=mirror,enum=secondary,enum=memory"`
 	// Regions where a law cited by rules for everywhere is the law; elsewhere it is used as practice.
 	In []string `yaml:"in" json:"in,omitempty"`
 	// Whom a law binds there, as a condition on the design; everyone, if not given.

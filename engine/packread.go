@@ -194,16 +194,26 @@ func (r *reader) structure(n *yaml.Node, path string, v reflect.Value) {
 		child := document.Join(path, key.Value)
 		r.decode(n.Content[i+1], child, v.Field(index))
 		r.enum(n.Content[i+1], child, v.Type().Field(index), v.Field(index))
+		if s, ok := v.Addr().Interface().(*Source); ok {
+			r.sourceValue(n.Content[i+1], child, key.Value, s)
+		}
 	}
 	for _, key := range required {
 		if !seen[key] {
-			hint := ""
-			if key == "because" {
-				hint = ": a source, or the honest words practice, memory or physics"
-			}
-			r.problem(n, path, fmt.Sprintf("%s lacks %q%s", orRoot(path), key, hint), "")
+			r.problem(n, path, fmt.Sprintf("%s lacks %q%s", orRoot(path), key, lacking(v.Addr().Interface(), key)), "")
 		}
 	}
+}
+
+// lacking says what to write for a key that is required.
+func lacking(of any, key string) string {
+	if s, ok := of.(*Source); ok {
+		return s.lacking(key)
+	}
+	if key == "because" {
+		return ": a source, or the honest words practice, memory or physics"
+	}
+	return ""
 }
 
 func (r *reader) enum(n *yaml.Node, path string, sf reflect.StructField, v reflect.Value) {

@@ -205,7 +205,7 @@ func (j *judging) replaced(rules []*compiled) map[string]bool {
 }
 
 // lintRegional wants of a rule of a region what it does to the reader, and of
-// every document it cites the clause, when it was seen and how it was read.
+// every document it cites the clause.
 func (c *compiler) lintRegional(r *Rule, say func(key, format string, args ...any)) {
 	if len(c.pack.Regions) == 0 {
 		if r.Consequence != "" || r.Confirm != "" || r.Topic != "" {
@@ -221,13 +221,8 @@ func (c *compiler) lintRegional(r *Rule, say func(key, format string, args ...an
 	}
 	for i := range r.Because {
 		b := &r.Because[i]
-		src, ok := c.source(b.Source)
-		switch {
-		case b.Source == "" || !ok:
-		case b.Where == "":
+		if _, ok := c.source(b.Source); ok && b.Where == "" {
 			say("because", "a rule of a region names the clause: where, beside source %s", b.Source)
-		case src.Seen == "" || src.Read == "":
-			say("because", "source %s needs seen, the date of the copy, and read: text, mirror or secondary", b.Source)
 		}
 	}
 }

@@ -19,7 +19,7 @@ edition: 1
 part: Rules of Country
 region: {name: xx, title: Country, decided_by: first use, confirm: Confirm with the office.}
 sources:
-  act: {kind: law, title: The Act, seen: "2020-01-01", read: text}
+  act: {kind: law, title: The Act, edition: "2020-01-01", seen: 2026-01-31, read: text}
 rules:
   - id: age
     title: t
@@ -63,7 +63,7 @@ func TestRegionsBringTheirRulesAndWhatToConfirm(t *testing.T) {
 	assert.Equal(t, "xx", age.Region)
 	assert.Equal(t, "duty", age.Consequence)
 	assert.Equal(t, "Confirm with the office.", age.Confirm)
-	assert.Equal(t, "The Act, section 3 (read in the text, as of 2020-01-01)", age.Because[0].Text)
+	assert.Equal(t, "The Act, section 3 (as of 2020-01-01; read in the text, 2026-01-31)", age.Because[0].Text)
 	assert.Contains(t, byRule["design/regions.known"].Text, "no rules for the region xx-yy, only for xx")
 	require.Len(t, r.Regions, 1)
 	assert.Equal(t, 1, r.Regions[0].Rules)
@@ -78,7 +78,7 @@ func TestRefusedRegions(t *testing.T) {
 	for name, x := range map[string]struct{ from, to, want string }{
 		"no consequence":       {"    consequence: duty\n", "", "a rule of a region is a duty"},
 		"no clause":            {", where: section 3", "", "names the clause"},
-		"source without seen":  {`, seen: "2020-01-01", read: text`, "", "needs seen"},
+		"source without seen":  {`, seen: 2026-01-31`, "", `lacks "seen": the day it was read`},
 		"unknown parent":       {"title: Country, dec", "within: eu, title: Country, dec", "lies in eu, which no pack declares"},
 		"in itself":            {"title: Country, dec", "within: xx, title: Country, dec", "lies in itself"},
 		"bad name":             {"name: xx", "name: X_X", "lower-case letters"},
@@ -110,7 +110,7 @@ edition: 1
 part: Rules of Town
 region: {name: xx-yy, title: Town, decided_by: first use, confirm: Confirm with the town.}
 sources:
-  bylaw: {kind: law, title: The Bylaw, seen: "2020-01-01", read: text}
+  bylaw: {kind: law, title: The Bylaw, edition: "2020-01-01", seen: 2026-01-31, read: text}
 rules:
   - {id: carried, title: t, danger: none, due: planned, consequence: duty, instead_of: [regions/xx.age], about: design.papers, must: design.papers.carried, say: s, mend: m, because: [{source: bylaw, where: section 1}]}
 `

@@ -40,7 +40,7 @@ func TestSlipsAreNoticed(t *testing.T) {
 		step, slack = 12, 8 // a sample of a twelfth
 	}
 	total, silent, at := slipTally{}, map[string]int{}, 0
-	for _, name := range []string{"demo/six-return.yaml", "demo/v8-in-tank.yaml"} {
+	for _, name := range []string{"demo/six-return.yaml", "demo/van-v6-in-tank.yaml"} {
 		d, err := schema.Load(name, designText(t, name))
 		require.NoError(t, err)
 		o := engine.Options{Today: time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC)}

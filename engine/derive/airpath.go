@@ -12,7 +12,7 @@ func airEntries() []Entry {
 	iso := standard("ISO 1585, net power of road-vehicle engines", "state of the air")
 	atmosphere := standard("US Standard Atmosphere 1976", "")
 	rajput := handbook("Rajput, Internal Combustion Engines", "example 7.2")
-	white := handbook("White, Fluid Mechanics", "section 6.12")
+	orifice := handbook("White, Fluid Mechanics", "section 6.12")
 	return []Entry{
 		{Name: "barometer", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimAbsolutePressure,
 			Meaning: "pressure of the outside air at the highest road",
@@ -92,13 +92,13 @@ func airEntries() []Entry {
 				"behind a compressor the flow and density are those of the charge; idle and cruise: stated manifold vacuum",
 			Needs: needs("design.throttle_body.air_rating", "design.throttle_body.air_rating_depression", "at.<point>.air_flow", "at.<point>.air_mass_flow",
 				"design.engine.aspiration", "design.throttle_body.compressor_side", "design.engine.idle_vacuum", "design.engine.cruise_vacuum"),
-			Sources: sources(white),
+			Sources: sources(orifice),
 			Compute: throttleDrop},
 		{Name: "cleaner_drop", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimPressure,
 			Meaning: "pressure lost in the openings of air cleaner and snorkel",
 			Formula: "density / 2 x (air flow / (0.61 x open area))^2, in air of 1.225 kg/m3; the clean element itself is not counted",
 			Needs:   needs("design.intake.cleaner_area", "at.<point>.air_flow"),
-			Sources: sources(white),
+			Sources: sources(orifice),
 			Compute: func(c *Calc) any {
 				area, flow := SI(c, &c.Design().Intake.CleanerArea), c.Value("air_flow")
 				if c.Lacks() {

@@ -7,7 +7,7 @@ import (
 )
 
 func demandEntries() []Entry {
-	heywood := handbook("internal combustion engine text, definition of brake specific fuel consumption", "")
+	engineText := handbook("internal combustion engine text, definition of brake specific fuel consumption", "")
 	energy := handbook("US Department of Energy, Alternative Fuels Data Center, fuel property comparison", "lower heating values")
 	willans := practice("line of fuel over load of a carburetted-era engine, 215 g/kWh and 2.2 bar lost; a published map of 1991 gives 190 to 204 g/kWh and 1.6 to 2.2 bar")
 	return []Entry{
@@ -19,13 +19,13 @@ func demandEntries() []Entry {
 				"idle: idle fuel x density of the hot fuel; not modelled while cranking",
 			Needs: needs("design.engine.crank_power", "design.engine.cruise_power", "design.engine.specific_consumption", "design.engine.consumption_ethanol",
 				"design.engine.displacement", "design.engine.cycle", "design.engine.cruise_speed", "design.engine.idle_fuel", "design.fuel.ethanol", "design.fuel.hot_density"),
-			Sources: sources(heywood, energy, willans, practice("of a two-stroke engine's fresh charge some 30 percent leave unburnt with the exhaust; a rotary engine uses some 15 percent more than one with pistons")),
+			Sources: sources(engineText, energy, willans, practice("of a two-stroke engine's fresh charge some 30 percent leave unburnt with the exhaust; a rotary engine uses some 15 percent more than one with pistons")),
 			Compute: fuelMassDemand},
 		{Name: "fuel_demand", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimFlow,
 			Meaning: "volume of hot fuel the engine burns",
 			Formula: "fuel mass demand / density of the hot fuel; idle: idle fuel as measured",
 			Needs:   needs("at.<point>.fuel_mass_demand", "design.engine.idle_fuel", "design.fuel.hot_density"),
-			Sources: sources(heywood),
+			Sources: sources(engineText),
 			Compute: func(c *Calc) any {
 				if c.point == Idle {
 					return SI(c, &c.Design().Engine.IdleFuel)

@@ -10,7 +10,7 @@ import (
 )
 
 func injectorEntries() []Entry {
-	white := handbook("White, Fluid Mechanics", "section 6.12, incompressible orifice")
+	orifice := handbook("White, Fluid Mechanics", "section 6.12, incompressible orifice")
 	label := practice("labels hold for a test liquid near petrol, 745 kg/m3 at 15 degC")
 	massBalance := practice("mass balance over one injection; dead time added")
 	return []Entry{
@@ -21,7 +21,7 @@ func injectorEntries() []Entry {
 			Needs: needs("design.throttle_body.injectors.static_flow or static_mass_flow", "design.throttle_body.injectors.test_pressure",
 				"design.throttle_body.injectors.location", "design.throttle_body.compressor_side", "design.engine.aspiration", "design.engine.boost",
 				"design.regulator.reference", "at.<point>.throttle_body_pressure", "at.<point>.throttle_drop", "at.<point>.cleaner_drop", "design.fuel.hot_density"),
-			Sources: sources(white, label),
+			Sources: sources(orifice, label),
 			Compute: injectorFlow},
 		{Name: "injector_duty", On: "Design", PerPoint: true, Dimension: quantity.DimShare,
 			Meaning: "share of the time the injectors must be open; above 100 % they are too small",
@@ -75,7 +75,7 @@ func injectorEntries() []Entry {
 			Formula: "static flow x sqrt(setting / test pressure); a mass rating is divided by 745 kg/m3 first",
 			Needs: needs("design.throttle_body.injectors.static_flow or static_mass_flow", "design.throttle_body.injectors.test_pressure",
 				"design.regulator.setting"),
-			Sources: sources(white, label),
+			Sources: sources(orifice, label),
 			Compute: func(c *Calc) any {
 				i := Part[schema.Injectors](c)
 				rating, test, setting := labelFlow(c, i), SI(c, &i.TestPressure), SI(c, &c.Design().Regulator.Setting)
@@ -122,7 +122,7 @@ func injectorEntries() []Entry {
 			Needs: needs("design.regulator.setting", "design.regulator.reference", "design.regulator.construction", "design.throttle_body.injectors.location",
 				"design.throttle_body.compressor_side", "design.engine.aspiration", "design.engine.boost", "design.engine.idle_vacuum", "design.engine.cruise_vacuum",
 				"at.<point>.throttle_drop", "at.<point>.cleaner_drop"),
-			Sources: sources(white),
+			Sources: sources(orifice),
 			Compute: func(c *Calc) any {
 				setting, reference, tip := SI(c, &c.Design().Regulator.Setting), airAt(c, referencePlace(c)), nozzleAir(c)
 				if c.Lacks() {

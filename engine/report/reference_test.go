@@ -44,7 +44,7 @@ func TestReferencePageIsCurrent(t *testing.T) {
 // A page of two rules, one in a region, holds their measure, figures, grounds and what they catch.
 func TestReferencePage(t *testing.T) {
 	lib, err := engine.Load(fstest.MapFS{
-		"sources.yaml": {Data: []byte("sources:\n  book: {kind: handbook, title: A book, seen: a copy, read: text}\n")},
+		"sources.yaml": {Data: []byte("sources:\n  book: {kind: handbook, title: A book, edition: a copy, seen: 2026-01-31, read: text}\n")},
 		"a.yaml": {Data: []byte(`pack: shop/pump
 title: The pump
 edition: 2
@@ -93,7 +93,7 @@ rules:
 		"- Should: `design.pump.dead_head_pressure` at least `limit.idle`\n",
 		"- Limits: `limit.least` is 200 kPa; `limit.idle` is 300 kPa\n",
 		"- In its region: advice\n- Confirm: Ask the shop.\n",
-		"- Why: A book, p. 3 (read in the text, a copy) (handbook)\n- Why: a figure (from memory)\n",
+		"- Why: A book, p. 3 (a copy; read in the text, 2026-01-31) (handbook)\n- Why: a figure (from memory)\n",
 		"- Catches: weak pump (FM002)\n",
 		"- Applies when `design.pump.place == 'frame_rail'`\n- Should: `design.pump.isolated`\n",
 		"| FM001 | nobody sees it | nothing: it is dark |\n| FM002 | weak pump | shop/pump.strong |\n",

@@ -69,7 +69,7 @@ var fittings = sync.OnceValue(func() []Fitting {
 	const (
 		munson = "Munson, Fundamentals of Fluid Mechanics, table 8.2 (threaded)"
 		hooper = "; two-K: Hooper, Chemical Engineering, 24 Aug 1981"
-		crane  = "Crane TP-410"
+		valves = "Crane TP-410"
 	)
 	constant := func(kind string, k float64, source string) Fitting {
 		return Fitting{Kind: kind, K: k, Coefficient: ConstantK(k), Source: source}
@@ -89,10 +89,10 @@ var fittings = sync.OnceValue(func() []Fitting {
 		constant("valve_gate", 0.15, munson+" (open)"),
 		twoK("valve_check_swing", 2.0, 1500, 1.5, munson+" (forward)"),
 		twoK("valve_check_lift", 10, 2000, 10, "K taken as the two-K infinity value"),
-		constant("entrance_flush", 0.5, crane+" (sharp edge)"),
-		constant("entrance_rounded", 0.04, crane+" (edge radius 0.15 bore or more)"),
-		constant("entrance_projecting", 0.78, crane),
-		constant("exit", 1.0, crane+"; loss of the whole kinetic energy"),
+		constant("entrance_flush", 0.5, valves+" (sharp edge)"),
+		constant("entrance_rounded", 0.04, valves+" (edge radius 0.15 bore or more)"),
+		constant("entrance_projecting", 0.78, valves),
+		constant("exit", 1.0, valves+"; loss of the whole kinetic energy"),
 		constant("hose_barb", 0.5, "common practice: as a sharp entrance, on the bore of the barb"),
 		constant("quick_connector", 0.5, "common practice: as a sharp entrance"),
 		constant("quick_connector_90", 2.0, "common practice: sharp entrance and a 90 degree elbow"),

@@ -69,7 +69,7 @@ func laminar(re, _ float64) (float64, error) { return fluid.Laminar(re) }
 
 // Source: White, Fluid Mechanics, table after eq. 6.64; half a digit of the
 // figures printed.
-func TestFullyRoughAgainstWhite(t *testing.T) {
+func TestFullyRoughAgainstTable(t *testing.T) {
 	for roughness, want := range map[float64]float64{1e-5: 0.00806, 1e-4: 0.0120, 1e-3: 0.0196, 0.01: 0.0379, 0.05: 0.0716} {
 		got, err := fluid.FullyRough(roughness)
 		require.NoError(t, err)
