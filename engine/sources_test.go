@@ -60,19 +60,13 @@ func TestALawThatBindsSaysWhom(t *testing.T) {
 	}
 }
 
-// onPractice are the rules that still rest on common practice alone; nothing is added here.
-var onPractice = map[string]bool{
-	"body/routing.unused-wires": true, "condition/old-vehicle.tyres": true, "fuel/delivery.pump-submersible": true, "fuel/hose.no-old-hose-kept": true,
-	"fuel/joints.goes-together": true, "fuel/joints.hose-not-forced": true, "fuel/tank.away-from-exhaust": true, "fuel/tank.plate-seal": true,
-}
-
 // What a vehicle must meet lest it burns, poisons or cannot be controlled rests on a document or on reasoning, never on
 // common practice alone.
 func TestGraveMustsHaveGrounds(t *testing.T) {
 	for _, p := range library(t).Packs() {
 		for i := range p.Rules {
 			r := &p.Rules[i]
-			if r.Must == nil || !r.Danger.Grave() || onPractice[p.Pack+"."+r.ID] {
+			if r.Must == nil || !r.Danger.Grave() {
 				continue
 			}
 			grounded := false
