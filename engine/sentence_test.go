@@ -50,7 +50,7 @@ func TestRawWordsAreRefused(t *testing.T) {
 }
 
 // A name that nobody gave is the place in its list.
-func TestANamelessPieceIsNumbered(t *testing.T) {
+func TestANamelessPieceIsSaidByItsKind(t *testing.T) {
 	pack := strings.Replace(packWith("each: {run: design.feed.runs}", "must: run.guarded", because), "    about: design.pump\n", "", 1)
 	pack = strings.Replace(pack, "say: s", `say: "{run.name} lies open, {run.mark}."`, 1)
 	lib, err := engine.Load(fstest.MapFS{"p.yaml": {Data: []byte(pack)}})
@@ -61,5 +61,5 @@ func TestANamelessPieceIsNumbered(t *testing.T) {
 	for _, f := range lib.Judge(d, engine.Options{}).Findings {
 		said = append(said, f.Text)
 	}
-	assert.ElementsMatch(t, []string{"long hose lies open, (not known).", "No. 2 lies open, (not known)."}, said)
+	assert.ElementsMatch(t, []string{"long hose lies open, (not known).", "one piece lies open, (not known)."}, said)
 }
