@@ -49,7 +49,7 @@ func TestRawWordsAreRefused(t *testing.T) {
 	}
 }
 
-// A name that nobody gave is the place in its list.
+// A piece without a name is said by its kind.
 func TestANamelessPieceIsSaidByItsKind(t *testing.T) {
 	pack := strings.Replace(packWith("each: {run: design.feed.runs}", "must: run.guarded", because), "    about: design.pump\n", "", 1)
 	pack = strings.Replace(pack, "say: s", `say: "{run.name} lies open, {run.mark}."`, 1)
