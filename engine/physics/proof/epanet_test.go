@@ -146,7 +146,8 @@ func compareLines(t *testing.T, cases []supply, run epanetRun) {
 			sameAll.add(where, l.loss(flow, s.liquid, roundedConstants()), want, lossFloor)
 		}
 	}
-	regimes[rowTurbulent].settle(t, rowTurbulent, epanet, len(cases), 0.01)
+	// EPANET takes Swamee and Jain's approximation of Colebrook, which strays by up to 3 % just above Reynolds 4000.
+	regimes[rowTurbulent].settle(t, rowTurbulent, epanet, len(cases), 0.03)
 	regimes[rowTransition].settle(t, rowTransition, epanet, len(cases), 0.35)
 	regimes[rowLaminar].settle(t, rowLaminar, epanet, len(cases), 0.01)
 	regimes[rowFittings].settle(t, rowFittings, epanet, len(cases), 0.01)
