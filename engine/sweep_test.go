@@ -20,10 +20,10 @@ import (
 )
 
 // sweepEvery is one in how many changes is tried; a short run tries fewer. All of them take half an hour.
-var sweepEvery = flag.Uint("sweep-every", 20, "one in how many changes of TestNoFactBlindsTheLibrary is tried")
+var sweepEvery = flag.Uint("sweep-every", 60, "one in how many changes of TestNoFactBlindsTheLibrary is tried")
 
 // shortSweep is how many times fewer a short run tries.
-const shortSweep = 10
+const shortSweep = 4
 
 // changesOf are the other values of a stated fact: the ends of its range and points inside, or its words.
 func changesOf(v schema.Visit, info schema.FieldInfo) []string {
