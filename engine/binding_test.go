@@ -11,21 +11,25 @@ import (
 	"plumbline/engine"
 )
 
-// A law is one only where the vehicle is used and for whom it binds there: the inspection of buses in Maryland is
-// practice for a car there, for a bus in Germany, and while nobody has said what the vehicle is.
-func TestALawOfElsewhereIsPractice(t *testing.T) {
+// standingOf returns what a general rule says of a law it cites, for a design of which head tells the rest.
+func standingOf(t *testing.T, cited, text string) func(head string) string {
 	lib := library(t)
-	standing := func(head string) string {
-		r := judged(t, lib, "a.yaml", []byte("plumbline: 1\nfeed: {runs: [{name: hose, kind: hose, zone: cabin}]}\n"+head))
-		for _, f := range r.Findings {
+	return func(head string) string {
+		for _, f := range judged(t, lib, "a.yaml", []byte("plumbline: 1\n"+text+head)).Findings {
 			for _, g := range f.Because {
-				if f.Region == "" && strings.Contains(g.Text, "COMAR") {
+				if f.Region == "" && strings.Contains(g.Text, cited) {
 					return g.Standing
 				}
 			}
 		}
 		return "not cited"
 	}
+}
+
+// A law is one only where the vehicle is used and for whom it binds there: the inspection of buses in Maryland is
+// practice for a car there, for a bus in Germany, and while nobody has said what the vehicle is.
+func TestALawOfElsewhereIsPractice(t *testing.T) {
+	standing := standingOf(t, "COMAR", "feed: {runs: [{name: hose, kind: hose, zone: cabin}]}\n")
 	assert.Equal(t, "law", standing("regions: [us-md]\nvehicle: {class: bus}\n"))
 	assert.Equal(t, "law_elsewhere", standing("regions: [us-md]\nvehicle: {class: passenger_car}\n"))
 	assert.Equal(t, "law_elsewhere", standing("regions: [us-md]\n"))
@@ -34,18 +38,7 @@ func TestALawOfElsewhereIsPractice(t *testing.T) {
 
 // A German rule on tanks binds a road vehicle in Germany, not one that is only raced there, and nobody in Texas.
 func TestALawBindsWhomItSays(t *testing.T) {
-	lib := library(t)
-	standing := func(head string) string {
-		r := judged(t, lib, "a.yaml", []byte("plumbline: 1\ntank: {material: terne_steel}\n"+head))
-		for _, f := range r.Findings {
-			for _, g := range f.Because {
-				if f.Region == "" && strings.Contains(g.Text, "StVZO sections 45 to 47") {
-					return g.Standing
-				}
-			}
-		}
-		return "not cited"
-	}
+	standing := standingOf(t, "StVZO sections 45 to 47", "tank: {material: terne_steel}\n")
 	assert.Equal(t, "law", standing("regions: [de]\nvehicle: {use: road}\n"))
 	assert.Equal(t, "law_elsewhere", standing("regions: [de]\nvehicle: {use: competition}\n"))
 	assert.Equal(t, "law_elsewhere", standing("regions: [de]\n"))

@@ -325,12 +325,12 @@ func (j *judging) subject(r *compiled, path string, item ref.Val, at int) {
 	if f.Text == "" {
 		f.Text = f.Title
 	}
+	if len(met) > 0 {
+		j.across(r, f, at, met)
+	}
 	switch f.Outcome {
 	case Fail, Warn, Pass:
 		f.Text = withHearsay(f.Text, r.knownFrom)
-	}
-	if len(met) > 0 {
-		j.across(r, f, at, met)
 	}
 }
 

@@ -87,3 +87,24 @@ func TestProseDoesNotAge(t *testing.T) {
 		}
 	}
 }
+
+// negativeOff tells people to undo the negative cable, which is the live one where the positive pole is on the chassis.
+var negativeOff = regexp.MustCompile(`(?i)negative (cable|lead|terminal|pole)[^.;]*\b(first|off|last|undo|disconnect)|(disconnect|take off|undo)[^.;]*negative (cable|lead|terminal|pole)`)
+
+// Only a caution with a condition, which knows the pole on the chassis, says which cable of the battery comes off first.
+func TestNoRemedyNamesTheNegativeCable(t *testing.T) {
+	require.Regexp(t, negativeOff, "Air the place and take the negative cable off first.")
+	require.Regexp(t, negativeOff, "Disconnect the battery, negative cable first.")
+	for _, p := range library(t).Packs() {
+		for _, r := range p.Rules {
+			for _, text := range append(r.Mend.Lines(), r.Say, r.Met) {
+				assert.NotRegexp(t, negativeOff, text, "%s.%s", p.Pack, r.ID)
+			}
+		}
+		for _, c := range p.Cautions {
+			if c.When == nil {
+				assert.NotRegexp(t, negativeOff, c.Say, "%s.%s", p.Pack, c.ID)
+			}
+		}
+	}
+}

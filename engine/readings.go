@@ -69,14 +69,14 @@ func (j *judging) fill(parts []segment) string {
 	return string(j.line)
 }
 
-// said is what a placeholder says. A name nobody gave is not "not known": the part is called by its kind.
+// said is what a placeholder says. An item whose name nobody gave is called by its kind, or where that is not known either by
+// its place in the list, as nameless does.
 func (j *judging) said(s *segment) string {
 	v := s.prog.Eval(&j.names)
 	if own := j.names.own; types.IsUnknown(v) && len(own) > 0 && s.expr == own[0].name+".name" {
 		if label := vocabulary.NameOf(own[0].value); label != "" {
 			return label
 		}
-		return "one piece"
 	}
 	return j.words(v)
 }

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"time"
 
@@ -38,6 +39,9 @@ func (r *reader) sourceValue(n *yaml.Node, path, key string, s *Source) {
 	}
 }
 
+// dated is an edition that is a day, a month or a year alone.
+var dated = regexp.MustCompile(`^\d{4}(-\d\d){0,2}$`)
+
 // ways say how a document was read.
 var ways = map[string]string{
 	"text":      "read in the text",
@@ -55,7 +59,7 @@ func (s *Source) Reading() string {
 	switch {
 	case s.Edition == unknownEdition:
 		return how
-	case s.Edition[0] >= '0' && s.Edition[0] <= '9':
+	case dated.MatchString(s.Edition):
 		return "as of " + s.Edition + "; " + how
 	}
 	return s.Edition + "; " + how

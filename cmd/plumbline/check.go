@@ -31,7 +31,7 @@ func (c *Command) checkVerb() *cobra.Command {
 		Long: "Check judges one or more designs. A design is a file, a folder (every .yaml, .yml and .json file below it) or - for " +
 			"the standard input. A file that cannot be read as a design does not stop the others." + sinceLong,
 		Example: "  plumbline check truck.yaml\n  plumbline check --units us --no-assumptions designs\n  plumbline check --format sarif --output findings.sarif designs\n  plumbline check --since before.json designs",
-		Args:    cobra.MinimumNArgs(1),
+		Args:    wants("which designs to judge", true),
 		RunE:    func(_ *cobra.Command, args []string) error { return c.check(args, f) },
 	}
 	flags := cmd.Flags()

@@ -66,6 +66,7 @@ func (c *Command) root() *cobra.Command {
 	for _, verb := range c.verbs() {
 		root.AddCommand(verb)
 	}
+	inOwnWords(root)
 	return root
 }
 

@@ -29,7 +29,7 @@ func (c *Command) compareVerb() *cobra.Command {
 		Long: "Compare judges a design once for each region and shows what the rules of each place find; what is the same everywhere is counted. " +
 			"It always ends with 0 when it could judge: it compares, check decides.",
 		Example: "  plumbline compare --regions gb,de,us-ca truck.yaml",
-		Args:    cobra.ExactArgs(1),
+		Args:    wants("one design", false),
 		RunE:    func(_ *cobra.Command, args []string) error { return c.compare(args[0], f) },
 	}
 	flags := cmd.Flags()

@@ -12,7 +12,7 @@ func (c *Command) manVerb() *cobra.Command {
 	return &cobra.Command{
 		Use:    "man DIR",
 		Short:  "Write the man pages into a folder",
-		Args:   cobra.ExactArgs(1),
+		Args:   wants("one folder for the pages", false),
 		Hidden: true,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := os.MkdirAll(args[0], 0o755); err != nil {

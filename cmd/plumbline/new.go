@@ -39,7 +39,7 @@ func (c *Command) newVerb() *cobra.Command {
 			"Nothing typed means not known yet. none says that there is none, ? asks why, back takes the last answer back, stop ends. " +
 			"A text that is one of these words is typed in quotes.",
 		Example: "  plumbline new truck.yaml\n  plumbline new --region gb van.yaml\n  plumbline new --from templates/six.yaml truck.yaml\n  plumbline new truck.yaml < answers.txt",
-		Args:    cobra.ExactArgs(1),
+		Args:    wants("one file", false),
 		RunE:    func(_ *cobra.Command, args []string) error { return c.newDesign(args[0], f) },
 	}
 	flags := cmd.Flags()

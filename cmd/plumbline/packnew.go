@@ -37,7 +37,7 @@ func (c *Command) packNewVerb() *cobra.Command {
 			"What it writes passes pack check as it stands; change the rule and its cases together. For a region that has rules already, --region starts " +
 			"a pack that adds to them. It writes over no file.",
 		Example:     "  plumbline pack new house/hoses\n  plumbline pack new regions/fr --region fr",
-		Args:        cobra.ExactArgs(1),
+		Args:        wants("one pack", false),
 		Annotations: map[string]string{"settings": "yes"},
 		RunE:        func(_ *cobra.Command, args []string) error { return c.packNew(args[0], dir, region) },
 	}

@@ -11,7 +11,7 @@ func (c *Command) schemaVerb() *cobra.Command {
 	return &cobra.Command{
 		Use:       "schema design|pack|report",
 		Short:     "Print the JSON Schema of designs, packs or reports",
-		Args:      cobra.ExactArgs(1),
+		Args:      wants("one of design, pack and report", false),
 		ValidArgs: []string{"design", "pack", "report"},
 		RunE: func(_ *cobra.Command, args []string) error {
 			var text []byte

@@ -61,7 +61,7 @@ func airEntries() []Entry {
 			Meaning: "distance between air cleaner lid and bonnet that the change of height leaves, engine at rest; negative where the bonnet does not close",
 			Formula: "old bonnet clearance + old stack height - stack height - height of the adapter",
 			Needs:   needs("design.intake.old_bonnet_clearance", "design.intake.old_stack_height", "design.intake.stack_height", "design.intake.adapter.height"),
-			Sources: sources(handbook("geometry", "")),
+			Sources: sources(physics("geometry")),
 			Compute: func(c *Calc) any {
 				i := Part[schema.Intake](c)
 				left := SI(c, &i.OldBonnetClearance) + SI(c, &i.OldStackHeight) - SI(c, &i.StackHeight)

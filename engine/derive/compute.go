@@ -90,6 +90,9 @@ func handbook(title, where string) Source {
 // practice names what the trade does without a document to point at.
 func practice(title string) Source { return Source{Kind: "practice", Title: title} }
 
+// physics gives the reasoning that makes it so, where no document is needed.
+func physics(reason string) Source { return Source{Kind: "physics", Title: reason} }
+
 // memory names a figure or formula no document was at hand for.
 func memory(title string) Source { return Source{Kind: "memory", Title: title} }
 

@@ -8,7 +8,7 @@ import (
 // conversionEntries are what the conversion's circuits live on: the battery, or the converter between them and a battery
 // of another voltage.
 func conversionEntries() []Entry {
-	behind := sources(handbook("a converter holds its output whatever its input does", ""))
+	behind := sources(physics("a converter holds its output whatever its input does"))
 	return []Entry{
 		{Name: "conversion_voltage", On: "Battery", Kind: Quantity, Dimension: quantity.DimVoltage,
 			Meaning: "nominal voltage of the conversion's circuits",

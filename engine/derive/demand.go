@@ -19,7 +19,7 @@ func demandEntries() []Entry {
 				"idle: idle fuel x density of the hot fuel; not modelled while cranking",
 			Needs: needs("design.engine.crank_power", "design.engine.cruise_power", "design.engine.specific_consumption", "design.engine.consumption_ethanol",
 				"design.engine.displacement", "design.engine.cycle", "design.engine.cruise_speed", "design.engine.idle_fuel", "design.fuel.ethanol", "design.fuel.hot_density"),
-			Sources: sources(engineText, energy, willans, practice("of a two-stroke engine's fresh charge some 30 percent leave unburnt with the exhaust; a rotary engine uses some 15 percent more than one with pistons")),
+			Sources: sources(engineText, energy, willans, memory("an estimate: of a two-stroke engine's fresh charge some 30 percent leave unburnt with the exhaust; a rotary engine uses some 15 percent more than one with pistons")),
 			Compute: fuelMassDemand},
 		{Name: "fuel_demand", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimFlow,
 			Meaning: "volume of hot fuel the engine burns",

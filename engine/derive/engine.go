@@ -66,7 +66,7 @@ func engineEntries() []Entry {
 			Meaning: "how often each cylinder, or each rotor, draws and fires in a turn of the shaft",
 			Formula: "four-stroke: 0.5; two-stroke: 1; rotary: 1 for each rotor and turn of the eccentric shaft",
 			Needs:   needs("design.engine.cycle"),
-			Sources: sources(handbook("internal combustion engine text, working cycles", "")),
+			Sources: sources(physics("a four-stroke engine draws every second turn, a two-stroke one and each rotor every turn")),
 			Compute: func(c *Calc) any {
 				switch word(c, &Part[schema.Engine](c).Cycle) {
 				case "two_stroke":
@@ -80,7 +80,7 @@ func engineEntries() []Entry {
 			Meaning: "cylinders of a four-stroke engine that draws and fires as often, as a controller counts them",
 			Formula: "cylinders x 2 x charges per revolution",
 			Needs:   needs("design.engine.cylinders", "design.engine.charges_per_revolution"),
-			Sources: sources(handbook("internal combustion engine text, working cycles", "")),
+			Sources: sources(physics("a four-stroke engine draws every second turn, a two-stroke one and each rotor every turn")),
 			Compute: func(c *Calc) any {
 				return float64(Get(c, &Part[schema.Engine](c).Cylinders)) * 2 * c.Value("charges_per_revolution")
 			}},
@@ -88,7 +88,7 @@ func engineEntries() []Entry {
 			Meaning: "swept volume of a four-stroke engine that draws as much in a turn, as a controller counts it",
 			Formula: "displacement x 2 x charges per revolution",
 			Needs:   needs("design.engine.displacement", "design.engine.charges_per_revolution"),
-			Sources: sources(handbook("internal combustion engine text, working cycles", "")),
+			Sources: sources(physics("a four-stroke engine draws every second turn, a two-stroke one and each rotor every turn")),
 			Compute: func(c *Calc) any {
 				return SI(c, &Part[schema.Engine](c).Displacement) * 2 * c.Value("charges_per_revolution")
 			}},

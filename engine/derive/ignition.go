@@ -9,7 +9,7 @@ import (
 )
 
 func ignitionEntries() []Entry {
-	geometry := sources(handbook("geometry of a four-stroke distributor", ""))
+	geometry := sources(physics("geometry of a four-stroke distributor"))
 	cycle := sources(handbook("one spark for each cylinder and charge: in two revolutions of a four-stroke engine, in each of a two-stroke or rotary one", ""))
 	coil := sources(handbook("first-order circuit of resistance and inductance", "any circuit text"))
 	coilNeeds := needs("ignition.at.<point>.coil_supply", "design.ignition.coil", "design.ignition.ballast", "design.ignition.kind",

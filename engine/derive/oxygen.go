@@ -13,7 +13,7 @@ func oxygenEntries() []Entry {
 			Meaning: "angle of the sensor's axis above the horizontal; negative when it hangs",
 			Formula: "90 deg - angle from top",
 			Needs:   needs("oxygen_sensor.angle_from_top"),
-			Sources: sources(handbook("geometry", "")),
+			Sources: sources(physics("geometry")),
 			Compute: func(c *Calc) any {
 				angle := SI(c, &Part[schema.OxygenSensor](c).AngleFromTop)
 				if c.Lacks() {

@@ -16,7 +16,7 @@ const (
 
 func passageEntries() []Entry {
 	bundles := sources(practice("bundle estimate with factor 1.2; 3 mm and 1 mm of clearance are a judgement"))
-	geometry := sources(handbook("geometry", ""))
+	geometry := sources(physics("geometry"))
 	return []Entry{
 		{Name: "bundle", On: "Passage", Kind: Quantity, Dimension: quantity.DimLength,
 			Meaning: "diameter of what passes the hole",

@@ -42,7 +42,7 @@ func sensingEntries() []Entry {
 			Meaning: "frequency of a toothed wheel's signal at the engine's highest speed",
 			Formula: "teeth x maximum speed; half of it where camshaft or distributor carries the wheel of a four-stroke engine",
 			Needs:   needs("design.sensors.speed_signal.teeth", "design.sensors.speed_signal.wheel_on", "design.engine.maximum_speed", "design.engine.cycle"),
-			Sources: sources(handbook("geometry", "the camshaft of a four-stroke engine turns at half the crankshaft's speed")),
+			Sources: sources(physics("the camshaft of a four-stroke engine turns at half the crankshaft's speed")),
 			Compute: func(c *Calc) any {
 				s := Part[schema.SpeedSignal](c)
 				turns := SI(c, &c.Design().Engine.MaximumSpeed) / (2 * math.Pi)

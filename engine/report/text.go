@@ -213,8 +213,8 @@ func (s *sheet) met(list []*engine.Finding) {
 	}
 	s.Blank()
 	for _, f := range list {
-		text := sentence(capital(clean(f.Title)))
-		if f.SubjectName != "" {
+		text := textWords(f)
+		if f.SubjectName != "" && !strings.Contains(text, clean(f.SubjectName)) {
 			text = clean(f.SubjectName) + ": " + text
 		}
 		if n := Numbers(f); n != "" {

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -190,8 +191,11 @@ func Numbers(f *engine.Finding) string {
 		return ""
 	}
 	parts := []string{clean(f.Measured.Text)}
+	broken := slices.ContainsFunc(f.Bounds, func(b engine.BoundFound) bool { return !b.Met })
 	for _, b := range f.Bounds {
-		parts = append(parts, boundWords(b))
+		if !broken || !b.Met {
+			parts = append(parts, boundWords(b))
+		}
 	}
 	return capital(strings.Join(parts, "; "))
 }
