@@ -38,7 +38,7 @@ const (
 	Text
 )
 
-// Source says where a formula comes from; Kind is law, standard, handbook,
+// Source says where a formula comes from; Kind is law, standard, handbook, physics,
 // practice or memory.
 type Source struct {
 	Kind  string `json:"kind"`

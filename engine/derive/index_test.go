@@ -16,7 +16,7 @@ import (
 
 func TestEveryEntryIsComplete(t *testing.T) {
 	name := regexp.MustCompile(`^[a-z]+(_[a-z]+)*$`)
-	kinds := map[string]bool{"law": true, "standard": true, "handbook": true, "practice": true, "memory": true}
+	kinds := map[string]bool{"law": true, "standard": true, "handbook": true, "practice": true, "memory": true, "physics": true}
 	seen := map[string]bool{}
 	for _, e := range All().Entries() {
 		id := e.On + "." + e.Name
