@@ -1,9 +1,13 @@
 package schema
 
 import (
+	"errors"
+	"fmt"
 	"reflect"
 	"strconv"
 	"strings"
+
+	"gopkg.in/yaml.v3"
 )
 
 // Description is what is known of a fact, part or list by its path alone.
@@ -38,6 +42,34 @@ func describe(plan *typePlan, path string) Description {
 		plan = f.part
 	}
 	return out
+}
+
+// ParseFact reads a text as the fact at a path would be read: the value is a
+// quantity of its dimension, a Word, a number and so on.
+func ParseFact(path, text string) (any, error) {
+	rest, ok := strings.CutPrefix(path, rootPath+".")
+	if !ok {
+		return nil, fmt.Errorf("the path of a fact begins with design")
+	}
+	plan := designPlan()
+	var f *fieldPlan
+	for key := range strings.SplitSeq(rest, ".") {
+		name, _, _ := strings.Cut(key, "[")
+		if f = fieldOf(plan, name); f == nil {
+			break
+		}
+		plan = f.part
+	}
+	if f == nil || f.fact == nil {
+		return nil, fmt.Errorf("there is no fact %s", path)
+	}
+	n := &yaml.Node{Kind: yaml.ScalarNode, Value: text}
+	n.Tag = n.ShortTag()
+	fact := reflect.New(f.fact.of).Interface().(factSetter)
+	if wrong := readFact(n, f.fact, fact.valuePointer()); wrong.message != "" {
+		return nil, errors.New(wrong.message)
+	}
+	return reflect.ValueOf(fact.valuePointer()).Elem().Interface(), nil
 }
 
 func fieldOf(plan *typePlan, key string) *fieldPlan {
