@@ -139,7 +139,9 @@ func (p Path) Split() (list Path, index int, ok bool) {
 func (p Path) Item() Path { return p[:strings.LastIndexByte(string(p), ']')+1] }
 
 // Sibling is the path of another field of the same part.
-func (p Path) Sibling(key string) Path { return p[:strings.LastIndexByte(string(p), '.')+1] + Path(key) }
+func (p Path) Sibling(key string) Path {
+	return p[:strings.LastIndexByte(string(p), '.')+1] + Path(key)
+}
 
 // Holds reports whether another path is this one or leads through it.
 func (p Path) Holds(other Path) bool {

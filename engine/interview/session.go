@@ -1,7 +1,6 @@
 package interview
 
 import (
-
 	"plumbline/engine"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
