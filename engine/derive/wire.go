@@ -122,6 +122,30 @@ func circuitEntries() []Entry {
 	}
 }
 
+// connectorEntries are what passes a plug.
+func connectorEntries() []Entry {
+	return []Entry{{Name: "circuit_current", On: "Connector", Kind: Quantity, Dimension: quantity.DimCurrent,
+		Meaning: "largest current of a circuit that passes through the connector",
+		Formula: "largest steady current among the circuits named; none where none is",
+		Needs:   needs("connector.circuits", "circuit.steady_current"),
+		Sources: sources(physics("all of a circuit's current passes its terminal")),
+		Compute: func(c *Calc) any {
+			circuits, largest := Items(c, &c.Design().Circuits), 0.0
+			for _, fact := range Items(c, &Part[schema.Connector](c).Circuits) {
+				name, found := Get(c, &fact), false
+				for i := range circuits {
+					if Get(c, &circuits[i].Name) == name {
+						found, largest = true, math.Max(largest, c.ValueOn(&circuits[i], NoPoint, "steady_current"))
+					}
+				}
+				if !found && !c.Lacks() {
+					c.unreachable("%s names %q, which is not among the circuits", fact.Path(), name)
+				}
+			}
+			return largest
+		}}}
+}
+
 // leastOver is the least of a figure over the feed wires of the circuit.
 func leastOver(c *Calc, figure func(*schema.Wire) float64) any {
 	ct := Part[schema.Circuit](c)
