@@ -17,9 +17,9 @@ import (
 // Tolerances against the whole vehicle in ngspice, as shares of a voltage. The posts are worked out before the circuits, so what
 // wires lose does not change what loads draw there; while cranking only the starter bends the battery's voltage.
 const (
-	runningTolerance  = 0.002
-	limitedTolerance  = 0.02
-	crankingTolerance = 0.03
+	runningTolerance  = 0.0005
+	limitedTolerance  = 0.002
+	crankingTolerance = 0.025
 )
 
 // Joints, fuses, relay contacts, wires and grounds, the battery in the cold, the alternator at its limit and the converter, as one
