@@ -198,10 +198,12 @@ type SpeedControl struct {
 	Rating Fact[q.Current] `json:"rating" range:"1 A..100 A" example:"20 A"`
 	// The pump gets the full voltage while cranking, priming and at full load.
 	FullWhenNeeded Fact[bool] `json:"full_when_needed" example:"true"`
-	// Voltage at the pump while it is slowed, as a meter shows it.
+	// Voltage at the pump while it is slowed, at idle and light load, as a meter shows it.
 	ReducedVoltage Fact[q.Voltage] `json:"reduced_voltage" range:"2 V..16 V" example:"9 V"`
 	// Fuel pressure at the throttle body while it is slowed, as measured.
 	ReducedPressure Fact[q.Pressure] `json:"reduced_pressure" range:"0 kPa..1500 kPa" example:"298 kPa"`
+	// Heat it gives off for ever where it sits; of a resistor the watts printed on it.
+	HeatRating Fact[q.Power] `json:"heat_rating" range:"1 W..2000 W" example:"50 W"`
 	// It sits on metal in moving air.
 	Cooled Fact[bool] `json:"cooled" example:"true"`
 }
