@@ -98,6 +98,12 @@ type TankSelector struct {
 	PositionFail Fact[Word] `json:"position_fail" words:"stays,goes_to_one_tank,closes,parts_supply_and_return" example:"stays"`
 	// While it turns, for a moment neither tank is open to the pump.
 	PassesDeadSpot Fact[bool] `json:"passes_dead_spot" example:"false"`
+	// Port that the second tank's own supply ends at.
+	SecondInlet LineEnd `json:"second_inlet"`
+	// Port that the second tank's own return begins at.
+	SecondOutlet LineEnd `json:"second_outlet"`
+	// Height of the pump's inlet above the second tank's bottom; negative when below it.
+	PumpAboveSecondTank Fact[q.Length] `json:"pump_above_second_tank" range:"-2 m..3 m" example:"-50 mm"`
 }
 
 // SurgeTank is a small tank kept full by a lift pump.
