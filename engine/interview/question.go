@@ -2,7 +2,6 @@ package interview
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"plumbline/engine"
@@ -110,18 +109,14 @@ func formOf(f schema.FieldInfo) Form {
 // label names what stands at a path: keys as words, items by their name, their kind or their number.
 func (s *Session) label(path string) []string {
 	var out []string
-	at := rootPath
-	for step := range strings.SplitSeq(strings.TrimPrefix(path, rootPath+"."), ".") {
-		key, _, item := strings.Cut(step, "[")
-		at += "." + step
-		out = append(out, strings.ReplaceAll(key, "_", " "))
-		if !item {
+	for at, step := range schema.Path(path).Along() {
+		out = append(out, strings.ReplaceAll(step.Key, "_", " "))
+		if !step.Item {
 			continue
 		}
-		list, i := splitItem(at)
-		name := s.names[at]
+		list, name := string(at.Parent()), s.names[string(at)]
 		if name == "" || s.shared(list, name) {
-			name = strings.TrimPrefix(fmt.Sprintf("%s, number %d of %d", name, i+1, s.items[list]), ", ")
+			name = strings.TrimPrefix(fmt.Sprintf("%s, number %d of %d", name, step.Index+1, s.items[list]), ", ")
 		}
 		out = append(out, name)
 	}
@@ -161,19 +156,6 @@ func examples(fact schema.Description, units quantity.System) []string {
 }
 
 const rootPath = "design"
-
-// splitItem splits the path of an item into the list and its place; -1 when it is none.
-func splitItem(path string) (string, int) {
-	at := strings.LastIndexByte(path, '[')
-	if at < 0 || !strings.HasSuffix(path, "]") {
-		return path, -1
-	}
-	i, err := strconv.Atoi(path[at+1 : len(path)-1])
-	if err != nil {
-		return path, -1
-	}
-	return path[:at], i
-}
 
 // open reports whether a finding waits for facts.
 func open(f *engine.Finding) bool { return f.Outcome == engine.Open && len(f.Missing) > 0 }

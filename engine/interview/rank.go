@@ -104,12 +104,11 @@ func (c *candidate) add(f *engine.Finding, soon int, weight float64) {
 // askable is what to ask for a missing fact: the outermost part on the way to it that may be absent, or list, of which
 // nothing is stated; else the fact itself. It is "" when no answer could be given.
 func (s *Session) askable(path string) string {
-	at := rootPath
-	steps := strings.Split(strings.TrimPrefix(path, rootPath+"."), ".")
-	for _, step := range steps {
-		key, _, _ := strings.Cut(step, "[")
-		whole := at + "." + key
-		at += "." + step
+	for at, step := range schema.Path(path).Along() {
+		whole := string(at)
+		if step.Item {
+			whole = string(at.Parent())
+		}
 		switch kind := field(whole).Kind; {
 		case kind != schema.KindMaybe && kind != schema.KindList:
 		case !s.stated[whole].known:
@@ -126,7 +125,7 @@ func (s *Session) askable(path string) string {
 }
 
 // sibling is the path of another field of the same part.
-func sibling(path, key string) string { return path[:strings.LastIndexByte(path, '.')+1] + key }
+func sibling(path, key string) string { return string(schema.Path(path).Sibling(key)) }
 
 // effort is what an answer costs: a look, a measurement or a figure from a label, a list.
 func effort(f schema.FieldInfo) float64 {
@@ -143,9 +142,9 @@ func effort(f schema.FieldInfo) float64 {
 // half as much, that; nobody likes to take up each wire three times.
 func stay(list []candidate, last string) candidate {
 	best := list[0]
-	item := last[:strings.LastIndexByte(last, ']')+1]
+	item := schema.Path(last).Item()
 	for _, c := range list {
-		if item != "" && strings.HasPrefix(c.path, item+".") && c.class == best.class && c.weight >= best.weight/2 {
+		if item != "" && item.Holds(schema.Path(c.path)) && c.path != string(item) && c.class == best.class && c.weight >= best.weight/2 {
 			return c
 		}
 	}

@@ -158,8 +158,7 @@ func Left(r *engine.Report) []engine.Finding {
 
 // known says of a fact's path that it can be known before the work is done.
 func known(path string) bool {
-	part, _, _ := strings.Cut(strings.TrimPrefix(path, "design."), ".")
-	return !slices.Contains([]string{"condition", "procedure", "setup", "measured"}, part)
+	return !slices.Contains([]string{"condition", "procedure", "setup", "measured"}, schema.Path(path).Section())
 }
 
 // Day is the day the builds are judged on; how old a vehicle or a paper is depends on it.

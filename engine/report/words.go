@@ -8,6 +8,7 @@ import (
 	"unicode"
 
 	"plumbline/engine"
+	"plumbline/schema"
 )
 
 // clean makes a text safe to print on one line: control, format and other
@@ -134,7 +135,7 @@ func OutcomeWord(o engine.Outcome) string {
 func stageWords(stage string) string { return strings.ReplaceAll(stage, "_", " ") }
 
 // factName is a fact's path as it is laid out in a design file.
-func factName(path string) string { return clean(strings.TrimPrefix(path, "design.")) }
+func factName(path string) string { return clean(schema.Path(path).Short()) }
 
 var opWords = map[string]string{
 	"at_least":  "at least",
