@@ -9,7 +9,7 @@ import (
 )
 
 func ignitionEntries() []Entry {
-	geometry := sources(physics("geometry of a four-stroke distributor"))
+	geometry := sources(physics("geometry of a distributor"))
 	cycle := sources(handbook("one spark for each cylinder and charge: in two revolutions of a four-stroke engine, in each of a two-stroke or rotary one", ""))
 	coil := sources(handbook("first-order circuit of resistance and inductance", "any circuit text"))
 	coilNeeds := needs("ignition.at.<point>.coil_supply", "design.ignition.coil", "design.ignition.ballast", "design.ignition.kind",
@@ -17,15 +17,15 @@ func ignitionEntries() []Entry {
 	return []Entry{
 		{Name: "rotor_misalignment", On: "Ignition", Kind: Quantity, Dimension: quantity.DimAngle,
 			Meaning: "largest distributor angle between rotor and terminal when the controller moves the spark, rotor set at mid-range",
-			Formula: "(most advance - least advance) / 4",
-			Needs:   needs("design.ignition.least_advance", "design.ignition.most_advance"), Sources: geometry,
+			Formula: "charges per revolution x (most advance - least advance) / 2; a distributor has a terminal for each cylinder or rotor and turns as often as each fires: at half crank speed in a four-stroke engine, at the shaft's speed in a two-stroke or rotary one",
+			Needs:   needs("design.ignition.least_advance", "design.ignition.most_advance", "design.engine.charges_per_revolution"), Sources: geometry,
 			Compute: func(c *Calc) any {
 				i := Part[schema.Ignition](c)
-				least, most := SI(c, &i.LeastAdvance), SI(c, &i.MostAdvance)
+				least, most, charges := SI(c, &i.LeastAdvance), SI(c, &i.MostAdvance), chargesOf(c)
 				if c.Lacks() {
 					return nil
 				}
-				phasing, err := ignition.RotorPhasing(least, most)
+				phasing, err := ignition.RotorPhasing(least, most, charges)
 				return c.result(phasing.Misalignment, err)
 			}},
 		{Name: "rotor_overlap", On: "Ignition", Kind: Quantity, Dimension: quantity.DimAngle,

@@ -42,7 +42,9 @@ func TestSecondTankHasItsOwnLines(t *testing.T) {
 	own, _ := second.PickupAboveBottom.Get()
 	below, _ := d.Pump.InletAboveTankBottom.Get()
 	under, _ := d.TankSelector.Part.PumpAboveSecondTank.Get()
-	head := func(metres float64) float64 { return number(t, s.On(&d.Fuel, NoPoint, "hot_density")) * 9.80665 * metres }
+	head := func(metres float64) float64 {
+		return number(t, s.On(&d.Fuel, NoPoint, "hot_density")) * 9.80665 * metres
+	}
 	first := number(t, s.At(FullLoad, "vapour_margin")) - head(pickup.SI()-below.SI()) + number(t, s.At(FullLoad, "suction_loss"))
 	assert.InDelta(t, first, number(t, s.On(second, FullLoad, "vapour_margin"))-head(own.SI()-under.SI())+number(t, s.On(second, FullLoad, "suction_loss")), 1e-6)
 }

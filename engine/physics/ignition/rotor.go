@@ -13,18 +13,20 @@ type Phasing struct {
 }
 
 // RotorPhasing returns the phasing for the least and the most advance used (crank rad before top dead
-// centre, -90 to 90 degrees, least <= most). The distributor turns at half crank speed, so
+// centre, -90 to 90 degrees, least <= most). A distributor has a terminal for each cylinder, or rotor, and so turns
+// as often as each fires: charges times in a revolution, 0.5 in a four-stroke engine, 1 in a two-stroke or rotary one:
 //
-//	middle = (least + most)/2    misalignment = (most - least)/4
+//	middle = (least + most)/2    misalignment = charges (most - least)/2
 //
-// Source: geometry of a four-stroke distributor.
-func RotorPhasing(least, most float64) (Phasing, error) {
-	err := domain.First(domain.Check("most advance", most, -math.Pi/2, math.Pi/2, "rad"),
+// Source: geometry of a distributor.
+func RotorPhasing(least, most, charges float64) (Phasing, error) {
+	err := domain.First(domain.Check("charges in a revolution", charges, 0.5, 1, ""),
+		domain.Check("most advance", most, -math.Pi/2, math.Pi/2, "rad"),
 		domain.Check("least advance", least, -math.Pi/2, most, "rad"))
 	if err != nil {
 		return Phasing{}, err
 	}
-	return Phasing{Middle: (least + most) / 2, Misalignment: (most - least) / 4}, nil
+	return Phasing{Middle: (least + most) / 2, Misalignment: charges * (most - least) / 2}, nil
 }
 
 // TerminalPitch returns the distributor angle between terminals (rad): 2 pi / cylinders.
