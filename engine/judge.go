@@ -213,6 +213,9 @@ func (j *judging) inRegion(p *Pack) bool {
 
 // rules applies rules to their subjects.
 func (j *judging) rules(rules []*compiled) {
+	for _, r := range rules {
+		r.ready()
+	}
 	for i, list := range j.foresee(rules) {
 		j.rule(rules[i], list)
 	}
