@@ -10,11 +10,12 @@ import (
 
 func wireEntries() []Entry {
 	copper := sources(standard("ASTM B258", "wire diameters"), standard("IEC 60228", "class 5 maximum resistance"),
-		handbook("NBS Handbook 100, copper wire tables", "temperature coefficient"))
+		handbook("NBS Handbook 100, copper wire tables", "temperature coefficient"),
+		standard("ASTM B566, copper-clad aluminium wire", "least conductivity of the 10 percent class, 62.9 percent of copper's"))
 	return []Entry{
 		{Name: "resistance", On: "Wire", Kind: Quantity, Dimension: quantity.DimResistance,
 			Meaning: "resistance of the wire at the temperature around it",
-			Formula: "ohm per metre of its size x length x (1 + 0.00393 (T - 20 degC)), T of the air around it; heating by its own current is not counted, its joints apart",
+			Formula: "ohm per metre of its size x length x (1 + 0.00393 (T - 20 degC)), T of the air around it; heating by its own current is not counted, its joints apart; copper-clad aluminium: that of copper / 0.629",
 			Needs:   needs("wire.size", "wire.length", "wire.ambient", "wire.conductor"),
 			Sources: copper,
 			Compute: func(c *Calc) any {
@@ -32,7 +33,7 @@ func wireEntries() []Entry {
 			}},
 		{Name: "ampacity", On: "Wire", Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "current the wire carries for ever where it lies",
-			Formula: "table value by size and insulation class, below 18 AWG by rows that go on, x sqrt((class - ambient) / (class - 30 degC)) x bundle factor",
+			Formula: "table value by size and insulation class, below 18 AWG by rows that go on, x sqrt((class - ambient) / (class - 30 degC)) x bundle factor; of copper-clad aluminium sqrt(0.629) of that",
 			Needs:   needs("wire.size", "wire.insulation_rating", "wire.ambient", "wire.bundle_count", "wire.conductor"),
 			Sources: sources(law("33 CFR 183.425", "Table 5 and its notes; for boats, borrowed"),
 				practice("square-root rule for the ambient; bundle factors below 50 V; currents of wires below 18 AWG")),
@@ -43,11 +44,7 @@ func wireEntries() []Entry {
 				if c.Lacks() {
 					return nil
 				}
-				if kind == cladAluminium {
-					c.unreachable("the ampacity table is for copper, not for copper-clad aluminium")
-					return nil
-				}
-				return c.result(circuit.DeratedAmpacity(size, class, ambient, count))
+				return c.result(circuit.DeratedAmpacity(size, class, ambient, count)) * carries(kind)
 			}},
 		{Name: "resistance", On: "Ground", Kind: Quantity, Dimension: quantity.DimResistance,
 			Meaning: "resistance of the ground path, its end joints included",
@@ -76,7 +73,8 @@ const cladAluminium = "copper_clad_aluminium"
 func conductorOf(area float64, kind string) (circuit.Conductor, error) {
 	switch kind {
 	case cladAluminium:
-		return circuit.Conductor{}, errCladAluminium
+		conductor, err := circuit.ConductorOfArea(area)
+		return conductor.Clad(), err
 	case "tinned_stranded_copper":
 		if conductor, err := circuit.ClassFiveConductor(area, circuit.Tinned); err == nil {
 			return conductor, nil
@@ -85,13 +83,14 @@ func conductorOf(area float64, kind string) (circuit.Conductor, error) {
 	return circuit.ConductorOfArea(area)
 }
 
-const errCladAluminium = textError("no published resistance of copper-clad aluminium wire is at hand: use copper")
-
-// textError is an error that is a constant.
-type textError string
-
-// Error is the text.
-func (e textError) Error() string { return string(e) }
+// carries is what a conductor of a kind carries over copper of its size: with
+// equal heat the current goes as the root of the conductivity.
+func carries(kind string) float64 {
+	if kind == cladAluminium {
+		return math.Sqrt(circuit.CladConductivity)
+	}
+	return 1
+}
 
 func circuitEntries() []Entry {
 	return []Entry{
