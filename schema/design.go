@@ -213,8 +213,10 @@ type Engine struct {
 	CruiseVacuum Fact[q.Pressure] `json:"cruise_vacuum" range:"0 inHg..29 inHg" example:"13 inHg"`
 	// Altitude of the place where idle and cruise vacuum were read.
 	VacuumAltitude Fact[q.Length] `json:"vacuum_altitude" range:"-430 m..5000 m" example:"200 m"`
-	// Speed at which the starter turns it.
+	// Speed at which the starter turns it in the workshop, at about 20 degC.
 	CrankingSpeed Fact[q.RotationalSpeed] `json:"cranking_speed" range:"30 rpm..600 rpm" example:"180 rpm"`
+	// What warms it before the coldest start; a block heater is plugged in overnight.
+	Preheating Fact[Word] `json:"preheating" words:"nothing,block_heater" example:"nothing"`
 	// How it works.
 	Cycle Fact[Word] `json:"cycle" words:"four_stroke,two_stroke,rotary" example:"four_stroke"`
 	// Where it comes from: the one the vehicle was built with, another of the same basic engine, or a different one.

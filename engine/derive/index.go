@@ -24,7 +24,7 @@ var all = sync.OnceValue(func() *Index {
 		lineJointEntries(),
 		demandEntries(), fuelEntries(), airEntries(), engineEntries(),
 		supplyEntries(), vapourEntries(), runEntries(),
-		batteryEntries(), conversionEntries(), chargingEntries(), chargeCableEntries(), wireEntries(), jointEntries(), groundPathEntries(), circuitEntries(), protectionEntries(), poweredEntries(), offsetEntries(),
+		batteryEntries(), crankingEntries(), conversionEntries(), chargingEntries(), chargeCableEntries(), wireEntries(), jointEntries(), groundPathEntries(), circuitEntries(), connectorEntries(), protectionEntries(), poweredEntries(), offsetEntries(),
 		injectorEntries(), oxygenEntries(), ignitionEntries(), passageEntries(), sensingEntries(), thermistorEntries(), deviationEntries(),
 	} {
 		for i := range family {

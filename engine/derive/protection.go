@@ -26,7 +26,7 @@ func protectionEntries() []Entry {
 			Compute: faultCurrent},
 		{Name: "fuse_ceiling", On: "Circuit", Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "largest fuse the weakest feed wire may have",
-			Formula: "150 % of the table ampacity (30 degC, not bundled) of the weakest feed wire; of copper-clad aluminium sqrt(0.629) of that",
+			Formula: "150 % of the table ampacity (30 degC, not bundled) of the weakest feed wire; copper-clad aluminium x 0.79",
 			Needs:   needs("circuit.feed_wires", "wire.size", "wire.insulation_rating", "wire.conductor"),
 			Sources: sources(law("33 CFR 183.455(c)", "for boats, borrowed")),
 			Compute: func(c *Calc) any {
@@ -35,7 +35,7 @@ func protectionEntries() []Entry {
 					if c.Lacks() {
 						return 0
 					}
-					table := c.result(circuit.Ampacity(size, class)) * carries(kind)
+					table := c.result(circuit.Ampacity(size, class)) * metalFactor(kind)
 					if c.Lacks() {
 						return 0
 					}
@@ -44,7 +44,7 @@ func protectionEntries() []Entry {
 			}},
 		{Name: "short_heating", On: "Circuit", Kind: Number,
 			Meaning: "heat a dead short puts into the weakest feed wire before the fuse opens, over what its insulation stands; below 1 is safe",
-			Formula: "let-through of the fuse at the fault current and its longest opening time / (k S)^2, k = 226 sqrt(ln((234.5 + Tf)/(234.5 + Ti))) from the insulation class to 160 degC (cross-linked, from class 125 degC: 250 degC); copper-clad aluminium: 148 for 226, as aluminium",
+			Formula: "let-through of the fuse at the fault current and its longest opening time / (k S)^2, k = 226 sqrt(ln((234.5 + Tf)/(234.5 + Ti))), of copper-clad aluminium 148 sqrt(ln((228 + Tf)/(228 + Ti))), from the insulation class to 160 degC (cross-linked, from class 125 degC: 250 degC)",
 			Needs:   needs("circuit.fuse.rating", "circuit.fuse.kind", "circuit.fault_current", "circuit.feed_wires", "wire.size", "wire.insulation_rating", "wire.conductor"),
 			Sources: sources(standard("IEC 60364-4-43 and IEC 60364-5-54", "adiabatic heating"), memory("opening-time band of ISO 8820-3 blade fuses")),
 			Compute: shortHeating},
@@ -150,11 +150,11 @@ func shortHeating(c *Calc) any {
 	wires := Items(c, &me.FeedWires)
 	type gauge struct {
 		size, class float64
-		kind        string
+		clad        bool
 	}
 	var gauges []gauge
 	for i := range wires {
-		gauges = append(gauges, gauge{SI(c, &wires[i].Size), SI(c, &wires[i].InsulationRating), word(c, &wires[i].Conductor)})
+		gauges = append(gauges, gauge{SI(c, &wires[i].Size), SI(c, &wires[i].InsulationRating), word(c, &wires[i].Conductor) == cladAluminium})
 	}
 	if c.Lacks() {
 		return nil
@@ -169,11 +169,7 @@ func shortHeating(c *Calc) any {
 	through := c.result(circuit.Blade.LetThrough(rating, fault))
 	worst := 0.0
 	for _, g := range gauges {
-		heating := c.result(circuit.ShortCircuitHeating(through, g.size, g.class))
-		if g.kind == cladAluminium {
-			heating *= circuit.CladHeating
-		}
-		worst = math.Max(worst, heating)
+		worst = math.Max(worst, c.result(circuit.ShortCircuitHeating(through, g.size, g.class, g.clad)))
 	}
 	return worst
 }

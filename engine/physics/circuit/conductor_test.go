@@ -191,3 +191,14 @@ func TestConductorRefusals(t *testing.T) {
 	_, err = AreaConductor(2.5) // mm2 for m2
 	refused(t, err)
 }
+
+// ASTM B566 class 10A: 62.9 percent of copper's conductivity, as a maker's sheet prints it; 0.017241 / 0.629 = 0.02741 ohm mm2/m.
+// NFPA 70 table 310.16, 90 degC columns (from memory): copper against copper-clad aluminium 25/20, 30/25, 40/35, 55/45 A from 14 to 8 AWG.
+func TestCladAluminium(t *testing.T) {
+	wire, err := AreaConductor(1 * mm2)
+	require.NoError(t, err)
+	assert.InEpsilon(t, 0.02741, wire.Clad().PerMetre, 1e-3)
+	for _, pair := range [][2]float64{{25, 20}, {30, 25}, {40, 35}, {55, 45}} {
+		assert.InEpsilon(t, pair[1]/pair[0], CladFactor(), 0.1)
+	}
+}

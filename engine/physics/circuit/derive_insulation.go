@@ -23,8 +23,9 @@ func ShortCircuitEnd(rating float64) (float64, error) {
 //
 //	let-through / (k^2 S^2)
 //
+// k is that of AdiabaticK, or of AdiabaticAluminium for a conductor of copper-clad aluminium.
 // Source: IEC 60364-4-43; end temperatures as ShortCircuitEnd.
-func ShortCircuitHeating(letThrough, area, rating float64) (float64, error) {
+func ShortCircuitHeating(letThrough, area, rating float64, clad bool) (float64, error) {
 	if err := domain.CheckNotNegative("let-through energy", letThrough, "A2 s"); err != nil {
 		return 0, err
 	}
@@ -32,7 +33,11 @@ func ShortCircuitHeating(letThrough, area, rating float64) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	k, err := AdiabaticK(rating, end)
+	metal := AdiabaticK
+	if clad {
+		metal = AdiabaticAluminium
+	}
+	k, err := metal(rating, end)
 	if err != nil {
 		return 0, err
 	}

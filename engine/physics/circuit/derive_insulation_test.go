@@ -23,9 +23,25 @@ func TestShortCircuitEndByClass(t *testing.T) {
 // mm2 takes 115^2 = 13 225 A2 s. The class 75 here starts 5 K hotter: k = 226
 // sqrt(ln(394.5/309.5)) = 111.3.
 func TestShortCircuitHeatingIsOneAtTheLimit(t *testing.T) {
-	share, err := circuit.ShortCircuitHeating(111.3*111.3, 1e-6, circuit.CelsiusToKelvin(75))
+	share, err := circuit.ShortCircuitHeating(111.3*111.3, 1e-6, circuit.CelsiusToKelvin(75), false)
 	require.NoError(t, err)
 	assert.InDelta(t, 1, share, 2e-3)
-	_, err = circuit.ShortCircuitHeating(-1, 1e-6, circuit.CelsiusToKelvin(75))
+	_, err = circuit.ShortCircuitHeating(-1, 1e-6, circuit.CelsiusToKelvin(75), false)
 	require.Error(t, err)
+}
+
+// IEC 60364-5-54 table A.54.4: k of aluminium is 76 for thermoplastic insulation, 70 to 160 degC, and 94 for cross-linked,
+// 90 to 250 degC, to whole numbers.
+func TestAluminiumTakesLessInAShort(t *testing.T) {
+	for _, row := range []struct{ start, end, k float64 }{{70, 160, 76}, {90, 250, 94}} {
+		k, err := circuit.AdiabaticAluminium(circuit.CelsiusToKelvin(row.start), circuit.CelsiusToKelvin(row.end))
+		require.NoError(t, err)
+		assert.InDelta(t, row.k, k/1e6, 0.5)
+	}
+	copper, err := circuit.ShortCircuitHeating(5000, 1e-6, circuit.CelsiusToKelvin(90), false)
+	require.NoError(t, err)
+	clad, err := circuit.ShortCircuitHeating(5000, 1e-6, circuit.CelsiusToKelvin(90), true)
+	require.NoError(t, err)
+	// (226/148)^2 = 2.33, the logarithms nearly alike.
+	assert.InEpsilon(t, 2.33, clad/copper, 0.02)
 }
