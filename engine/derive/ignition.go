@@ -9,7 +9,7 @@ import (
 )
 
 func ignitionEntries() []Entry {
-	geometry := sources(physics("geometry of a distributor"))
+	geometry := sources(physics("geometry of a four-stroke distributor"))
 	cycle := sources(handbook("one spark for each cylinder and charge: in two revolutions of a four-stroke engine, in each of a two-stroke or rotary one", ""))
 	coil := sources(handbook("first-order circuit of resistance and inductance", "any circuit text"))
 	coilNeeds := needs("ignition.at.<point>.coil_supply", "design.ignition.coil", "design.ignition.ballast", "design.ignition.kind",
@@ -17,15 +17,15 @@ func ignitionEntries() []Entry {
 	return []Entry{
 		{Name: "rotor_misalignment", On: "Ignition", Kind: Quantity, Dimension: quantity.DimAngle,
 			Meaning: "largest distributor angle between rotor and terminal when the controller moves the spark, rotor set at mid-range",
-			Formula: "charges per revolution x (most advance - least advance) / 2; a distributor has a terminal for each cylinder or rotor and turns as often as each fires: at half crank speed in a four-stroke engine, at the shaft's speed in a two-stroke or rotary one",
+			Formula: "(most advance - least advance) / 2 x charges per revolution: the distributor turns once while every cylinder fires once",
 			Needs:   needs("design.ignition.least_advance", "design.ignition.most_advance", "design.engine.charges_per_revolution"), Sources: geometry,
 			Compute: func(c *Calc) any {
 				i := Part[schema.Ignition](c)
-				least, most, charges := SI(c, &i.LeastAdvance), SI(c, &i.MostAdvance), chargesOf(c)
+				least, most, turns := SI(c, &i.LeastAdvance), SI(c, &i.MostAdvance), chargesOf(c)
 				if c.Lacks() {
 					return nil
 				}
-				phasing, err := ignition.RotorPhasing(least, most, charges)
+				phasing, err := ignition.RotorPhasing(least, most, turns)
 				return c.result(phasing.Misalignment, err)
 			}},
 		{Name: "rotor_overlap", On: "Ignition", Kind: Quantity, Dimension: quantity.DimAngle,
@@ -112,13 +112,13 @@ func ignitionEntries() []Entry {
 			}},
 		{Name: "coil_supply_running", On: "Ignition", Kind: Quantity, Dimension: quantity.DimVoltage,
 			Meaning: "mean voltage at the coil's positive terminal with the engine running",
-			Formula: "supply x coil / (coil + ballast) for the share of dwell (at idle where a dwell time is stated), the supply for the rest; supply: regulated voltage",
-			Needs: needs("design.alternator.regulated_voltage", "design.ignition.ballast", "design.ignition.coil.resistance",
+			Formula: "supply x coil / (coil + ballast) for the share of dwell (at idle where a dwell time is stated), the supply for the rest; supply: regulated voltage, or the converter's output where the vehicle is of another voltage",
+			Needs: needs("design.alternator.regulated_voltage", "design.battery.system_voltage", "design.battery.converter", "design.ignition.ballast", "design.ignition.coil.resistance",
 				"design.ignition.coil.dwell_fraction or dwell_time"),
 			Sources: sources(handbook("voltage divider", "any circuit text")),
 			Compute: func(c *Calc) any {
 				i := Part[schema.Ignition](c)
-				supply := SI(c, &c.Design().Alternator.RegulatedVoltage)
+				supply := behindConverter(c, &c.Design().Alternator.RegulatedVoltage)
 				if !Fitted(c, &i.Ballast) {
 					return supply
 				}

@@ -131,12 +131,14 @@ func TestRotorPhasing(t *testing.T) {
 	refused(t, err)
 	_, err = RotorPhasing(10, 45, 0.5) // degrees for radians
 	refused(t, err)
+	_, err = RotorPhasing(degrees(10), degrees(45), 0)
+	refused(t, err)
+	// A two-stroke engine's distributor turns with the crank, so the same range swings the rotor twice as far.
+	p, err = RotorPhasing(degrees(10), degrees(45), 1)
+	require.NoError(t, err)
+	assert.InDelta(t, degrees(17.5), p.Misalignment, 1e-12)
 	_, err = WrongTerminalRatio(8, 0)
 	refused(t, err)
-	// A rotor that turns with the eccentric shaft strays twice as far: 35 degrees of advance are 17.5 to either side.
-	rotary, err := RotorPhasing(degrees(10), degrees(45), 1)
-	require.NoError(t, err)
-	assert.InDelta(t, degrees(17.5), rotary.Misalignment, 1e-12)
 }
 
 func TestCoilRefusals(t *testing.T) {
