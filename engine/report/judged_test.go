@@ -22,7 +22,7 @@ var cleanSheet = regexp.MustCompile(`(?i)\bmet\b|conflict|broken|in order`)
 // Where none of a region's own rules was judged, no line about the region sounds like a verdict, neither in the report nor in a
 // comparison; where one was, none says that nothing was. Counted again from the findings, in every region of the library.
 func TestNoVerdictWhereNothingWasJudged(t *testing.T) {
-	lib, err := engine.Load(engine.JudgingOnly(rules.Files()))
+	lib, err := engine.OpenImage(rules.Files(), rules.Image())
 	require.NoError(t, err)
 	names := []string{}
 	for _, r := range lib.Regions() {
