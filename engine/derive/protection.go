@@ -18,8 +18,9 @@ func protectionEntries() []Entry {
 			Compute: steadyCurrent},
 		{Name: "fault_current", On: "Circuit", Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "current of a dead short at the load's terminals",
-			Formula: "rest voltage / (battery's internal resistance + fuses, contacts, wires and joints of feed and return + grounds); the alternator's share is left out",
-			Needs: needs("design.battery.rest_voltage", "battery.resistance", "circuit.fuse.resistance", "circuit.relay.contact_resistance",
+			Formula: "rest voltage / (battery's internal resistance + fuses, contacts, wires and joints of feed and return + grounds); the alternator's share is left out; " +
+				"behind a converter its output for the rest voltage, though it may give less, as many limit themselves to a little over their rated current",
+			Needs: needs("design.battery.rest_voltage", "design.battery.system_voltage", "design.battery.converter", "battery.resistance", "circuit.fuse.resistance", "circuit.relay.contact_resistance",
 				"circuit.feed_wires", "circuit.return_wires", "wire.joint_resistance", "circuit.returns_to", "design.grounds"),
 			Sources: sources(standard("SAE J537", "cold cranking rating, 7.2 V"), practice("the drop to 7.2 V is taken as resistance")),
 			Compute: faultCurrent},
@@ -95,7 +96,7 @@ func descends(circuits []schema.Circuit, parent []int, i int, head *schema.Circu
 func faultCurrent(c *Calc) any {
 	d, me := c.Design(), Part[schema.Circuit](c)
 	circuits, parents := Items(c, &d.Circuits), parentsOf(c)
-	rest, internal := SI(c, &d.Battery.RestVoltage), c.ValueOn(&d.Battery, NoPoint, "resistance")
+	rest, internal := behindConverter(c, &d.Battery.RestVoltage), c.ValueOn(&d.Battery, NoPoint, "resistance")
 	back := Get(c, &me.ReturnsTo)
 	elements := []circuit.Element{circuit.Resistor("return", "load negative", pointNode(back), wireSum(c, &me.ReturnWires))}
 

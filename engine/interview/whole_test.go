@@ -82,7 +82,7 @@ var day = time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
 
 func realLibrary(t *testing.T) *engine.Library {
 	t.Helper()
-	lib, err := engine.Load(engine.JudgingOnly(rules.Files()))
+	lib, err := engine.OpenImage(rules.Files(), rules.Image())
 	require.NoError(t, err)
 	return lib
 }
