@@ -53,3 +53,13 @@ func TestConversionSupply(t *testing.T) {
 		}
 	}
 }
+
+// A driver that keeps more than the coil's circuit brings leaves the coil nothing: no current, no fill, by Ohm's law.
+func TestStarvedCoilFillsNothing(t *testing.T) {
+	d := load(t, variant(t, "driver_drop: 0 V", "driver_drop: 4 V")[len("plumbline: 1\n"):])
+	supply, err := quantity.Parse("3 V", quantity.DimVoltage)
+	require.NoError(t, err)
+	s := NewSession(d, Options{Overrides: map[string]any{"design.ignition.at.idle.coil_supply": supply}})
+	assert.Zero(t, in(t, s.On(&d.Ignition, Idle, "coil_current"), "A"))
+	assert.Zero(t, in(t, s.On(&d.Ignition, Idle, "coil_fill"), "share"))
+}

@@ -101,12 +101,15 @@ func ignitionEntries() []Entry {
 			Compute: func(c *Calc) any { return storedEnergy(c, "coil_current") }},
 		{Name: "coil_fill", On: "Ignition", PerPoint: true, Dimension: quantity.DimShare,
 			Meaning: "coil current reached over the current it would settle at",
-			Formula: "coil current / least of (V - driver drop) / R and the driver's limit",
+			Formula: "coil current / least of (V - driver drop) / R and the driver's limit; none where the driver takes all of V",
 			Needs:   coilNeeds, Sources: coil,
 			Compute: func(c *Calc) any {
 				current, final := coilCurrent(c, c.point, c.Value("firing_interval"))
 				if c.Lacks() {
 					return nil
+				}
+				if final == 0 {
+					return 0.0
 				}
 				return current / final
 			}},

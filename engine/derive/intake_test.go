@@ -72,6 +72,17 @@ func TestVacuumShrinksWithTheBarometer(t *testing.T) {
 	assert.InDelta(t, 0.9093/2*math.Pow(flow/(0.61*0.012), 2), in(t, s.At(Idle, "cleaner_drop"), "Pa"), 1e-4)
 }
 
+// What cannot be is told by a bound, not by silence. A body of 50 cfm on 4.1 L chokes: 0.472 x 101.325 kPa, and the manifold
+// holds 0.528 of the barometer's 97.773 kPa (White, Fluid Mechanics, section 9.3). 18 inHg read at 5000 m, where the air has
+// 54.05 kPa (US Standard Atmosphere 1976), is no reading.
+func TestWhatCannotBeInTheIntake(t *testing.T) {
+	s := loaded(t, variant(t, "air_rating: 350 cfm", "air_rating: 50 cfm"))
+	assert.InDelta(t, 47.825, in(t, s.At(FullLoad, "throttle_drop"), "kPa"), 0.005)
+	assert.InDelta(t, 0.5283*97.773, in(t, s.At(FullLoad, "manifold_pressure"), "kPa abs"), 0.01)
+	s = loaded(t, variant(t, "vacuum_altitude: 0 m", "vacuum_altitude: 5000 m"))
+	assert.InDelta(t, 1, in(t, s.At(Idle, "manifold_pressure"), "kPa abs"), 1e-9)
+}
+
 // A regulator that breathes in the air cleaner holds the rail lower by what the
 // cleaner loses, and the nozzles above the throttle see the same air.
 func TestRegulatorBreathingInTheAirCleaner(t *testing.T) {

@@ -44,7 +44,7 @@ func protectionEntries() []Entry {
 			}},
 		{Name: "short_heating", On: "Circuit", Kind: Number,
 			Meaning: "heat a dead short puts into the weakest feed wire before the fuse opens, over what its insulation stands; below 1 is safe",
-			Formula: "let-through of the fuse at the fault current and its longest opening time / (k S)^2, k = 226 sqrt(ln((234.5 + Tf)/(234.5 + Ti))), of copper-clad aluminium 148 sqrt(ln((228 + Tf)/(228 + Ti))), from the insulation class to 160 degC (cross-linked, from class 125 degC: 250 degC)",
+			Formula: "let-through of the fuse at the fault current and its longest opening time / (k S)^2, k = 226 sqrt(ln((234.5 + Tf)/(234.5 + Ti))), of copper-clad aluminium 148 sqrt(ln((228 + Tf)/(228 + Ti))), from the insulation class to 160 degC (cross-linked, from class 125 degC: 250 degC; silicone rubber, from class 180 degC: 350 degC)",
 			Needs:   needs("circuit.fuse.rating", "circuit.fuse.kind", "circuit.fault_current", "circuit.feed_wires", "wire.size", "wire.insulation_rating", "wire.conductor"),
 			Sources: sources(standard("IEC 60364-4-43 and IEC 60364-5-54", "adiabatic heating"), memory("opening-time band of ISO 8820-3 blade fuses")),
 			Compute: shortHeating},
