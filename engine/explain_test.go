@@ -25,6 +25,7 @@ func accounts(t *testing.T, lib *engine.Library, name, text, rule string) []engi
 
 // Every rule of the library can be accounted for on every demo design, and what its expressions gave agrees with the outcome.
 func TestAccountsAgreeWithOutcomes(t *testing.T) {
+	t.Parallel()
 	lib := library(t)
 	for _, name := range []string{"demo/six-return.yaml", "demo/van-v6-in-tank.yaml", "demo/four-faulty.yaml", "demo/counter-half-known.yaml", "good/rear-flat-four.yaml"} {
 		text := designText(t, name)

@@ -14,16 +14,14 @@ import (
 
 // Each mistake of designs/planted.txt is found by the one rule it is planted for, and by no other beside its companions.
 func TestPlantedMistakes(t *testing.T) {
+	t.Parallel()
 	list, err := os.ReadFile(filepath.Join(designsFolder, "planted.txt"))
 	require.NoError(t, err)
 	mistakes, err := planted.Read(string(list))
 	require.NoError(t, err)
 	require.Greater(t, len(mistakes), 200)
 	field := planted.New(library(t), os.DirFS(designsFolder))
-	for i, m := range mistakes {
-		if !proofs.Whole() && i%8 != 0 {
-			continue
-		}
+	for _, m := range proofs.Sample(mistakes, 50) {
 		t.Run(m.Name, func(t *testing.T) {
 			got, err := field.Plant(m)
 			require.NoError(t, err)
