@@ -34,7 +34,7 @@ func TestJudgingOnlyJudgesTheSame(t *testing.T) {
 	require.NoError(t, err)
 	d, err := schema.Load("six-return", data)
 	require.NoError(t, err)
-	for _, r := range proofs.Sample(whole.Regions(), 6) {
+	for _, r := range proofs.Sample(whole.Regions(), 12) {
 		o := engine.Options{Regions: []string{r.Name, "us-nowhere"}}
 		some, err := engine.Load(engine.JudgingIn(rules.Files(), o.Regions))
 		require.NoError(t, err)

@@ -194,7 +194,7 @@ func TestTheLibraryCanBeMeasured(t *testing.T) {
 	b, err := l.bench()
 	require.NoError(t, err)
 	files := map[string][]string{}
-	for _, r := range l.rules {
+	for _, r := range proofs.Sample(l.rules, 4) {
 		spots, err := l.spots(r)
 		require.NoError(t, err, r.id)
 		cases := l.openCases(r)
