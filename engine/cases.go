@@ -43,7 +43,7 @@ func (l *Library) checkRule(r *compiled) []CaseResult {
 	names, said := map[string]bool{}, map[int]bool{}
 	for i := range r.decl.Cases {
 		c := &r.decl.Cases[i]
-		res := CaseResult{Rule: r.id, Case: c.Name, Place: c.place}
+		res := CaseResult{Rule: r.id, Case: c.Name, Place: c.Place}
 		findings, err := l.runCase(r, c)
 		switch {
 		case err != nil:
@@ -70,11 +70,11 @@ func (l *Library) checkRule(r *compiled) []CaseResult {
 	}
 	for _, want := range r.reachable() {
 		if !shown[want] {
-			out = append(out, CaseResult{Rule: r.id, Place: r.decl.place, Problem: fmt.Sprintf("no case shows the outcome %q", want)})
+			out = append(out, CaseResult{Rule: r.id, Place: r.decl.Place, Problem: fmt.Sprintf("no case shows the outcome %q", want)})
 		}
 	}
 	for _, m := range r.unsaid(said) {
-		out = append(out, CaseResult{Rule: r.id, Place: r.decl.place, Problem: "no case brings about this remedy: " + m})
+		out = append(out, CaseResult{Rule: r.id, Place: r.decl.Place, Problem: "no case brings about this remedy: " + m})
 	}
 	return append(out, r.boundCases(margins)...)
 }
@@ -141,7 +141,7 @@ func (r *compiled) boundCases(found []BoundFound) []CaseResult {
 			}
 			for side, ok := range map[string]bool{"inside": inside, "outside": outside} {
 				if !any || !ok {
-					out = append(out, CaseResult{Rule: r.id, Place: r.decl.place, Problem: fmt.Sprintf("no case within 2 percent %s %s %s", side, t.of, b.op)})
+					out = append(out, CaseResult{Rule: r.id, Place: r.decl.Place, Problem: fmt.Sprintf("no case within 2 percent %s %s %s", side, t.of, b.op)})
 				}
 			}
 		}

@@ -28,8 +28,8 @@ type Caution struct {
 	// What is said while the facts of the condition are not known; the warning itself, if not given.
 	Unsure string `yaml:"unsure" json:"unsure,omitempty"`
 	// Why.
-	Because []Reason `yaml:"because" json:"because" jsonschema:"required"`
-	place   schema.Place
+	Because []Reason     `yaml:"because" json:"because" jsonschema:"required"`
+	Place   schema.Place `yaml:"-" json:"-"`
 }
 
 // CautionFound is a caution that goes with findings of a report.
@@ -58,7 +58,7 @@ func (c *compiler) cautions() []caution {
 	for i := range c.pack.Cautions {
 		d := &c.pack.Cautions[i]
 		path := "cautions." + d.ID
-		fault := func(text string, args ...any) { c.problemAt(d.place, path, fmt.Sprintf(text, args...), "") }
+		fault := func(text string, args ...any) { c.problemAt(d.Place, path, fmt.Sprintf(text, args...), "") }
 		if seen[d.ID] || !idPattern.MatchString(d.ID) {
 			fault("a caution's id is its own: lower-case words joined by hyphens, once in the pack")
 		}
@@ -159,7 +159,7 @@ func (l *Library) CautionsOf(rule string) []CautionFound {
 	if i < 0 {
 		return nil
 	}
-	r := l.rules[i]
+	r := l.rules[i].ready()
 	paths := []string{r.decl.About}
 	if r.each != nil {
 		paths[0] = listPath(r)

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
@@ -39,6 +40,32 @@ type compiled struct {
 	knownFrom string
 	// A local pack raised its should to a must, or made its must milder, a should.
 	raised, milder bool
+	// broken rules had problems.
+	broken bool
+	// late compiles the rest of a rule that was found right before, when it is first needed.
+	late *late
+}
+
+// late is what is done once for a rule, by one goroutine of all at a time.
+type late struct {
+	once    sync.Once
+	compile func()
+}
+
+// ready compiles the rule if it is not yet.
+func (r *compiled) ready() *compiled {
+	if r.late != nil {
+		r.late.once.Do(r.late.compile)
+	}
+	return r
+}
+
+// ready compiles all rules that are not yet.
+func (l *Library) ready() []*compiled {
+	for _, r := range l.rules {
+		r.ready()
+	}
+	return l.rules
 }
 
 type named struct {
@@ -74,7 +101,11 @@ type compiler struct {
 	names      map[string]ref.Val
 	base       map[string]ref.Val // limits as the pack itself sets them
 	used       map[string]bool
-	bindings   map[string]*binding // of the laws cited, by source
+	bindings   map[*Source]*binding // of the laws cited
+	// trusted packs come from an image: they were found right when it was made.
+	trusted bool
+	// compiling is held while one of them is compiled late.
+	compiling *sync.Mutex
 }
 
 // program compiles an expression, reporting faults at their place in the file.
@@ -84,7 +115,7 @@ func (c *compiler) program(e *Expression, path string, vars []vocabulary.Variabl
 
 // text compiles an expression that begins at a rune offset of a node's value.
 func (c *compiler) text(text string, n *yaml.Node, offset int, path string, vars []vocabulary.Variable) *vocabulary.Program {
-	if n == nil {
+	if n == nil && !c.trusted {
 		return nil // no text was there; the reader said so
 	}
 	p, err := c.vocabulary.Compile(text, vars)
@@ -139,8 +170,25 @@ func (c *compiler) doubts(r *Rule, path string, vars []vocabulary.Variable) {
 }
 
 func (c *compiler) rule(r *Rule, path string) *compiled {
-	before := len(c.problems)
 	out := &compiled{id: c.pack.Pack + "." + r.ID, pack: c.pack, decl: r, names: c.names}
+	if c.trusted {
+		out.late = &late{compile: func() {
+			c.compiling.Lock()
+			defer c.compiling.Unlock()
+			c.fill(out, path)
+		}}
+		return out
+	}
+	if c.fill(out, path); out.broken {
+		return nil
+	}
+	return out
+}
+
+// fill compiles the rest of a rule.
+func (c *compiler) fill(out *compiled, path string) {
+	r, before := out.decl, len(c.problems)
+	out.broken = true
 	vars := slices.Clone(c.vars)
 	if len(r.Each) > 1 {
 		c.problem(r.node, path+".each", "each names one list", "")
@@ -149,23 +197,25 @@ func (c *compiler) rule(r *Rule, path string) *compiled {
 		out.eachVar = e.Key
 		out.each = c.program(&e.Value, path+".each."+e.Key, vars)
 		if out.each == nil {
-			return nil
+			return
 		}
 		if out.each.Type.Kind() != types.ListKind {
 			c.problem(e.Value.node, path+".each."+e.Key, "each needs a list; this is "+typeName(out.each.Type), "")
-			return nil
+			return
 		}
-		vars = append(vars, vocabulary.Variable{Name: e.Key, Type: out.each.Type.Parameters()[0], Words: out.each.Words})
+		vars = append(vars, vocabulary.NewVariable(e.Key, out.each.Type.Parameters()[0], out.each.Words))
 	}
 	for _, l := range r.Let {
 		p := c.program(&l.Value, path+".let."+l.Key, vars)
 		if p == nil {
-			return nil
+			return
 		}
 		out.lets = append(out.lets, named{l.Key, p})
-		vars = append(vars, vocabulary.Variable{Name: l.Key, Type: p.Type, Words: p.Words})
+		vars = append(vars, vocabulary.NewVariable(l.Key, p.Type, p.Words))
 	}
-	c.doubts(r, path, vars)
+	if !c.trusted {
+		c.doubts(r, path, vars)
+	}
 	if r.Applies != nil {
 		out.applies = c.condition(r.Applies, path+".applies", vars)
 	}
@@ -184,11 +234,10 @@ func (c *compiler) rule(r *Rule, path string) *compiled {
 	out.mend = c.mends(r, vars)
 	out.grounds = c.grounds(r, out)
 	out.knownFrom = c.knownFrom(r)
-	c.lint(r, out, path)
-	if len(c.problems) > before {
-		return nil
+	if !c.trusted {
+		c.lint(r, out, path)
 	}
-	return out
+	out.broken = len(c.problems) > before
 }
 
 func (c *compiler) condition(e *Expression, path string, vars []vocabulary.Variable) *vocabulary.Program {
@@ -245,7 +294,7 @@ func (c *compiler) bound(b Bound, path string, measure *vocabulary.Program, vars
 // wanted dimension where the unit leaves it open (10 degC may be a temperature
 // or a difference).
 func constant(s Scalar, want quantity.Dimension) (ref.Val, error) {
-	if s.tag == "!!int" || s.tag == "!!float" {
+	if s.Tag == "!!int" || s.Tag == "!!float" {
 		f, err := strconv.ParseFloat(s.Text, 64)
 		return types.Double(f), err
 	}

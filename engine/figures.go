@@ -25,7 +25,7 @@ func (c *compiler) limit(e *Entry[Limit]) {
 	if len(e.Value.Because) == 0 {
 		c.problemAt(e.Place, path, "a limit needs a because", "")
 	}
-	c.reasons(e.Value.Because, path+".because", nil)
+	c.checkReasons(e.Value.Because, path+".because")
 	want := quantity.None
 	if e.Value.Of != "" {
 		_, d, ok := vocabulary.ColumnType(e.Value.Of)
@@ -46,12 +46,12 @@ func (c *compiler) limit(e *Entry[Limit]) {
 
 func (c *compiler) define(name string, t *types.Type, v ref.Val) {
 	c.names[name] = v
-	c.vars = append(c.vars, vocabulary.Variable{Name: name, Type: t})
+	c.vars = append(c.vars, vocabulary.NewVariable(name, t, nil))
 }
 
 func (c *compiler) table(e *Entry[Table]) {
 	path := "tables." + e.Key
-	c.reasons(e.Value.Because, path+".because", nil)
+	c.checkReasons(e.Value.Because, path+".because")
 	columns := map[string]*types.Type{}
 	dimensions := map[string]quantity.Dimension{}
 	for _, col := range e.Value.Columns {
@@ -98,7 +98,7 @@ func cellValue(s Scalar, t *types.Type, d quantity.Dimension) (ref.Val, error) {
 	case types.StringKind:
 		return types.String(s.Text), nil
 	case types.BoolKind:
-		if s.tag != "!!bool" {
+		if s.Tag != "!!bool" {
 			return nil, fmt.Errorf("write true or false")
 		}
 		return types.Bool(s.Text == "true"), nil

@@ -29,7 +29,7 @@ func (c *compiler) reasons(list []Reason, path string, at func() (line, column i
 		where := fmt.Sprintf("%s[%d]", path, i)
 		switch {
 		case len(kinds) != 1:
-			c.problemAt(r.place, where, "a reason is one of source, practice, memory or physics", "")
+			c.problemAt(r.Place, where, "a reason is one of source, practice, memory or physics", "")
 			continue
 		case kinds[0] != "source":
 			text := r.Practice + r.Memory + r.Physics
@@ -38,7 +38,7 @@ func (c *compiler) reasons(list []Reason, path string, at func() (line, column i
 		}
 		src, ok := c.source(r.Source)
 		if !ok {
-			c.problemAt(r.place, where, fmt.Sprintf("there is no source %q", document.Cut(r.Source)), document.Nearest(r.Source, c.sourceNames()))
+			c.problemAt(r.Place, where, fmt.Sprintf("there is no source %q", document.Cut(r.Source)), document.Nearest(r.Source, c.sourceNames()))
 			continue
 		}
 		text := src.Title
@@ -55,6 +55,13 @@ func (c *compiler) reasons(list []Reason, path string, at func() (line, column i
 	return out
 }
 
+// checkReasons refuses reasons that are none.
+func (c *compiler) checkReasons(list []Reason, path string) {
+	if !c.trusted {
+		c.reasons(list, path, nil)
+	}
+}
+
 func (c *compiler) problemAt(p document.Place, path, message, suggest string) {
 	if suggest != "" {
 		message += "; did you mean " + suggest + "?"
@@ -69,7 +76,7 @@ func (c *compiler) grounds(r *Rule, out *compiled) []Ground {
 		if childOf(r.node, "because") == r.node {
 			return nil // the reader said so
 		}
-		c.problemAt(r.place, path, "a rule needs a because: a source, or the honest words practice or memory", "")
+		c.problemAt(r.Place, path, "a rule needs a because: a source, or the honest words practice or memory", "")
 		return nil
 	}
 	grounds := c.reasons(r.Because, path, nil)

@@ -39,7 +39,7 @@ func (c *compiler) knownFrom(r *Rule) string {
 func (l *Library) KnownFrom(rule string) string {
 	for _, r := range l.rules {
 		if r.id == rule {
-			return r.knownFrom
+			return r.ready().knownFrom
 		}
 	}
 	return ""

@@ -168,7 +168,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	report.Regions = j.judgedFor(report.Findings)
 	report.Unread = j.read.unread(d)
 	report.Cautions = j.take(report.Findings)
-	report.Asked = questions(d, report.Findings)
+	report.Asked = questions(report.Stage, report.Findings)
 	report.Assumed = l.assumptionsUsed(j.scope.Session(), report.Findings, o.Units)
 	return report
 }
@@ -213,6 +213,9 @@ func (j *judging) inRegion(p *Pack) bool {
 
 // rules applies rules to their subjects.
 func (j *judging) rules(rules []*compiled) {
+	for _, r := range rules {
+		r.ready()
+	}
 	for i, list := range j.foresee(rules) {
 		j.rule(rules[i], list)
 	}

@@ -72,7 +72,7 @@ func (r *reader) decode(n *yaml.Node, path string, v reflect.Value) {
 		return
 	case *Scalar:
 		if r.scalar(n, path, "a value") {
-			t.Text, t.tag, t.node = n.Value, n.Tag, n
+			t.Text, t.Tag, t.node = n.Value, n.Tag, n
 		}
 		return
 	case *Test:
@@ -171,7 +171,7 @@ func (r *reader) structure(n *yaml.Node, path string, v reflect.Value) {
 	var names, required []string
 	for i := range v.NumField() {
 		sf := v.Type().Field(i)
-		if key := sf.Tag.Get("yaml"); key != "" {
+		if key := sf.Tag.Get("yaml"); key != "" && key != "-" {
 			keys[key] = i
 			names = append(names, key)
 			if strings.Contains(sf.Tag.Get("jsonschema"), "required") {
@@ -231,25 +231,25 @@ func (r *reader) enum(n *yaml.Node, path string, sf reflect.StructField, v refle
 func (r *reader) setPlace(n *yaml.Node, v reflect.Value) {
 	switch t := v.Addr().Interface().(type) {
 	case *Limit:
-		t.place = r.at(n)
+		t.Place = r.at(n)
 	case *Table:
-		t.place = r.at(n)
+		t.Place = r.at(n)
 	case *Assumption:
-		t.place = r.at(n)
+		t.Place = r.at(n)
 	case *Source:
-		t.place = r.at(n)
+		t.Place = r.at(n)
 	case *Reason:
-		t.place = r.at(n)
+		t.Place = r.at(n)
 	case *Case:
-		t.place = r.at(n)
+		t.Place = r.at(n)
 	case *Caution:
-		t.place = r.at(n)
+		t.Place = r.at(n)
 	case *Adjustment:
-		t.place = r.at(n)
+		t.Place = r.at(n)
 	case *Region:
-		t.place = r.at(n)
+		t.Place = r.at(n)
 	case *Rule:
-		t.node, t.place = n, r.at(n)
+		t.node, t.Place = n, r.at(n)
 	}
 }
 

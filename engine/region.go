@@ -24,7 +24,7 @@ type Region struct {
 	Confirm string `yaml:"confirm" json:"confirm" jsonschema:"required"`
 	// Topics without a rule: "not read", or none found with the day and what was looked through.
 	Without Named[string] `yaml:"without" json:"without,omitempty"`
-	place   schema.Place
+	Place   schema.Place  `yaml:"-" json:"-"`
 }
 
 // consequences are what a regional rule can be, the heaviest first: a duty or
@@ -129,7 +129,7 @@ func (l *Library) declareRegions() document.Problems {
 		}
 		switch other := l.regions[r.Name]; {
 		case other != nil:
-			say(r.place, "region.name", fmt.Sprintf("the region %s is already declared at %s", r.Name, other.place), "")
+			say(r.Place, "region.name", fmt.Sprintf("the region %s is already declared at %s", r.Name, other.Place), "")
 		default:
 			l.regions[r.Name] = r
 		}
@@ -139,11 +139,11 @@ func (l *Library) declareRegions() document.Problems {
 		if r := p.Region; r != nil {
 			for _, parent := range l.parents(r.Name) {
 				if l.regions[parent] == nil {
-					say(r.place, "region", fmt.Sprintf("%s lies in %s, which no pack declares", r.Name, parent), document.Nearest(parent, names))
+					say(r.Place, "region", fmt.Sprintf("%s lies in %s, which no pack declares", r.Name, parent), document.Nearest(parent, names))
 				}
 			}
 			if slices.Contains(l.withParents(l.parents(r.Name)), r.Name) {
-				say(r.place, "region.within", r.Name+" lies in itself", "")
+				say(r.Place, "region.within", r.Name+" lies in itself", "")
 			}
 		}
 		for _, name := range p.Regions {
@@ -185,7 +185,7 @@ func (l *Library) checkInsteadOf() document.Problems {
 			default:
 				message = fmt.Sprintf("%s is not of a region that %s lies in", name, strings.Join(r.pack.Regions, ", "))
 			}
-			problems = append(problems, document.Problem{Place: r.decl.place, Path: "rules." + r.decl.ID + ".instead_of", Message: message, Suggest: near})
+			problems = append(problems, document.Problem{Place: r.decl.Place, Path: "rules." + r.decl.ID + ".instead_of", Message: message, Suggest: near})
 		}
 	}
 	return problems

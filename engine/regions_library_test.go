@@ -217,7 +217,7 @@ var datesOf = map[string]string{
 	"us-tx":  "engine.manufacture_year registration.last_emission_test today vehicle.model_year",
 	"us-ut":  "",
 	"gb":     "engine.manufacture_year today vehicle.first_registration_date vehicle.first_use_date",
-	"eu":     "today vehicle.first_registration_date",
+	"eu":     "today vehicle.first_registration_date vehicle.manufacture_date",
 	"de":     "papers.done_on today vehicle.first_use_date",
 	"au":     "vehicle.manufacture_date",
 	"au-nsw": "vehicle.manufacture_date",

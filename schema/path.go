@@ -2,6 +2,7 @@ package schema
 
 import (
 	"iter"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -141,6 +142,25 @@ func (p Path) Item() Path { return p[:strings.LastIndexByte(string(p), ']')+1] }
 // Sibling is the path of another field of the same part.
 func (p Path) Sibling(key string) Path {
 	return p[:strings.LastIndexByte(string(p), '.')+1] + Path(key)
+}
+
+// Compare orders paths as the fields of a design are declared, items of a list by their number; what no design has comes
+// first.
+func (p Path) Compare(q Path) int { return slices.Compare(p.order(), q.order()) }
+
+// order is the place of each field on the way, and of each item in its list.
+func (p Path) order() []int {
+	var out []int
+	plan := designPlan()
+	for step := range p.Steps() {
+		f := fieldOf(plan, step.Key)
+		if f == nil {
+			break
+		}
+		out = append(out, f.index, step.Index)
+		plan = f.part
+	}
+	return out
 }
 
 // Holds reports whether another path is this one or leads through it.

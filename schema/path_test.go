@@ -36,6 +36,10 @@ func TestPath(t *testing.T) {
 		along = append(along, at)
 	}
 	assert.Equal(t, []Path{"design.feed", "design.feed.runs[2]", p}, along)
+	order := []Path{"design.fuel_filter", "design.engine.power", "design.feed.runs", "design.feed.runs[2]", "design.feed.runs[2].bore", "design.feed.runs[10].bore"}
+	assert.True(t, slices.IsSortedFunc(order[2:], Path.Compare))
+	assert.Negative(t, order[0].Compare(order[1]), "no design has it")
+	assert.Zero(t, order[3].Compare(order[3]))
 	list, at, ok := Path("design.feed.runs[12]").Split()
 	assert.Equal(t, []any{Path("design.feed.runs"), 12, true}, []any{list, at, ok})
 	for _, none := range []Path{"design.feed.runs", "design.feed.runs[].bore", "design.feed.runs[]", ""} {

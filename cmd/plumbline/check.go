@@ -67,7 +67,7 @@ func (c *Command) check(args []string, f checkFlags) error {
 		return err
 	}
 	results := c.readAll(list)
-	lib, err := c.loadFor(results, f)
+	lib, err := c.loadToJudge(f.rules)
 	if err != nil {
 		return err
 	}
@@ -106,15 +106,6 @@ func (c *Command) check(args []string, f checkFlags) error {
 		return &exitError{code: code}
 	}
 	return nil
-}
-
-// loadFor loads what the designs need to be judged: all packs where the report lists them, or where local packs may
-// change any of them; otherwise those of the places the designs are judged for.
-func (c *Command) loadFor(results []result, f checkFlags) (*library, error) {
-	if f.format != "text" || f.since != "" || len(f.rules) > 0 {
-		return c.loadToJudge(f.rules)
-	}
-	return c.loadFolders(engine.JudgingIn(c.Rules, c.places(results, f.regions)), nil)
 }
 
 func anyBlocks(reports []*engine.Report) bool {

@@ -99,21 +99,6 @@ func (r *result) caught() {
 	}
 }
 
-// places lists the regions that designs are judged for.
-func (c *Command) places(results []result, named []string) []string {
-	out := []string{}
-	for i := range results {
-		if d := results[i].design; d != nil {
-			regions := c.defaults(d, engine.Options{Regions: named}).Regions
-			if len(regions) == 0 {
-				regions = engine.RegionsOf(d)
-			}
-			out = append(out, regions...)
-		}
-	}
-	return out
-}
-
 // otherKind names the kind of a file that says it is something else than a design; "" when it does not.
 func otherKind(name string, data []byte) string {
 	root, _ := document.Parse(name, data)

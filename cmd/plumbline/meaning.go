@@ -53,6 +53,7 @@ func (g *glossary) rule(p *engine.Pack, r *engine.Rule) explanation {
 	for _, caution := range g.library.CautionsOf(x.Name) {
 		x.add("Take care", caution.Text)
 	}
+	x.add("Take care", report.LocalCodes)
 	x.add("Why", g.reasons(p, r.Because)...)
 	g.regional(&x, p, r)
 	x.add("Catches", report.FailureWords(g.failures, r.Covers)...)

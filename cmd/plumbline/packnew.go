@@ -96,13 +96,12 @@ func (c *Command) packNew(name, dir, region string) error {
 
 // libraryWith is the library with the packs of a folder, or without them when they do not load.
 func (c *Command) libraryWith(dir string) (*engine.Library, error) {
-	builtIn := engine.JudgingOnly(c.Rules)
 	if folder, err := mount(dir); err == nil {
-		if lib, err := engine.Load(builtIn, folder); err == nil {
+		if lib, err := open(c.Image, []fs.FS{c.Rules, folder}); err == nil {
 			return lib, nil
 		}
 	}
-	lib, err := c.loadFolders(builtIn, nil)
+	lib, err := c.loadToJudge(nil)
 	if err != nil {
 		return nil, err
 	}

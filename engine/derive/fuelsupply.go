@@ -68,6 +68,9 @@ func (s *fuelSupply) solve(base fluid.Curve, parts *networkParts) error {
 	if err != nil {
 		return err
 	}
+	if parts.supply <= 0 {
+		return s.unpowered(base, network)
+	}
 	first := s.running(base, parts, network)
 	if first == nil {
 		return nil
@@ -76,6 +79,21 @@ func (s *fuelSupply) solve(base fluid.Curve, parts *networkParts) error {
 		return first
 	}
 	s.power, err = network.Solve(s.current)
+	return err
+}
+
+// deadVolts stand for no voltage at all: no motor turns at them.
+const deadVolts = 1e-6
+
+// unpowered is the fuel path of a pump that gets nothing, as behind a converter
+// that has switched itself off.
+func (s *fuelSupply) unpowered(base fluid.Curve, network *circuit.Varied) error {
+	if err := s.pumpAt(base, deadVolts); err != nil {
+		return err
+	}
+	s.voltage, s.current = 0, 0
+	var err error
+	s.power, err = network.Solve(0)
 	return err
 }
 

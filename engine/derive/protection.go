@@ -18,8 +18,9 @@ func protectionEntries() []Entry {
 			Compute: steadyCurrent},
 		{Name: "fault_current", On: "Circuit", Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "current of a dead short at the load's terminals",
-			Formula: "rest voltage / (battery's internal resistance + fuses, contacts, wires and joints of feed and return + grounds); the alternator's share is left out",
-			Needs: needs("design.battery.rest_voltage", "battery.resistance", "circuit.fuse.resistance", "circuit.relay.contact_resistance",
+			Formula: "rest voltage / (battery's internal resistance + fuses, contacts, wires and joints of feed and return + grounds); the alternator's share is left out; " +
+				"behind a converter its output for the rest voltage, though it may give less, as many limit themselves to a little over their rated current",
+			Needs: needs("design.battery.rest_voltage", "design.battery.system_voltage", "design.battery.converter", "battery.resistance", "circuit.fuse.resistance", "circuit.relay.contact_resistance",
 				"circuit.feed_wires", "circuit.return_wires", "wire.joint_resistance", "circuit.returns_to", "design.grounds"),
 			Sources: sources(standard("SAE J537", "cold cranking rating, 7.2 V"), practice("the drop to 7.2 V is taken as resistance")),
 			Compute: faultCurrent},
@@ -43,7 +44,7 @@ func protectionEntries() []Entry {
 			}},
 		{Name: "short_heating", On: "Circuit", Kind: Number,
 			Meaning: "heat a dead short puts into the weakest feed wire before the fuse opens, over what its insulation stands; below 1 is safe",
-			Formula: "let-through of the fuse at the fault current and its longest opening time / (k S)^2, k = 226 sqrt(ln((234.5 + Tf)/(234.5 + Ti))), of copper-clad aluminium 148 sqrt(ln((228 + Tf)/(228 + Ti))), from the insulation class to 160 degC (cross-linked, from class 125 degC: 250 degC)",
+			Formula: "let-through of the fuse at the fault current and its longest opening time / (k S)^2, k = 226 sqrt(ln((234.5 + Tf)/(234.5 + Ti))), of copper-clad aluminium 148 sqrt(ln((228 + Tf)/(228 + Ti))), from the insulation class to 160 degC (cross-linked, from class 125 degC: 250 degC; silicone rubber, from class 180 degC: 350 degC)",
 			Needs:   needs("circuit.fuse.rating", "circuit.fuse.kind", "circuit.fault_current", "circuit.feed_wires", "wire.size", "wire.insulation_rating", "wire.conductor"),
 			Sources: sources(standard("IEC 60364-4-43 and IEC 60364-5-54", "adiabatic heating"), memory("opening-time band of ISO 8820-3 blade fuses")),
 			Compute: shortHeating},
@@ -95,7 +96,7 @@ func descends(circuits []schema.Circuit, parent []int, i int, head *schema.Circu
 func faultCurrent(c *Calc) any {
 	d, me := c.Design(), Part[schema.Circuit](c)
 	circuits, parents := Items(c, &d.Circuits), parentsOf(c)
-	rest, internal := SI(c, &d.Battery.RestVoltage), c.ValueOn(&d.Battery, NoPoint, "resistance")
+	rest, internal := behindConverter(c, &d.Battery.RestVoltage), c.ValueOn(&d.Battery, NoPoint, "resistance")
 	back := Get(c, &me.ReturnsTo)
 	elements := []circuit.Element{circuit.Resistor("return", "load negative", pointNode(back), wireSum(c, &me.ReturnWires))}
 

@@ -1,7 +1,6 @@
 package interview
 
 import (
-	"fmt"
 	"strings"
 	"sync"
 
@@ -61,15 +60,4 @@ func itemKey(f schema.FieldInfo) string {
 		}
 	}
 	return ""
-}
-
-// order is a key that sorts paths as they are declared, items of a list by their number.
-func order(path string) string {
-	var b strings.Builder
-	part := rootPath
-	for at, step := range schema.Path(path).Along() {
-		fmt.Fprintf(&b, "%03d.%03d.", known().place[schema.TypeAt(part)+"."+step.Key], step.Index+1)
-		part = string(at)
-	}
-	return b.String()
 }

@@ -20,7 +20,7 @@ import (
 
 // small is the library of the scripts: a few rules, so that every question is known.
 func small(t require.TestingT) *engine.Library {
-	lib, err := engine.Load(engine.JudgingOnly(os.DirFS("../../testdata/script/library")))
+	lib, err := engine.Load(os.DirFS("../../testdata/script/library"))
 	require.NoError(t, err)
 	return lib
 }

@@ -62,7 +62,7 @@ const (
 
 // opening is one of the questions every design begins with.
 func (s *Session) opening(path string) *Question {
-	q := s.question(candidate{path: path})
+	q := s.question(engine.Ranked{Path: path})
 	q.Standing = s.o.Standing[path]
 	if path == regionsPath {
 		q.Choices = s.o.Regions
@@ -70,20 +70,20 @@ func (s *Session) opening(path string) *Question {
 	return q
 }
 
-func (s *Session) question(c candidate) *Question {
-	q := &Question{Path: c.path, Fact: schema.Describe(c.path), Label: s.label(c.path), Danger: c.danger, Rules: c.rules}
-	if c.later() {
-		q.Later = c.due
+func (s *Session) question(c engine.Ranked) *Question {
+	q := &Question{Path: c.Path, Fact: schema.Describe(c.Path), Label: s.label(c.Path), Danger: c.Danger, Rules: s.waiting(c.Rules)}
+	if c.Later {
+		q.Later = c.Due
 	}
 	field := q.Fact.Field
 	q.Form = formOf(field)
 	words := q.Fact.Words
 	if key := itemKey(field); key != "" {
-		item := schema.Describe(c.path + "[]." + key)
+		item := schema.Describe(c.Path + "[]." + key)
 		words, q.Examples = item.Words, examples(item, s.o.Units)
 	} else {
 		q.Examples = examples(q.Fact, s.o.Units)
-		if q.Other = twin(c.path); q.Other != "" {
+		if q.Other = twin(c.Path); q.Other != "" {
 			q.Examples = append(q.Examples, examples(schema.Describe(q.Other), s.o.Units)...)
 		}
 	}
@@ -91,6 +91,21 @@ func (s *Session) question(c candidate) *Question {
 		q.Choices = append(q.Choices, Choice{Word: w})
 	}
 	return q
+}
+
+// waiting are the rules of some names, as the report tells them.
+func (s *Session) waiting(names []string) []Waiting {
+	out := make([]Waiting, len(names))
+	for i, name := range names {
+		out[i].Rule = name
+		for j := range s.report.Findings {
+			if f := &s.report.Findings[j]; f.Rule == name {
+				out[i].Title, out[i].Danger = f.Title, f.Danger
+				break
+			}
+		}
+	}
+	return out
 }
 
 // formOf says how a field is asked for. The items of a list are named when they have a name or a kind, otherwise counted.

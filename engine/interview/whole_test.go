@@ -82,7 +82,7 @@ func (c *clerk) answer(q *interview.Question) string {
 var day = time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
 
 // shipped is the library of the program, loaded once: judging changes nothing of it.
-var shipped = sync.OnceValues(func() (*engine.Library, error) { return engine.Load(engine.JudgingOnly(rules.Files())) })
+var shipped = sync.OnceValues(func() (*engine.Library, error) { return engine.OpenImage(rules.Files(), rules.Image()) })
 
 func realLibrary(t *testing.T) *engine.Library {
 	t.Helper()

@@ -9,6 +9,8 @@ type Document struct {
 	Program Program `json:"program"`
 	// The rule library.
 	Library Library `json:"library"`
+	// What goes before every rule and is left to others.
+	LocalCodes string `json:"local_codes,omitempty"`
 	// Set when the designs were compared with a stored report.
 	Since *Since `json:"since,omitempty"`
 	// One report per design, in the order they were named.

@@ -27,7 +27,7 @@ func NewDocument(reports []*engine.Report, a About) Document {
 		Format:  Format,
 		Program: Program{Name: "Plumbline", Version: a.Version},
 		Library: Library{Digest: a.Digest, Packs: []Pack{}},
-		Reports: []Report{},
+		Reports: []Report{}, LocalCodes: LocalCodes,
 	}
 	for _, p := range a.Packs {
 		d.Library.Packs = append(d.Library.Packs, Pack{Name: p.Pack, Title: p.Title, Edition: p.Edition, Rules: len(p.Rules)})

@@ -5,9 +5,9 @@ import (
 	"fmt"
 	"hash/fnv"
 	"maps"
-	"runtime/debug"
 	"slices"
 	"sort"
+	"strings"
 
 	"github.com/google/cel-go/common/types"
 )
@@ -42,36 +42,27 @@ func mark(sum uint64, text string) uint64 {
 }
 
 // Fingerprint changes when anything changes that a checked expression rests
-// on: the fields of parts and their types and words, the functions, the version of CEL.
+// on: the fields of parts, their types and words, and the functions with their overloads, CEL's own too.
 func (v *Vocabulary) Fingerprint() uint64 {
 	h := fnv.New64a()
 	for _, name := range slices.Sorted(maps.Keys(v.shapes)) {
 		s := v.shapes[name]
+		if strings.HasPrefix(name, tablePrefix) {
+			continue // of the packs
+		}
 		fmt.Fprintln(h, name, s.optional)
 		for _, key := range s.order {
 			f := s.fields[key]
 			fmt.Fprintln(h, key, typeKey(f.typ), f.words, f.guarded)
 		}
 	}
-	for _, f := range Functions() {
-		fmt.Fprintln(h, f.Name, f.Doc)
-	}
-	fmt.Fprintln(h, celVersion())
-	return h.Sum64()
-}
-
-// celVersion is the version of cel-go that is linked in; tests have none.
-func celVersion() string {
-	info, ok := debug.ReadBuildInfo()
-	if !ok {
-		return ""
-	}
-	for _, m := range info.Deps {
-		if m.Path == "github.com/google/cel-go" {
-			return m.Version
+	functions := v.base.Functions()
+	for _, name := range slices.Sorted(maps.Keys(functions)) {
+		for _, o := range functions[name].OverloadDecls() {
+			fmt.Fprintln(h, o.ID(), o.IsMemberFunction(), typeKey(o.ResultType()), len(o.ArgTypes()))
 		}
 	}
-	return ""
+	return h.Sum64()
 }
 
 // WriteChecked writes every expression that the vocabularies, clones of one,

@@ -60,8 +60,7 @@ func TestCheckedExpressionsComeBack(t *testing.T) {
 	require.NoError(t, err)
 	second, err := New()
 	require.NoError(t, err)
-	second.Trust(checked)
-	second = second.Clone()
+	second = second.Trusting(checked)
 	for i, p := range compileAll(t, second) {
 		require.NotNil(t, p.stored, "%s was compiled anew", p.Text)
 		assert.True(t, p.Type.IsExactType(want[i].Type), p.Text)

@@ -77,9 +77,12 @@ func New() (*Vocabulary, error) {
 	return &Vocabulary{base: env, shapes: s, envs: map[string]*cel.Env{}, done: map[programKey]*Program{}}, nil
 }
 
-// Trust takes the expressions of the library from those checked before;
-// whatever they lack is compiled. Clones made afterwards do the same.
-func (v *Vocabulary) Trust(c *Checked) { v.checked, v.found = c, map[uint64]*Program{} }
+// Trusting is a clone that takes expressions from those checked before; whatever they lack is compiled.
+func (v *Vocabulary) Trusting(c *Checked) *Vocabulary {
+	out := v.Clone()
+	out.checked, out.found = c, map[uint64]*Program{}
+	return out
+}
 
 // Variable is a name an expression may use beside design and at.
 type Variable struct {
@@ -311,5 +314,5 @@ func dateText(v ref.Val) schema.Date {
 // Clone returns a vocabulary for another goroutine to compile with. Tables must
 // be added before cloning.
 func (v *Vocabulary) Clone() *Vocabulary {
-	return &Vocabulary{base: v.base, shapes: v.shapes, envs: map[string]*cel.Env{}, done: map[programKey]*Program{}, checked: v.checked, found: map[uint64]*Program{}}
+	return &Vocabulary{base: v.base, shapes: v.shapes, envs: map[string]*cel.Env{}, done: map[programKey]*Program{}}
 }

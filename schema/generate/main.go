@@ -1,4 +1,4 @@
-// Command generate writes the JSON Schemas of the module from its Go types:
+// Command generate writes the JSON Schemas of the module from its Go types, and the image of its library of rules:
 //
 //	go run ./schema/generate
 package main
@@ -10,6 +10,7 @@ import (
 
 	"plumbline/engine"
 	"plumbline/engine/report"
+	"plumbline/rules"
 	"plumbline/schema"
 	"plumbline/schema/jsonschemagen"
 )
@@ -44,5 +45,9 @@ func write() error {
 			return err
 		}
 	}
-	return nil
+	image, err := engine.WriteImage(rules.Files())
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(filepath.Join(dir, "rules/library.image"), image, 0o644)
 }

@@ -3,15 +3,18 @@ package circuit
 import "plumbline/engine/physics/domain"
 
 // ShortCircuitEnd returns the temperature (K) the insulation of a wire may reach
-// in a short circuit, by its class (K, 60 to 200 degC): 160 degC for
-// thermoplastic, taken for classes below 125 degC, and 250 degC for cross-linked,
-// from 125 degC. The end temperatures are those of IEC 60364-5-54 for such
-// insulation; giving them to the classes of vehicle wire is a judgement.
+// in a short circuit, by its class (K, 60 to 250 degC): 160 degC for
+// thermoplastic, taken for classes below 125 degC, 250 degC for cross-linked, from
+// 125 degC, and 350 degC for silicone rubber, from 180 degC (the last from memory).
+// The end temperatures are those of IEC 60364-5-54 for such insulation; giving them to the classes of vehicle wire is a judgement.
 func ShortCircuitEnd(rating float64) (float64, error) {
 	if _, err := ratingColumn(rating); err != nil {
 		return 0, err
 	}
-	if rating >= zeroCelsius+125-ratingTolerance {
+	switch {
+	case rating >= zeroCelsius+180-ratingTolerance:
+		return zeroCelsius + 350, nil
+	case rating >= zeroCelsius+125-ratingTolerance:
 		return zeroCelsius + 250, nil
 	}
 	return zeroCelsius + 160, nil

@@ -10,13 +10,17 @@ import (
 )
 
 func TestShortCircuitEndByClass(t *testing.T) {
-	for class, end := range map[float64]float64{60: 160, 85: 160, 105: 160, 125: 250, 200: 250} {
+	for class, end := range map[float64]float64{60: 160, 85: 160, 105: 160, 125: 250, 175: 250, 180: 350, 250: 350} {
 		have, err := circuit.ShortCircuitEnd(circuit.CelsiusToKelvin(class))
 		require.NoError(t, err)
 		assert.InDelta(t, circuit.CelsiusToKelvin(end), have, 1e-9, class)
 	}
 	_, err := circuit.ShortCircuitEnd(circuit.CelsiusToKelvin(40))
 	require.Error(t, err)
+	// 226 sqrt(ln(584.5/484.5)) = 97.9: the hottest class a wire may state has a k too.
+	share, err := circuit.ShortCircuitHeating(97.9*97.9, 1e-6, circuit.CelsiusToKelvin(250), false)
+	require.NoError(t, err)
+	assert.InDelta(t, 1, share, 2e-3)
 }
 
 // BS 7671 table 43.1 gives k = 115 for 70 degC thermoplastic copper cable, so 1
