@@ -10,24 +10,12 @@ import (
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
 
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
 	"plumbline/schema/document"
 	"plumbline/schema/quantity"
 )
-
-// Adjustment changes what another pack says: a limit's value, or how much a rule weighs.
-type Adjustment struct {
-	// Full name of a limit: fuel/delivery.flow_reserve.
-	Limit string `yaml:"limit" json:"limit,omitempty"`
-	// Its new value.
-	Is Scalar `yaml:"is" json:"is,omitempty"`
-	// Full name of a rule, to raise its should to a must or to loosen its must to a should.
-	Rule string `yaml:"rule" json:"rule,omitempty"`
-	// Why; every report shows the reason of what was loosened.
-	Reason string       `yaml:"reason" json:"reason" jsonschema:"required"`
-	Place  schema.Place `yaml:"-" json:"-"`
-}
 
 // LimitValue is a limit with where its value came from.
 type LimitValue struct {
@@ -108,7 +96,7 @@ func (l *Library) adjust() document.Problems {
 }
 
 // shape wants a reason of every change, and each thing changed once in a pack.
-func (a *adjuster) shape(p *Pack) {
+func (a *adjuster) shape(p *pack.Pack) {
 	first := map[string]schema.Place{}
 	for _, x := range slices.Concat(p.Tighten, p.Raise, p.Loosen) {
 		if strings.TrimSpace(x.Reason) == "" {
@@ -134,7 +122,7 @@ func (a *adjuster) problem(place schema.Place, message, near string) {
 }
 
 // find splits a limit's full name; the compiler is that of its pack.
-func (a *adjuster) find(x *Adjustment) (c *compiler, e *Limit, name string) {
+func (a *adjuster) find(x *pack.Adjustment) (c *compiler, e *pack.Limit, name string) {
 	if x.Limit == "" || x.Rule != "" {
 		a.problem(x.Place, "name a limit and what it is now, such as limit: fuel/delivery.flow_reserve", "")
 		return nil, nil, ""
@@ -171,7 +159,7 @@ func (l *Library) limitNames() []string {
 }
 
 // limit tightens or loosens one limit.
-func (a *adjuster) limit(x *Adjustment, loosen bool) {
+func (a *adjuster) limit(x *pack.Adjustment, loosen bool) {
 	c, e, name := a.find(x)
 	if c == nil || c.names[name] == nil {
 		return
@@ -237,19 +225,9 @@ func (a *adjuster) limit(x *Adjustment, loosen bool) {
 	c.names[name] = v
 	for _, r := range a.ready() {
 		if r.pack == c.pack && r.mentions(name) {
-			r.grounds = append(r.grounds, Ground{Standing: "practice", Text: fmt.Sprintf("%s from %s to %s by a local pack: %s", step.How, numberOf(now).Text, step.Value.Text, x.Reason), For: "limit " + e.nameIn(c.pack)})
+			r.grounds = append(r.grounds, Ground{Standing: "practice", Text: fmt.Sprintf("%s from %s to %s by a local pack: %s", step.How, numberOf(now).Text, step.Value.Text, x.Reason), For: "limit " + e.NameIn(c.pack)})
 		}
 	}
-}
-
-// nameIn is the limit's own name in its pack.
-func (e *Limit) nameIn(p *Pack) string {
-	for i := range p.Limits {
-		if &p.Limits[i].Value == e {
-			return p.Limits[i].Key
-		}
-	}
-	return ""
 }
 
 // outside reports whether a value is milder than the pack's own.
@@ -334,7 +312,7 @@ func (a *adjuster) dangerOf(rule string) string {
 }
 
 // rule finds the rule an adjustment names.
-func (a *adjuster) rule(x *Adjustment) *compiled {
+func (a *adjuster) rule(x *pack.Adjustment) *compiled {
 	if x.Rule == "" || x.Limit != "" || x.Is.Tag != "" {
 		a.problem(x.Place, "name a rule alone, such as rule: fuel/injectors.duty-at-full-load", "")
 		return nil
@@ -351,7 +329,7 @@ func (a *adjuster) rule(x *Adjustment) *compiled {
 }
 
 // raise makes a should a must.
-func (a *adjuster) raise(x *Adjustment) {
+func (a *adjuster) raise(x *pack.Adjustment) {
 	r := a.rule(x)
 	switch {
 	case r == nil:
@@ -364,7 +342,7 @@ func (a *adjuster) raise(x *Adjustment) {
 }
 
 // loosenRule makes a must a should.
-func (a *adjuster) loosenRule(x *Adjustment) {
+func (a *adjuster) loosenRule(x *pack.Adjustment) {
 	r := a.rule(x)
 	switch {
 	case r == nil:

@@ -6,13 +6,14 @@ import (
 	"strings"
 
 	"plumbline/engine/derive"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 	"plumbline/schema/document"
 	"plumbline/schema/quantity"
 )
 
 // assume takes up a pack's assumptions; each value must read as the fact's own.
-func (l *Library) assume(p *Pack) document.Problems {
+func (l *Library) assume(p *pack.Pack) document.Problems {
 	c := l.compiler(l.vocabulary, p)
 	for i := range p.Assumptions {
 		a := &p.Assumptions[i]
@@ -28,17 +29,17 @@ func (l *Library) assume(p *Pack) document.Problems {
 			}
 			l.assumptions[fact] = v
 			l.assumedBy[fact] = p.Pack
-			if p.local {
+			if p.Local {
 				l.houseAssumed = append(l.houseAssumed, fact)
 			}
 			l.grounds[fact] = grounds
 		}
 	}
-	return c.problems
+	return c.Problems
 }
 
 // assumption reads what is assumed for a fact: one value, or a *derive.ByFacts.
-func (c *compiler) assumption(a *Assumption, fact, path string) any {
+func (c *compiler) assumption(a *pack.Assumption, fact, path string) any {
 	if len(a.By) == 0 {
 		if len(a.Rows) > 0 || a.Is.Tag == "" {
 			c.problemAt(a.Place, path, "an assumption gives one value (is), or the facts that decide (by) with rows", "")
@@ -46,7 +47,7 @@ func (c *compiler) assumption(a *Assumption, fact, path string) any {
 		}
 		v, err := schema.ParseFact(fact, a.Is.Text)
 		if err != nil {
-			c.problem(a.Is.node, path, err.Error(), "")
+			c.Problem(a.Is.Node, path, err.Error(), "")
 		}
 		return v
 	}
@@ -76,7 +77,7 @@ func (c *compiler) assumption(a *Assumption, fact, path string) any {
 }
 
 // assumedRow reads a row: the deciding facts in their order, then the value.
-func (c *compiler) assumedRow(a *Assumption, fact string, cells []Scalar, keys []schema.Description, path string) (row derive.AssumedRow, ok bool) {
+func (c *compiler) assumedRow(a *pack.Assumption, fact string, cells []pack.Scalar, keys []schema.Description, path string) (row derive.AssumedRow, ok bool) {
 	if len(cells) != len(keys)+1 {
 		c.problemAt(a.Place, path, fmt.Sprintf("a row has %d cells: %s, and the value", len(keys)+1, strings.Join(a.By, ", ")), "")
 		return row, false
@@ -85,7 +86,7 @@ func (c *compiler) assumedRow(a *Assumption, fact string, cells []Scalar, keys [
 		cell := cells[i]
 		if key.Field.Kind == schema.KindWord {
 			if !slices.Contains(key.Words, cell.Text) {
-				c.problem(cell.node, path, fmt.Sprintf("%s is no word of %s", cell.Text, a.By[i]), document.Nearest(cell.Text, key.Words))
+				c.Problem(cell.Node, path, fmt.Sprintf("%s is no word of %s", cell.Text, a.By[i]), document.Nearest(cell.Text, key.Words))
 				return row, false
 			}
 			row.When = append(row.When, cell.Text)
@@ -93,7 +94,7 @@ func (c *compiler) assumedRow(a *Assumption, fact string, cells []Scalar, keys [
 		}
 		q, err := quantity.Parse(cell.Text, key.Field.Dimension)
 		if err != nil {
-			c.problem(cell.node, path, err.Error(), "")
+			c.Problem(cell.Node, path, err.Error(), "")
 			return row, false
 		}
 		row.When = append(row.When, q.SI())
@@ -101,7 +102,7 @@ func (c *compiler) assumedRow(a *Assumption, fact string, cells []Scalar, keys [
 	last := cells[len(keys)]
 	v, err := schema.ParseFact(fact, last.Text)
 	if err != nil {
-		c.problem(last.node, path, err.Error(), "")
+		c.Problem(last.Node, path, err.Error(), "")
 		return row, false
 	}
 	row.Is = v
@@ -109,7 +110,7 @@ func (c *compiler) assumedRow(a *Assumption, fact string, cells []Scalar, keys [
 }
 
 // complete refuses rows that leave a word or the low end of a range without a value, and quantities that do not rise.
-func (c *compiler) complete(a *Assumption, rows *derive.ByFacts, keys []schema.Description, path string) {
+func (c *compiler) complete(a *pack.Assumption, rows *derive.ByFacts, keys []schema.Description, path string) {
 	groups := map[string][]derive.AssumedRow{}
 	for _, row := range rows.Rows {
 		group := wordsOf(row)

@@ -7,6 +7,7 @@ import (
 
 	"github.com/google/cel-go/common/types"
 
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 )
 
@@ -23,7 +24,7 @@ type binding struct {
 }
 
 // binding compiles whom a source binds, once for the pack.
-func (c *compiler) binding(name string, s *Source) *binding {
+func (c *compiler) binding(name string, s *pack.Source) *binding {
 	if b, ok := c.bindings[s]; ok {
 		return b
 	}
@@ -48,8 +49,8 @@ func (c *compiler) binding(name string, s *Source) *binding {
 
 // bindTrusted compiles whom the laws of packs found right before bind: their rules, which cite them, are compiled later.
 func (l *Library) bindTrusted(compilers []*compiler, v *vocabulary.Vocabulary) {
-	shared := map[*Source]*binding{}
-	laws := func(c *compiler, list Named[Source], into map[*Source]*binding) {
+	shared := map[*pack.Source]*binding{}
+	laws := func(c *compiler, list pack.Named[pack.Source], into map[*pack.Source]*binding) {
 		for i := range list {
 			if s := &list[i].Value; s.Kind == law && len(s.In) > 0 {
 				into[s] = c.binding(list[i].Key, s)

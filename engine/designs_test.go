@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 	"plumbline/engine/planted"
 	"plumbline/rules"
 	"plumbline/schema"
@@ -185,7 +186,7 @@ func TestCounterDesign(t *testing.T) {
 	require.Len(t, fails, 1, lines(fails))
 	assert.Equal(t, "fuel/hose.injection-grade", fails[0].Rule)
 	assert.Equal(t, "hose from the parts box", fails[0].SubjectName)
-	assert.Equal(t, engine.Fire, fails[0].Danger)
+	assert.Equal(t, pack.Fire, fails[0].Danger)
 	assert.NotZero(t, fails[0].Place.Line)
 
 	assert.Empty(t, having(report, engine.Warn))

@@ -16,6 +16,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
 )
@@ -52,7 +53,7 @@ func WriteImage(folder fs.FS) ([]byte, error) {
 	w.value(reflect.ValueOf(&l.shared).Elem())
 	w.int(len(l.packs))
 	for _, p := range l.packs {
-		w.text(p.file)
+		w.text(p.Path)
 		w.value(reflect.ValueOf(p).Elem())
 	}
 	body := &imageWriter{}
@@ -137,11 +138,11 @@ func (l *Library) fromImage(data []byte) (*vocabulary.Checked, error) {
 	r.value(reflect.ValueOf(&l.edition).Elem())
 	r.value(reflect.ValueOf(&l.shared).Elem())
 	for range r.count() {
-		p := &Pack{file: r.text()}
-		r.file = p.file
+		p := &pack.Pack{Path: r.text()}
+		r.file = p.Path
 		r.value(reflect.ValueOf(p).Elem())
 		l.packs = append(l.packs, p)
-		l.files[p.Pack] = &reader{file: p.file}
+		l.files[p.Pack] = &pack.Reader{Path: p.Path}
 	}
 	if r.err != nil {
 		return nil, r.err
@@ -171,7 +172,7 @@ var (
 	keptFields sync.Map // of []int by type
 	placeType  = reflect.TypeFor[schema.Place]()
 	nodeType   = reflect.TypeFor[*yaml.Node]()
-	caseType   = reflect.TypeFor[[]Case]()
+	caseType   = reflect.TypeFor[[]pack.Case]()
 )
 
 // kept are the fields of a type that an image holds: those others can set, but no nodes of files and no cases.
@@ -209,7 +210,7 @@ func (w *imageWriter) value(v reflect.Value) {
 		}
 	case reflect.Map:
 		w.int(v.Len())
-		for _, key := range slices.Sorted(maps.Keys(v.Interface().(map[string]Scalar))) {
+		for _, key := range slices.Sorted(maps.Keys(v.Interface().(map[string]pack.Scalar))) {
 			w.text(key)
 			w.value(v.MapIndex(reflect.ValueOf(key)))
 		}
@@ -285,10 +286,10 @@ func (r *imageReader) value(v reflect.Value) {
 			}
 		}
 	case reflect.Map:
-		out := map[string]Scalar{}
+		out := map[string]pack.Scalar{}
 		for range r.count() {
 			key := r.text()
-			var s Scalar
+			var s pack.Scalar
 			r.value(reflect.ValueOf(&s).Elem())
 			out[key] = s
 		}

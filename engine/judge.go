@@ -11,6 +11,7 @@ import (
 	"github.com/google/cel-go/common/types/ref"
 
 	"plumbline/engine/derive"
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -207,7 +208,7 @@ func RegionsOf(d *schema.Design) []string {
 	return out
 }
 
-func (j *judging) inRegion(p *Pack) bool {
+func (j *judging) inRegion(p *pack.Pack) bool {
 	return len(p.Regions) == 0 || slices.ContainsFunc(p.Regions, func(r string) bool { return slices.Contains(j.regions, r) })
 }
 

@@ -12,13 +12,14 @@ import (
 
 	"github.com/google/cel-go/common/types/ref"
 
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema/document"
 )
 
 // Library is a set of packs, checked and compiled. It is safe for concurrent use.
 type Library struct {
-	packs       []*Pack
+	packs       []*pack.Pack
 	rules       []*compiled
 	cautions    []caution
 	bindings    []*binding // of laws that rules for everywhere cite
@@ -27,15 +28,15 @@ type Library struct {
 	assumedBy   map[string]string // the pack of each
 	// houseAssumed are the facts that local packs assume.
 	houseAssumed []string
-	grounds      map[string][]Ground // of assumptions
-	files        map[string]*reader  // by pack name
+	grounds      map[string][]Ground     // of assumptions
+	files        map[string]*pack.Reader // by pack name
 	compilers    map[string]*compiler
-	regions      map[string]*Region
+	regions      map[string]*pack.Region
 	steps        map[string][]LimitStep // changes of limits, by full name
 	loosened     []Loosened
-	shared       Named[Source] // the sources every pack may cite, from sources.yaml
-	edition      int           // of the library, from sources.yaml
-	order        []string      // the names of all rules, sorted
+	shared       pack.Named[pack.Source] // the sources every pack may cite, from sources.yaml
+	edition      int                     // of the library, from sources.yaml
+	order        []string                // the names of all rules, sorted
 	// clones are the vocabularies the expressions were compiled with.
 	clones []*vocabulary.Vocabulary
 	// compiling is held while a rule of an image is compiled.
@@ -43,14 +44,14 @@ type Library struct {
 }
 
 func newLibrary(v *vocabulary.Vocabulary) *Library {
-	return &Library{vocabulary: v, compiling: &sync.Mutex{}, assumptions: map[string]any{}, assumedBy: map[string]string{}, grounds: map[string][]Ground{}, files: map[string]*reader{}, compilers: map[string]*compiler{}, regions: map[string]*Region{}}
+	return &Library{vocabulary: v, compiling: &sync.Mutex{}, assumptions: map[string]any{}, assumedBy: map[string]string{}, grounds: map[string][]Ground{}, files: map[string]*pack.Reader{}, compilers: map[string]*compiler{}, regions: map[string]*pack.Region{}}
 }
 
 // Packs lists the packs in order of their names.
-func (l *Library) Packs() []*Pack { return l.packs }
+func (l *Library) Packs() []*pack.Pack { return l.packs }
 
 // Shared lists the sources every pack may cite, those of sources.yaml.
-func (l *Library) Shared() Named[Source] { return l.shared }
+func (l *Library) Shared() pack.Named[pack.Source] { return l.shared }
 
 // Edition is the edition of the library, which its sources.yaml states; 0 when it states none.
 func (l *Library) Edition() int { return l.edition }
@@ -86,9 +87,9 @@ func (l *Library) load(checked *vocabulary.Checked, folders []fs.FS) (*Library, 
 	}
 	var problems document.Problems
 	for _, r := range readers {
-		problems = append(problems, r.problems...)
+		problems = append(problems, r.Problems...)
 	}
-	slices.SortFunc(l.packs, func(a, b *Pack) int { return strings.Compare(a.Pack, b.Pack) })
+	slices.SortFunc(l.packs, func(a, b *pack.Pack) int { return strings.Compare(a.Pack, b.Pack) })
 	problems = append(problems, l.declareRegions()...)
 	problems = append(problems, l.compile(checked)...)
 	if len(l.packs) == 0 && len(problems) == 0 {
@@ -105,13 +106,12 @@ type packFile struct {
 	name   string
 	data   []byte
 	local  bool
-	pack   *Pack
-	reader *reader
-	err    error
+	pack   *pack.Pack
+	reader *pack.Reader
 }
 
 // read reads the files of all folders in order and decodes them in parallel.
-func (l *Library) read(folders []fs.FS) (readers []*reader, err error) {
+func (l *Library) read(folders []fs.FS) (readers []*pack.Reader, err error) {
 	var files []*packFile
 	for at, folder := range folders {
 		if folder == nil {
@@ -132,32 +132,29 @@ func (l *Library) read(folders []fs.FS) (readers []*reader, err error) {
 			return nil, err
 		}
 	}
-	inParallel(len(files), func(_, i int) { f := files[i]; f.pack, f.reader, f.err = readPack(f.name, f.data) })
+	inParallel(len(files), func(_, i int) { f := files[i]; f.pack, f.reader = pack.Read(f.name, f.data) })
 	for _, f := range files {
-		if f.err != nil {
-			return nil, f.err
-		}
 		readers = append(readers, f.reader)
 		switch p := f.pack; {
 		case p == nil:
 		case path.Base(f.name) == "sources.yaml":
 			l.edition = max(l.edition, p.Edition)
 			l.shared = append(l.shared, p.Sources...)
-			f.reader.problems = slices.DeleteFunc(f.reader.problems, func(x document.Problem) bool { return strings.Contains(x.Message, "a pack lacks") })
+			f.reader.Problems = slices.DeleteFunc(f.reader.Problems, func(x document.Problem) bool { return strings.Contains(x.Message, "a pack lacks") })
 		default:
 			if p.Pack != "" {
 				region := ""
 				if p.Region != nil {
 					region = p.Region.Name
 				}
-				if err := CheckNames(p.Pack, region); err != nil {
-					f.reader.problem(nil, "pack", err.Error(), "")
+				if err := pack.CheckNames(p.Pack, region); err != nil {
+					f.reader.Problem(nil, "pack", err.Error(), "")
 				}
 			}
 			if other := l.files[p.Pack]; other != nil && p.Pack != "" {
-				f.reader.problem(nil, "pack", fmt.Sprintf("%s is already the name of %s", p.Pack, other.file), "")
+				f.reader.Problem(nil, "pack", fmt.Sprintf("%s is already the name of %s", p.Pack, other.Path), "")
 			}
-			p.file, p.local = f.name, f.local
+			p.Path, p.Local = f.name, f.local
 			l.files[p.Pack] = f.reader
 			l.packs = append(l.packs, p)
 		}
@@ -208,7 +205,7 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 	compilers := make([]*compiler, len(l.packs))
 	for i, p := range l.packs {
 		compilers[i] = l.compiler(l.vocabulary, p)
-		compilers[i].trusted, compilers[i].compiling = checked != nil && !p.local, l.compiling
+		compilers[i].trusted, compilers[i].compiling = checked != nil && !p.Local, l.compiling
 		compilers[i].figures()
 		l.compilers[p.Pack] = compilers[i]
 	}
@@ -229,7 +226,7 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 			c.vocabulary = trusting[worker]
 		}
 		results[i] = result{rules: c.packRules(), cautions: c.cautions()}
-		results[i].problems = c.problems
+		results[i].problems = c.Problems
 	})
 	var problems document.Problems
 	known := map[*binding]bool{}
@@ -254,10 +251,10 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 	return problems
 }
 
-func (l *Library) compiler(v *vocabulary.Vocabulary, p *Pack) *compiler {
+func (l *Library) compiler(v *vocabulary.Vocabulary, p *pack.Pack) *compiler {
 	own := *l.files[p.Pack]
-	own.problems = nil
-	return &compiler{reader: &own, vocabulary: v, pack: p, sources: l.shared, names: map[string]ref.Val{}, base: map[string]ref.Val{}, used: map[string]bool{}, bindings: map[*Source]*binding{}}
+	own.Problems = nil
+	return &compiler{Reader: &own, vocabulary: v, pack: p, sources: l.shared, names: map[string]ref.Val{}, base: map[string]ref.Val{}, used: map[string]bool{}, bindings: map[*pack.Source]*binding{}}
 }
 
 // packRules compiles the rules of a pack.
@@ -278,7 +275,7 @@ func (c *compiler) packRules() []*compiled {
 	for i := range c.pack.Assumptions {
 		c.checkReasons(c.pack.Assumptions[i].Because, "assumptions")
 	}
-	if len(c.problems) == 0 && !c.trusted {
+	if len(c.Problems) == 0 && !c.trusted {
 		c.lintPack()
 	}
 	return out

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"plumbline/engine/derive"
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -19,7 +20,7 @@ type Ranked struct {
 	Rules []string
 	Alone int
 	// Danger is the worst one among them, Due the earliest stage one is due at.
-	Danger Danger
+	Danger pack.Danger
 	Due    string
 	// Later says that none of them is due at the stage that comes next.
 	Later bool

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"plumbline/engine/pack"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -9,7 +10,7 @@ import (
 // Counted by hand. Each key of the order decides one pair: grave danger, then how many rules wait by the effort of
 // answering, then the danger, then where the fact is declared.
 func TestQuestionsInTheOrderOfTheirUse(t *testing.T) {
-	open := func(rule string, danger Danger, missing ...string) Finding {
+	open := func(rule string, danger pack.Danger, missing ...string) Finding {
 		return Finding{Rule: rule, Outcome: Open, Danger: danger, Missing: missing}
 	}
 	const (
@@ -18,13 +19,13 @@ func TestQuestionsInTheOrderOfTheirUse(t *testing.T) {
 		burn, last, other = "design.pump.rated_flow", "design.pump.rated_pressure", "design.engine.cylinders"
 	)
 	got := questions("planned", []Finding{
-		open("a.1", Fire, fire),
-		open("b.1", NoDanger, many), open("b.2", NoDanger, many), open("b.3", NoDanger, many),
-		open("b.3", NoDanger, many),                                                   // on another subject: still one rule
-		open("c.1", NoDanger, together, other), open("c.2", NoDanger, together, last), // two rules, none alone
-		open("d.1", NoDanger, alone), open("d.2", NoDanger, alone, other), // two rules, one alone
-		open("e.1", Burn, burn, last), open("e.2", NoDanger, burn, other),
-		{Rule: "f.1", Outcome: Fail, Danger: Fire, Missing: []string{"design.fuel.ethanol"}},
+		open("a.1", pack.Fire, fire),
+		open("b.1", pack.NoDanger, many), open("b.2", pack.NoDanger, many), open("b.3", pack.NoDanger, many),
+		open("b.3", pack.NoDanger, many),                                                        // on another subject: still one rule
+		open("c.1", pack.NoDanger, together, other), open("c.2", pack.NoDanger, together, last), // two rules, none alone
+		open("d.1", pack.NoDanger, alone), open("d.2", pack.NoDanger, alone, other), // two rules, one alone
+		open("e.1", pack.Burn, burn, last), open("e.2", pack.NoDanger, burn, other),
+		{Rule: "f.1", Outcome: Fail, Danger: pack.Fire, Missing: []string{"design.fuel.ethanol"}},
 	})
 	var order []string
 	for _, q := range got {
@@ -37,5 +38,5 @@ func TestQuestionsInTheOrderOfTheirUse(t *testing.T) {
 	for i, want := range []int{1, 4, 1, 0, 0, 0, 0} {
 		assert.Equal(t, want, got[i].Alone, got[i].Path)
 	}
-	assert.Equal(t, Burn, got[4].Danger, "the worst of those it keeps open")
+	assert.Equal(t, pack.Burn, got[4].Danger, "the worst of those it keeps open")
 }

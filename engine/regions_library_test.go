@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 	"plumbline/engine/planted"
 )
 
@@ -140,7 +141,7 @@ func TestRegionalMustsRestOnTextsThatWereRead(t *testing.T) {
 				continue
 			}
 			assert.NotEqual(t, "advice", r.Consequence, "%s.%s", p.Pack, r.ID)
-			assert.True(t, slices.ContainsFunc(r.Because, func(b engine.Reason) bool {
+			assert.True(t, slices.ContainsFunc(r.Because, func(b pack.Reason) bool {
 				s, has := p.Sources.Get(b.Source)
 				return has && s.Read != "secondary"
 			}), "%s.%s", p.Pack, r.ID)
@@ -152,7 +153,7 @@ func TestRegionalMustsRestOnTextsThatWereRead(t *testing.T) {
 var verdicts = regexp.MustCompile(`(?i)\b(il|street[- ]?)?legal(ly|ity)?\b|\b(un)?lawful|[$€£¥]\s?\d|\b(usd|eur|gbp|aud|cad|nzd|jpy)\s?\d|\d[\d.,]*\s?(usd|eur|gbp|aud|cad|nzd|jpy|dollars?|euros?|pounds? sterling|yen)\b`)
 
 // groundWords lists the words of reasons.
-func groundWords(reasons []engine.Reason) (out []string) {
+func groundWords(reasons []pack.Reason) (out []string) {
 	for _, b := range reasons {
 		out = append(out, b.Where, b.For, b.Practice, b.Memory, b.Physics)
 	}
@@ -234,18 +235,18 @@ var datesOf = map[string]string{
 var dateRead = regexp.MustCompile(`\bdesign\.((?:\w+\.)*(?:\w+_date|\w+_year|done_on|last_emission_test))\b|\b(today)\b`)
 
 // expressions lists what a rule reads when it judges.
-func expressions(r *engine.Rule) (out []string) {
-	for _, named := range []engine.Named[engine.Expression]{r.Each, r.Let} {
+func expressions(r *pack.Rule) (out []string) {
+	for _, named := range []pack.Named[pack.Expression]{r.Each, r.Let} {
 		for _, e := range named {
 			out = append(out, e.Value.Text)
 		}
 	}
-	for _, e := range []*engine.Expression{r.Applies, r.Measure} {
+	for _, e := range []*pack.Expression{r.Applies, r.Measure} {
 		if e != nil {
 			out = append(out, e.Text)
 		}
 	}
-	for _, test := range []*engine.Test{r.Must, r.Should} {
+	for _, test := range []*pack.Test{r.Must, r.Should} {
 		if test == nil {
 			continue
 		}

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 )
 
@@ -19,16 +20,16 @@ func TestEveryRegionSaysWhatOfItsLawWasRead(t *testing.T) {
 	lib := library(t)
 	for _, p := range lib.Packs() {
 		for _, r := range p.Rules {
-			assert.Equal(t, len(p.Regions) > 0, slices.Contains(engine.Topics(), r.Topic), "%s.%s", p.Pack, r.ID)
+			assert.Equal(t, len(p.Regions) > 0, slices.Contains(pack.Topics(), r.Topic), "%s.%s", p.Pack, r.ID)
 		}
 	}
 	require.Greater(t, len(lib.Regions()), 15)
-	require.Greater(t, len(engine.Topics()), 10)
+	require.Greater(t, len(pack.Topics()), 10)
 	here := map[string]bool{}
 	for _, r := range lib.Regions() {
 		here[r.Name] = true
 		cells := lib.TopicsOf(r.Name)
-		require.Len(t, cells, len(engine.Topics()), r.Name)
+		require.Len(t, cells, len(pack.Topics()), r.Name)
 		own := 0
 		for _, x := range cells {
 			_, said := r.Without.Get(string(x.Topic))

@@ -39,7 +39,7 @@ func (c *Command) printVersion() error {
 	}
 	fmt.Fprintf(c.Stdout, "plumbline %s\nrule library edition %d, %s, digest %s\n", programVersion(), lib.Edition(), counted(len(lib.Packs()), "pack"), sum)
 	for _, p := range lib.Packs() {
-		fmt.Fprintf(c.Stdout, "  %s edition %d, digest %s\n", p.Pack, p.Edition, files[p.File()])
+		fmt.Fprintf(c.Stdout, "  %s edition %d, digest %s\n", p.Pack, p.Edition, files[p.Path])
 	}
 	return nil
 }

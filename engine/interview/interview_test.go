@@ -13,6 +13,7 @@ import (
 
 	"plumbline/engine"
 	"plumbline/engine/interview"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
 	"plumbline/testdata/proofs"
@@ -79,7 +80,7 @@ func TestValues(t *testing.T) {
 	q := s.Question()
 	require.Equal(t, "design.pump.stop_control", q.Path)
 	assert.Equal(t, interview.Value, q.Form)
-	assert.Equal(t, engine.Fire, q.Danger)
+	assert.Equal(t, pack.Fire, q.Danger)
 	assert.Equal(t, []interview.Waiting{{Rule: "test/fuel.stops-with-engine", Title: "the pump stops when the engine stops", Danger: "fire"}}, q.Rules)
 	assert.Equal(t, []string{"pump", "stop control"}, q.Label)
 

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
 )
@@ -35,7 +36,7 @@ type Question struct {
 	Choices  []Choice
 	Examples []string
 	// Danger is the worst danger of the rules that wait for it.
-	Danger engine.Danger
+	Danger pack.Danger
 	Rules  []Waiting
 	// Later is the stage before which none of them is due, when that is not the job's next one.
 	Later string
@@ -51,7 +52,7 @@ type Choice struct{ Word, Meaning string }
 // Waiting is a rule that waits for an answer.
 type Waiting struct {
 	Rule, Title string
-	Danger      engine.Danger
+	Danger      pack.Danger
 }
 
 const (

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 )
 
@@ -139,7 +140,7 @@ func withoutIndices(path string) string {
 // newStored turns a finding of a stored report back into one of the engine.
 func newStored(f *Finding) *engine.Finding {
 	out := &engine.Finding{
-		Rule: f.Rule, Title: f.Title, Part: f.Part, Outcome: engine.Outcome(f.Outcome), Danger: engine.Danger(f.Danger), Due: f.Due, Blocks: f.Blocks,
+		Rule: f.Rule, Title: f.Title, Part: f.Part, Outcome: engine.Outcome(f.Outcome), Danger: pack.Danger(f.Danger), Due: f.Due, Blocks: f.Blocks,
 		Subject: f.Subject, SubjectName: f.SubjectName, Place: storedPlace(f.Place), Text: f.Text, Remedy: f.Remedy,
 		Missing: f.Missing, Unreachable: f.Unreachable, Assumed: f.Assumed, Absent: f.Absent,
 		Region: f.Region, Consequence: f.Consequence, KnownFrom: f.KnownFrom, Confirm: f.Confirm,

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 )
 
@@ -85,7 +86,7 @@ func (t *topic) whole() *engine.Question {
 }
 
 // weight says which rules the topic keeps open, how many of them wait for nothing else, and the worst danger among them.
-func (t *topic) weight(findings []engine.Finding) (rules, alone int, danger engine.Danger) {
+func (t *topic) weight(findings []engine.Finding) (rules, alone int, danger pack.Danger) {
 	facts, waiting, elsewhere := map[string]bool{}, map[string]bool{}, map[string]bool{}
 	for i, q := range slices.Concat(t.asked, t.others) {
 		facts[q.Path] = true

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 )
 
@@ -59,7 +60,7 @@ func TestTopicWeighsItsRulesOnce(t *testing.T) {
 	rules, alone, danger := topics(asked)[0].weight(findings)
 	assert.Equal(t, 2, rules)
 	assert.Equal(t, 1, alone, "a/b.d waits for the climate too")
-	assert.Equal(t, engine.Fire, danger)
+	assert.Equal(t, pack.Fire, danger)
 	assert.Equal(t, "Danger of fire; 2 rules wait for it, 1 for nothing else", topics(asked)[0].stakes(findings))
 }
 

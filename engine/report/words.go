@@ -8,6 +8,7 @@ import (
 	"unicode"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 )
 
@@ -75,9 +76,9 @@ func count(n int, one, many string) string {
 }
 
 // dangerWords say what is at stake.
-func dangerWords(d engine.Danger) string {
+func dangerWords(d pack.Danger) string {
 	switch {
-	case d == engine.EngineDamage:
+	case d == pack.EngineDamage:
 		return "Engine at risk"
 	case d.Hurts():
 		return "Danger of " + d.Words()
@@ -97,7 +98,7 @@ func foundWords(f *engine.Finding) string {
 // "it can burst and spray fuel: fire." ends at the fuel.
 func textWords(f *engine.Finding) string {
 	text := clean(f.Text)
-	if f.Danger == engine.Fire {
+	if f.Danger == pack.Fire {
 		text = strings.TrimSuffix(strings.TrimSuffix(text, "."), ": fire")
 	}
 	return sentence(text)

@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 	"plumbline/engine/report"
 	"plumbline/rules"
 	"plumbline/schema"
@@ -19,7 +20,7 @@ import (
 func entries() []jsonschemagen.Entry {
 	return []jsonschemagen.Entry{
 		{File: "schema/design.schema.json", Title: "Conversion design", Root: schema.Design{}, Required: []string{"plumbline"}},
-		{File: "schema/pack.schema.json", Title: "Pack of rules", Root: engine.Pack{}, Sources: []string{"engine"}, Types: packTypes()},
+		{File: "schema/pack.schema.json", Title: "Pack of rules", Root: pack.Pack{}, Sources: []string{"engine/pack"}, Types: packTypes()},
 		{File: "schema/report.schema.json", Title: "Report on conversion designs", Root: report.Document{}, Sources: []string{"engine/report"}},
 	}
 }

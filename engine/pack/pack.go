@@ -1,9 +1,11 @@
-package engine
+package pack
 
 import (
-	"gopkg.in/yaml.v3"
+	"slices"
 
 	"plumbline/schema"
+
+	"gopkg.in/yaml.v3"
 )
 
 // Pack is one file of rules with the limits, tables, assumptions and sources they use.
@@ -39,13 +41,11 @@ type Pack struct {
 	// The rules.
 	Rules []Rule `yaml:"rules" json:"rules,omitempty"`
 
-	file string
-	// local is true for a pack that does not come with the library.
-	local bool
+	// Path is the name of its file, as the file system it was read from names it.
+	Path string `yaml:"-" json:"-"`
+	// Local is true for a pack that does not come with the library.
+	Local bool `yaml:"-" json:"-"`
 }
-
-// File is the name of the pack's file, as the file system it was loaded from names it.
-func (p *Pack) File() string { return p.file }
 
 // Limit is a named threshold which a local pack may tighten.
 type Limit struct {
@@ -125,6 +125,18 @@ type Reason struct {
 	Place   schema.Place `yaml:"-" json:"-"`
 }
 
+// Kinds says which kind of reason this is; empty when it is none.
+func (r *Reason) Kinds() []string {
+	var out []string
+	for kind, text := range map[string]string{"source": r.Source, "practice": r.Practice, "memory": r.Memory, "physics": r.Physics} {
+		if text != "" {
+			out = append(out, kind)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
 // Rule is one statement a design must or should meet.
 type Rule struct {
 	// Name within the pack.
@@ -175,22 +187,22 @@ type Rule struct {
 	// Proof that it judges as meant.
 	Cases []Case `yaml:"cases" json:"cases,omitempty"`
 
-	node  *yaml.Node
+	Node  *yaml.Node   `yaml:"-" json:"-"`
 	Place schema.Place `yaml:"-" json:"-"`
 }
 
 // Expression is a CEL expression with its place in the pack.
 type Expression struct {
 	Text string
-	node *yaml.Node
+	Node *yaml.Node `yaml:"-" json:"-"`
 }
 
 // Scalar is a plain value of a pack with its place.
 type Scalar struct {
 	Text string
 	// Quoted is true when the value was quoted or is a text anyway.
-	Tag  string `yaml:"-" json:"-"`
-	node *yaml.Node
+	Tag  string     `yaml:"-" json:"-"`
+	Node *yaml.Node `yaml:"-" json:"-"`
 }
 
 // Test is a condition, or bounds on the rule's measure.
@@ -199,7 +211,7 @@ type Test struct {
 	Condition *Expression
 	// Bounds are set when it is a mapping of at_least, at_most, more_than, less_than or between.
 	Bounds []Bound
-	node   *yaml.Node
+	Node   *yaml.Node `yaml:"-" json:"-"`
 }
 
 // Bound is one bound on a measure: Op is at_least, at_most, more_than or less_than.
