@@ -421,6 +421,7 @@ func (j *judging) test(t *test, of string, measured ref.Val, f *Finding) ref.Val
 			}
 			continue
 		}
+		j.beside(f.Measured, measured, limit)
 		f.Bounds = append(f.Bounds, j.boundFound(of, b.op, measured, limit, met == types.True))
 		if met == types.False {
 			out = types.False
