@@ -1,6 +1,7 @@
 package derive
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -22,6 +23,18 @@ func TestPumpCircuit(t *testing.T) {
 	assert.True(t, s.At(Idle, "pump_flow").Known())
 	for _, p := range []Point{Cruise, FullLoad, Cranking} {
 		assert.Equal(t, "design.circuits[1].load.runs_at", s.At(p, "pump_flow").Absent, p.String())
+	}
+
+	// The order of the list is of no account.
+	text := variant(t)
+	at := func(name string) int { return strings.Index(text, "  - name: "+name+"\n") }
+	first, own, next := at("main relay"), at("fuel pump"), at("injectors")
+	before, after := loaded(t, text), loaded(t, text[:first]+text[own:next]+text[first:own]+text[next:])
+	require.Equal(t, "fuel pump", after.design.Circuits.Items[0].Name.Text())
+	for _, p := range Points() {
+		for name, unit := range map[string]string{"pump_flow": "L/h", "pump_current": "A", "pump_voltage": "V"} {
+			assert.InDelta(t, in(t, before.At(p, name), unit), in(t, after.At(p, name), unit), 1e-9, "%s at %s", name, p)
+		}
 	}
 
 	// Whose kind of load is not known may be the pump's: that is asked, and nothing is said of there being none.
@@ -75,4 +88,17 @@ func TestCurrentThroughAPlug(t *testing.T) {
 	assert.InDelta(t, in(t, s.On(&d.Circuits.Items[4], NoPoint, "steady_current"), "A"), in(t, s.On(plug, NoPoint, "circuit_current"), "A"), 1e-12)
 	s = loaded(t, variant(t, "circuits: [fuel pump]", "circuits: [horn]"))
 	assert.Contains(t, s.On(&s.Design().Connectors.Items[0], NoPoint, "circuit_current").Reason, `names "horn", which is not among the circuits`)
+}
+
+// A joint of 5 ohm leaves the pump too little to turn: its winding takes what Ohm's law gives. 14 V at idle over 5 ohm, the
+// winding's 0.35, 1 m of 14 AWG at 60 degC (8.285 mohm/m at 20, ASTM B258: 9.6 mohm), 4 m at 45 (36.4), 0.5 m back (4.5), the
+// main relay's 10 AWG (3.0) and some 1 mohm of ground: 5.404 ohm, 2.590 A, 0.907 V at the pump. It moves no fuel.
+func TestStalledPump(t *testing.T) {
+	const wire = "{size: 14 AWG, length: 1.0 m, insulation_rating: 125 degC, ambient: 60 degC, bundle_count: 4, conductor: stranded_copper, joints: "
+	s := loaded(t, variant(t, wire+"none}", wire+"[{kind: ring_terminal, resistance: 5 ohm}]}"))
+	assert.InDelta(t, 2.590, in(t, s.At(Idle, "pump_current"), "A"), 0.005)
+	assert.InDelta(t, 0.907, in(t, s.At(Idle, "pump_voltage"), "V"), 0.002)
+	assert.InDelta(t, 0, in(t, s.At(Idle, "pump_flow"), "L/h"), 1e-9)
+	assert.InDelta(t, 0, in(t, s.At(Idle, "throttle_body_pressure"), "kPa"), 1e-6)
+	assert.Equal(t, true, s.At(Idle, "starved").Value())
 }
