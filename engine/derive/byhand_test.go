@@ -19,6 +19,13 @@ func TestChargeCable(t *testing.T) {
 	assert.InDelta(t, 134.5, in(t, s.On(cable, NoPoint, "drop"), "mV"), 0.2)
 }
 
+// Copper-clad aluminium conducts 62.9 % as well (ASTM B566, class 10A), so for the same heat it carries sqrt(0.629) = 0.793 of
+// the current: a fuse of 1.5 x 70 A x 0.793 = 83.3 A at most on 10 AWG of class 125 degC (33 CFR 183.425 Table 5 and 183.455).
+func TestFuseOnCladAluminium(t *testing.T) {
+	s := loaded(t, variant(t, "ambient: 60 degC, bundle_count: 4, conductor: stranded_copper", "ambient: 60 degC, bundle_count: 4, conductor: copper_clad_aluminium"))
+	assert.InDelta(t, 83.3, in(t, s.On(&s.design.Circuits.Items[0], NoPoint, "fuse_ceiling"), "A"), 0.5)
+}
+
 // A coil of 1.5 ohm and 8 mH with a ballast of 1.5 ohm, by the law of the first-order circuit: 1 - exp(-t x 3 ohm / 8 mH) of
 // what it settles at. Spark intervals of the six: 28.571 ms at 700 rpm, 4.7619 at 4200, 4.1667 at 4800.
 func TestCoilByHand(t *testing.T) {

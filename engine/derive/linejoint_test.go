@@ -2,6 +2,7 @@ package derive
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -89,6 +90,19 @@ func TestJointsElsewhere(t *testing.T) {
 	s = loaded(t, variant(t, "surge_tank: none\n", ""))
 	assert.Nil(t, s.Joints()[0].Before.End, "nobody said where the suction begins")
 	assert.Nil(t, s.Joints()[11].After.End, "nobody said where the return ends")
+}
+
+// A feed of one piece has two joints, and each is found from the port at its end.
+func TestJointsOfOnePiece(t *testing.T) {
+	text := variant(t)
+	first, rest := strings.Index(text, "    - {name: frame tube"), strings.Index(text, "return_line:")
+	s := loaded(t, text[:first]+text[rest:])
+	d := s.Design()
+	for port, want := range map[*schema.LineEnd]string{&d.Pump.Outlet: "pump to pressure filter", &d.ThrottleBody.FuelInlet: "pressure filter to throttle body"} {
+		j := s.JointAt(port)
+		require.NotNil(t, j, want)
+		assert.Equal(t, want, j.Called())
+	}
 }
 
 // A hose goes over a spigot, a nut draws a flare against a cone, a male thread screws into a female one, a banjo is bolted
