@@ -234,23 +234,25 @@ func (j *judging) rule(r *compiled, list ref.Val) {
 	case !ok:
 		j.unlisted(r, listPath(r), list)
 		return
-	case len(items) == 0:
-		f := j.begin(r, listPath(r))
-		f.Outcome, f.Absent = NotApplicable, listPath(r)
-		f.Text = "There is nothing of this kind in the design."
-		return
 	}
-	view := derive.ViewAt(listPath(r))
+	view, judged := derive.ViewAt(listPath(r)), 0
 	for i, item := range items {
-		if missing, _ := vocabulary.Missing(item); len(missing) > 0 {
-			if view != nil && view.Spare == missing[0] {
-				continue // a rule about the part itself asks for it
-			}
+		missing, _ := vocabulary.Missing(item)
+		if len(missing) > 0 && view != nil && view.Spare == missing[0] {
+			continue // a rule about the part itself asks for it
+		}
+		judged++
+		if len(missing) > 0 {
 			j.unlisted(r, missing[0], item) // a list of the view that nobody stated
 			continue
 		}
 		j.names.own = append(j.names.own[:0], ownName{r.eachVar, item})
 		j.subject(r, vocabulary.PathOf(item), item, i)
+	}
+	if judged == 0 {
+		f := j.begin(r, listPath(r))
+		f.Outcome, f.Absent = NotApplicable, listPath(r)
+		f.Text = "There is nothing of this kind in the design."
 	}
 }
 

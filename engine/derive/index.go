@@ -23,7 +23,7 @@ var all = sync.OnceValue(func() *Index {
 	for _, family := range [][]Entry{
 		lineJointEntries(),
 		demandEntries(), fuelEntries(), airEntries(), engineEntries(),
-		supplyEntries(), vapourEntries(), runEntries(),
+		supplyEntries(), slowedEntries(), secondTankEntries(), vapourEntries(), runEntries(),
 		batteryEntries(), crankingEntries(), conversionEntries(), chargingEntries(), chargeCableEntries(), wireEntries(), jointEntries(), groundPathEntries(), circuitEntries(), connectorEntries(), protectionEntries(), poweredEntries(), offsetEntries(),
 		injectorEntries(), oxygenEntries(), ignitionEntries(), passageEntries(), sensingEntries(), thermistorEntries(), deviationEntries(),
 	} {
