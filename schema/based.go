@@ -200,7 +200,6 @@ func (c *chain) join() (*Design, *yaml.Node, error) {
 	}
 	root := c.links[0].root
 	design := d.design(root)
-	d.validate(root)
 	if err := d.problems.Err(); err != nil {
 		return nil, nil, err
 	}

@@ -24,8 +24,8 @@ const (
 // Load reads a design file, YAML or JSON. file is only used to say where something stands.
 //
 // The error is of type document.Problems and holds everything that is wrong with the file: what document.Parse
-// refuses, unknown keys and words, values without or with the wrong unit, values out of range, and whatever the JSON
-// Schema refuses. A file must state `plumbline: 1`.
+// refuses, unknown keys and words, values without or with the wrong unit, values out of range. It accepts nothing that the
+// JSON Schema, which editors check by, refuses. A file must state `plumbline: 1`.
 //
 // No other file is read: a design that says `based_on` is refused here; LoadBased reads it.
 func Load(file string, data []byte) (*Design, error) { return LoadBased(file, data, nil) }
@@ -46,7 +46,6 @@ func read(file string, data []byte) (d *decoder, root *yaml.Node, design *Design
 	if !design.Plumbline.Known() && !d.mentions(root, "plumbline") {
 		d.add(root, rootPath+".plumbline", "the edition of the file format is missing; write plumbline: 1 as the first line", "plumbline: 1")
 	}
-	d.validate(root)
 	return d, root, design
 }
 
