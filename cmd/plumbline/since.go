@@ -9,7 +9,6 @@ import (
 	"slices"
 	"strings"
 
-	"plumbline/engine"
 	"plumbline/engine/report"
 	"plumbline/schema/document"
 )
@@ -97,29 +96,4 @@ func spareStored(output, since string) error {
 		return inputError("--output names the stored report %s; write the report elsewhere", since)
 	}
 	return nil
-}
-
-// progress compares with the stored report; nil when there is none.
-func progress(lib *library, since string, stored *report.Document, reports []*engine.Report) (*report.Progress, error) {
-	if stored == nil {
-		return nil, nil
-	}
-	about, err := lib.about()
-	if err != nil {
-		return nil, err
-	}
-	return report.NewProgress(since, stored, reports, about), nil
-}
-
-// formatChanges writes a comparison in the format asked for.
-func (c *Command) formatChanges(w io.Writer, changes *report.Progress, f checkFlags) error {
-	switch f.format {
-	case "text":
-		return changes.Text(w, c.textOptions(f))
-	case "markdown":
-		return changes.Markdown(w)
-	case "sarif":
-		return changes.SARIF(w)
-	}
-	return changes.JSON(w)
 }
