@@ -11,7 +11,7 @@ type Document struct {
 	Library Library `json:"library"`
 	// One report per design that could be read, in the order they were named.
 	Reports []Report `json:"reports"`
-	// The rules of the findings, by their full names.
+	// The rules of the findings told at length, by their full names.
 	Rules map[string]Rule `json:"rules"`
 	// What could not be judged, and why.
 	Problems []Problem `json:"problems"`
@@ -31,8 +31,8 @@ type Rule struct {
 	Due string `json:"due" jsonschema:"enum=planned,enum=ordered,enum=built,enum=started,enum=handed_over"`
 	// It is a check of sense: what it reads is to be looked at again.
 	Sense bool `json:"sense,omitempty"`
-	// Why: the grounds of the rule and of its figures.
-	Because []Reason `json:"because"`
+	// Why: the grounds of the rule and of its figures; absent while all its findings are open.
+	Because []Reason `json:"because,omitempty"`
 	// Region the rule belongs to, what the rule is there, how it is known when no text of it was read, and what to confirm with whom.
 	Region      string `json:"region,omitempty"`
 	Consequence string `json:"consequence,omitempty" jsonschema:"enum=duty,enum=inspection,enum=advice"`
@@ -98,9 +98,9 @@ type Report struct {
 	Regions []Region `json:"regions,omitempty"`
 	// Number of findings by outcome.
 	Counts Counts `json:"counts"`
-	// The findings, the worst first: those that are wrong, open or doubtful, and with --verbose all others.
+	// The findings, the worst first: those that are wrong or doubtful or stop the job, and with --verbose all others.
 	Findings []Finding `json:"findings"`
-	// What else was judged.
+	// What else was judged; for an open one the questions say what is missing.
 	Rest []Judged `json:"rest,omitempty"`
 	// Names of the parts that were judged, by their paths.
 	Names map[string]string `json:"names,omitempty"`
@@ -124,8 +124,8 @@ type Report struct {
 	Mended []Mended `json:"mended,omitempty"`
 }
 
-// Judged is a rule with what it judged and found nothing against: the paths of what meets it and of what it does not
-// apply to.
+// Judged is a rule with what it judged and has nothing to say of now: the paths of what meets it, of what it does not
+// apply to and of what it cannot judge yet.
 type Judged struct {
 	// Full name of the rule.
 	Rule string `json:"rule"`
@@ -133,6 +133,8 @@ type Judged struct {
 	Met []string `json:"met,omitempty"`
 	// What it does not apply to.
 	NotApplicable []string `json:"not_applicable,omitempty"`
+	// What it cannot judge yet, which does not stop the job.
+	Open []string `json:"open,omitempty"`
 }
 
 // Region is a place with rules of its own.

@@ -83,7 +83,7 @@ func (j *jsonForm) Add(w io.Writer, piece any) error {
 	p := piece.(jsonPiece)
 	j.problems = append(j.problems, p.problems...)
 	for name, rule := range p.rules {
-		if _, known := j.rules[name]; !known {
+		if known, there := j.rules[name]; !there || known.Because == nil {
 			j.rules[name] = rule
 		}
 	}

@@ -45,7 +45,7 @@ func (l *layout) report(r *engine.Report, verbose bool) Report {
 	rest := map[string]int{}
 	for i := range r.Findings {
 		f := &r.Findings[i]
-		if verbose || matters(f) {
+		if verbose || matters(f) && !quiet(f) {
 			out.Findings = append(out.Findings, l.finding(f))
 			continue
 		}
@@ -56,9 +56,12 @@ func (l *layout) report(r *engine.Report, verbose bool) Report {
 			out.Rest = append(out.Rest, Judged{Rule: f.Rule})
 		}
 		l.name(f)
-		if j := &out.Rest[n]; f.Outcome == engine.Pass {
+		switch j := &out.Rest[n]; f.Outcome {
+		case engine.Pass:
 			j.Met = append(j.Met, f.Subject)
-		} else {
+		case engine.Open:
+			j.Open = append(j.Open, f.Subject)
+		default:
 			j.NotApplicable = append(j.NotApplicable, f.Subject)
 		}
 	}
@@ -89,11 +92,7 @@ func (l *layout) loosened(list []engine.Loosened) []Loosened {
 
 // finding lays a finding out and puts its rule, facts, values and its subject's name into the tables.
 func (l *layout) finding(f *engine.Finding) Finding {
-	because, law := groundsOfRule(f)
-	if _, known := l.rules[f.Rule]; !known {
-		l.rules[f.Rule] = Rule{Title: f.Title, Part: f.Part, Danger: string(f.Danger), Due: f.Due, Sense: f.Sense, Because: because,
-			Region: f.Region, Consequence: f.Consequence, KnownFrom: f.KnownFrom, Confirm: f.Confirm}
-	}
+	law := l.rule(f)
 	l.name(f)
 	out := Finding{
 		Rule: f.Rule, Outcome: string(f.Outcome), Blocks: f.Blocks, Subject: f.Subject, Place: l.place(f.Place), Remedy: f.Remedy,
@@ -118,6 +117,21 @@ func (l *layout) finding(f *engine.Finding) Finding {
 		out.Conceded = &Conceded{Reason: c.Reason, GrantedBy: c.By, Until: c.Until, Place: l.place(c.Place)}
 	}
 	return out
+}
+
+// rule puts the rule of a finding into the table, with its grounds once one of its findings is judged, and returns which of
+// these are the law for the finding.
+func (l *layout) rule(f *engine.Finding) (law []int) {
+	rule, known := l.rules[f.Rule]
+	if !known {
+		rule = Rule{Title: f.Title, Part: f.Part, Danger: string(f.Danger), Due: f.Due, Sense: f.Sense,
+			Region: f.Region, Consequence: f.Consequence, KnownFrom: f.KnownFrom, Confirm: f.Confirm}
+	}
+	if f.Outcome != engine.Open {
+		rule.Because, law = groundsOfRule(f)
+	}
+	l.rules[f.Rule] = rule
+	return law
 }
 
 func (l *layout) name(f *engine.Finding) {
@@ -208,10 +222,13 @@ func (d *Document) stored(r *Report) []*engine.Finding {
 	}
 	for _, x := range r.Rest {
 		for _, subject := range x.Met {
-			out = append(out, &engine.Finding{Rule: x.Rule, Outcome: engine.Pass, Subject: subject, SubjectName: r.Names[subject]})
+			out = append(out, d.storedFinding(r, &Finding{Rule: x.Rule, Outcome: string(engine.Pass), Subject: subject}))
 		}
 		for _, subject := range x.NotApplicable {
-			out = append(out, &engine.Finding{Rule: x.Rule, Outcome: engine.NotApplicable, Subject: subject, SubjectName: r.Names[subject]})
+			out = append(out, d.storedFinding(r, &Finding{Rule: x.Rule, Outcome: string(engine.NotApplicable), Subject: subject}))
+		}
+		for _, subject := range x.Open {
+			out = append(out, d.storedFinding(r, &Finding{Rule: x.Rule, Outcome: string(engine.Open), Subject: subject}))
 		}
 	}
 	return out

@@ -7,9 +7,9 @@ import (
 	"plumbline/engine"
 )
 
-// Line sums one design up on one line of JSON: for programs that judge many designs and look closer at few.
+// Summary sums one design up on one line of JSON: for programs that judge many designs and look closer at few.
 // schema/line.schema.json describes it. There is one line for every design, in their order, whatever became of it.
-type Line struct {
+type Summary struct {
 	// The design, as it was named; FILE:LINE for a line of a file.
 	Design string `json:"design"`
 	// Title of the design.
@@ -19,13 +19,13 @@ type Line struct {
 	// Number of findings by outcome; absent when it could not be judged.
 	Counts *Counts `json:"counts,omitempty"`
 	// The findings that are wrong or stop the job, the worst first.
-	Findings []LineFinding `json:"findings,omitempty"`
+	Findings []ShortFinding `json:"findings,omitempty"`
 	// Why it could not be judged.
 	Problems []Problem `json:"problems,omitempty"`
 }
 
-// LineFinding is a finding in short; plumbline explain RULE DESIGN says the rest.
-type LineFinding struct {
+// ShortFinding is a finding in short; plumbline explain RULE DESIGN says the rest.
+type ShortFinding struct {
 	// Full name of the rule.
 	Rule string `json:"rule"`
 	// Path of what was judged.
@@ -47,14 +47,14 @@ func (linesForm) Head(io.Writer) error { return nil }
 func (linesForm) Tail(io.Writer) error { return nil }
 
 func (linesForm) Piece(x Item) any {
-	line := Line{Design: x.Name, Problems: x.problems()}
+	line := Summary{Design: x.Name, Problems: x.problems()}
 	if r := x.Report; r != nil {
 		counts := countsOf(r.Count)
 		counts.Blocking = r.Blocking()
 		line.Title, line.Stage, line.Counts = r.Title, r.Stage, &counts
 		for i := range r.Findings {
 			if f := &r.Findings[i]; f.Outcome == engine.Fail || f.Blocks {
-				line.Findings = append(line.Findings, LineFinding{Rule: f.Rule, Subject: f.Subject, Outcome: string(f.Outcome), Danger: string(f.Danger), Blocks: f.Blocks, Conceded: f.Conceded != nil})
+				line.Findings = append(line.Findings, ShortFinding{Rule: f.Rule, Subject: f.Subject, Outcome: string(f.Outcome), Danger: string(f.Danger), Blocks: f.Blocks, Conceded: f.Conceded != nil})
 			}
 		}
 	}

@@ -20,8 +20,9 @@ func SARIF(w io.Writer, reports []*engine.Report, a About) error {
 	return all(w, &sarifForm{about: a}, reports)
 }
 
-// quiet reports whether a finding is open and stops nothing.
-func quiet(f *engine.Finding) bool { return f.Outcome == engine.Open && !f.Blocks }
+// quiet reports whether a finding is open, stops nothing and is not conceded: of such, a report that is not verbose says only
+// that they are open.
+func quiet(f *engine.Finding) bool { return f.Outcome == engine.Open && !f.Blocks && f.Conceded == nil }
 
 // sarifForm writes one run: its results as they come, then what is known of the run as a whole.
 type sarifForm struct {

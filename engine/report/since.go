@@ -1,6 +1,7 @@
 package report
 
 import (
+	"maps"
 	"path"
 	"slices"
 	"strings"
@@ -80,6 +81,7 @@ func newProgress(name string, old *Document, items []Item, a About) *Progress {
 	case old.Library.Digest == a.Digest:
 		c.rules = rulesSame
 	}
+	old = completed(old, a)
 	lib := newRuleHistory(old, a, c.rules)
 	judged := map[string]bool{}
 	for _, x := range items {
@@ -100,6 +102,21 @@ func newProgress(name string, old *Document, items []Item, a About) *Progress {
 	}
 	slices.Sort(c.notJudged)
 	return c
+}
+
+// completed is a stored report whose table of rules also has those that the library has now: of what was merely met or open
+// then, a report has the rule's name only.
+func completed(old *Document, a About) *Document {
+	out := *old
+	out.Rules = map[string]Rule{}
+	for _, p := range a.Packs {
+		for i := range p.Rules {
+			r := &p.Rules[i]
+			out.Rules[p.Pack+"."+r.ID] = Rule{Title: r.Title, Part: p.Part, Danger: string(r.Danger), Due: r.Due}
+		}
+	}
+	maps.Copy(out.Rules, old.Rules)
+	return &out
 }
 
 // unreadable names the designs that could not be judged now.

@@ -70,7 +70,7 @@ func (c *Progress) JSON(w io.Writer) error {
 		told := 0
 		for i := range d.changes {
 			x := &d.changes[i]
-			if !c.verbose && !matters(x.now) {
+			if !c.verbose && (!matters(x.now) || quiet(x.now)) {
 				continue
 			}
 			f := &r.Findings[told]
