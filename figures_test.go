@@ -77,18 +77,25 @@ func figures(t *testing.T) string {
 	require.NoError(t, err)
 	mistakes, err := planted.Read(string(list))
 	require.NoError(t, err)
-	found, alone := 0, 0
+	var tally planted.Tally
 	aimed := map[string]bool{}
 	for _, m := range mistakes {
 		r, err := field.Plant(m)
 		require.NoError(t, err)
 		_, rule, _ := strings.Cut(m.Finds, " ")
 		aimed[rule] = true
-		if r.Found {
-			found++
-		}
-		if r.Found && len(r.Fresh) == 1 {
-			alone++
+		tally.Add(r)
+	}
+	list, err = fs.ReadFile(designs, "within.txt")
+	require.NoError(t, err)
+	changes, err := planted.ReadWithin(string(list))
+	require.NoError(t, err)
+	quiet := 0
+	for _, m := range changes {
+		r, err := field.Within(m)
+		require.NoError(t, err)
+		if r.Found && len(r.Fresh) == 0 {
+			quiet++
 		}
 	}
 	builds, clean := goodBuilds(t, designs), 0
@@ -110,8 +117,12 @@ func figures(t *testing.T) string {
 	row("parts of the rules that the cases show both true and false", "%s", share(m.Shown, m.Parts))
 	row("small mistakes in the rules that a case notices", "%s; %d more make no difference to any design", share(m.Killed, m.Mutants), m.Listed)
 	row("known failures of conversions that a rule catches", "%d of %d; for %d stands why none can", known.Caught, known.Known, known.Unseen)
-	row("mistakes planted in clean builds that their rule finds", "%d of %d, for %d rules", found, len(mistakes), len(aimed))
-	row("of these, without any other complaint", "%d", alone)
+	row("mistakes planted in clean builds that their rule finds", "%d of %d, for %d rules", tally.Found, len(mistakes), len(aimed))
+	row("of these, without any other complaint", "%d", tally.Alone)
+	row("of these, numbers that miss their limit by 10 % of it or less", "%s", share(tally.Near, tally.Found))
+	row("of these, made in another system of the vehicle than the one whose rule finds it", "%s", share(tally.Across, tally.Found))
+	row("of these, in each system", "%s", tally.BySystem())
+	row("changes that end just within a limit and draw no complaint", "%d of %d", quiet, len(changes))
 	row("good builds without a complaint or an open point", "%d of %d", clean, len(builds))
 	return b.String()
 }

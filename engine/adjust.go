@@ -10,24 +10,12 @@ import (
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
 
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
 	"plumbline/schema/document"
 	"plumbline/schema/quantity"
 )
-
-// Adjustment changes what another pack says: a limit's value, or how much a rule weighs.
-type Adjustment struct {
-	// Full name of a limit: fuel/delivery.flow_reserve.
-	Limit string `yaml:"limit" json:"limit,omitempty"`
-	// Its new value.
-	Is Scalar `yaml:"is" json:"is,omitempty"`
-	// Full name of a rule, to raise its should to a must or to loosen its must to a should.
-	Rule string `yaml:"rule" json:"rule,omitempty"`
-	// Why; every report shows the reason of what was loosened.
-	Reason string `yaml:"reason" json:"reason" jsonschema:"required"`
-	place  schema.Place
-}
 
 // LimitValue is a limit with where its value came from.
 type LimitValue struct {
@@ -78,7 +66,7 @@ func (l *Library) adjust() document.Problems {
 	for _, p := range l.packs {
 		if len(p.Regions) > 0 {
 			for _, x := range slices.Concat(p.Tighten, p.Raise, p.Loosen) {
-				a.problem(x.place, "a pack of a region states rules of its own; it does not change those of others", "")
+				a.problem(x.Place, "a pack of a region states rules of its own; it does not change those of others", "")
 			}
 			continue
 		}
@@ -108,21 +96,21 @@ func (l *Library) adjust() document.Problems {
 }
 
 // shape wants a reason of every change, and each thing changed once in a pack.
-func (a *adjuster) shape(p *Pack) {
+func (a *adjuster) shape(p *pack.Pack) {
 	first := map[string]schema.Place{}
 	for _, x := range slices.Concat(p.Tighten, p.Raise, p.Loosen) {
 		if strings.TrimSpace(x.Reason) == "" {
-			a.problem(x.place, "the reason is empty; say why the house wants it otherwise", "")
+			a.problem(x.Place, "the reason is empty; say why the house wants it otherwise", "")
 		}
 		what := "the rule " + document.Cut(x.Rule)
 		if x.Rule == "" {
 			what = "the limit " + document.Cut(x.Limit)
 		}
 		if at, dup := first[what]; dup {
-			a.problem(x.place, fmt.Sprintf("%s is changed at line %d already; keep one of them", what, at.Line), "")
+			a.problem(x.Place, fmt.Sprintf("%s is changed at line %d already; keep one of them", what, at.Line), "")
 			continue
 		}
-		first[what] = x.place
+		first[what] = x.Place
 	}
 }
 
@@ -134,9 +122,9 @@ func (a *adjuster) problem(place schema.Place, message, near string) {
 }
 
 // find splits a limit's full name; the compiler is that of its pack.
-func (a *adjuster) find(x *Adjustment) (c *compiler, e *Limit, name string) {
+func (a *adjuster) find(x *pack.Adjustment) (c *compiler, e *pack.Limit, name string) {
 	if x.Limit == "" || x.Rule != "" {
-		a.problem(x.place, "name a limit and what it is now, such as limit: fuel/delivery.flow_reserve", "")
+		a.problem(x.Place, "name a limit and what it is now, such as limit: fuel/delivery.flow_reserve", "")
 		return nil, nil, ""
 	}
 	pack, name, _ := strings.Cut(x.Limit, ".")
@@ -145,7 +133,7 @@ func (a *adjuster) find(x *Adjustment) (c *compiler, e *Limit, name string) {
 			return c, e, "limit." + name
 		}
 	}
-	a.problem(x.place, fmt.Sprintf("there is no limit %q", document.Cut(x.Limit)), nearestName(x.Limit, a.limitNames()))
+	a.problem(x.Place, fmt.Sprintf("there is no limit %q", document.Cut(x.Limit)), nearestName(x.Limit, a.limitNames()))
 	return nil, nil, ""
 }
 
@@ -171,7 +159,7 @@ func (l *Library) limitNames() []string {
 }
 
 // limit tightens or loosens one limit.
-func (a *adjuster) limit(x *Adjustment, loosen bool) {
+func (a *adjuster) limit(x *pack.Adjustment, loosen bool) {
 	c, e, name := a.find(x)
 	if c == nil || c.names[name] == nil {
 		return
@@ -181,26 +169,26 @@ func (a *adjuster) limit(x *Adjustment, loosen bool) {
 	if q, ok := now.(vocabulary.Quantity); ok {
 		want = q.Of.Dimension()
 	}
-	if x.Is.node == nil {
-		a.problem(x.place, "what the limit is now is missing: write is", "")
+	if x.Is.Tag == "" {
+		a.problem(x.Place, "what the limit is now is missing: write is", "")
 		return
 	}
 	v, err := constant(x.Is, want)
 	_, bare := strconv.ParseFloat(x.Is.Text, 64)
 	switch {
 	case err != nil && want == quantity.None && bare == nil:
-		a.problem(x.place, "a plain number stands without quotes: is: "+document.Cut(x.Is.Text), "")
+		a.problem(x.Place, "a plain number stands without quotes: is: "+document.Cut(x.Is.Text), "")
 		return
 	case err != nil:
-		a.problem(x.place, err.Error(), "")
+		a.problem(x.Place, err.Error(), "")
 		return
 	case !sameMeasure(vocabulary.TypeOf(v), vocabulary.TypeOf(now)):
-		a.problem(x.place, fmt.Sprintf("the limit is %s, this is %s", typeName(vocabulary.TypeOf(now)), typeName(vocabulary.TypeOf(v))), "")
+		a.problem(x.Place, fmt.Sprintf("the limit is %s, this is %s", typeName(vocabulary.TypeOf(now)), typeName(vocabulary.TypeOf(v))), "")
 		return
 	}
 	stricter := a.stricter(c, name)
 	if stricter == vocabulary.Both || stricter == vocabulary.Still {
-		a.problem(x.place, "a higher value of "+x.Limit+" is not simply stricter or milder: its rules use it both ways, so it cannot be changed from outside", "")
+		a.problem(x.Place, "a higher value of "+x.Limit+" is not simply stricter or milder: its rules use it both ways, so it cannot be changed from outside", "")
 		return
 	}
 	higher := compareBound("more_than", v, now) == types.True
@@ -209,21 +197,21 @@ func (a *adjuster) limit(x *Adjustment, loosen bool) {
 	if stricter == vocabulary.Down {
 		tighter, milder = lower, higher
 	}
-	step := LimitStep{How: "tightened", Value: numberOf(v), Reason: x.Reason, Place: x.place}
+	step := LimitStep{How: "tightened", Value: numberOf(v), Reason: x.Reason, Place: x.Place}
 	base := c.base[name]
 	switch {
 	case loosen && !milder:
-		a.problem(x.place, fmt.Sprintf("%s is %s: %s does not loosen it; write it under tighten", x.Limit, numberOf(now).Text, numberOf(v).Text), "")
+		a.problem(x.Place, fmt.Sprintf("%s is %s: %s does not loosen it; write it under tighten", x.Limit, numberOf(now).Text, numberOf(v).Text), "")
 		return
 	case loosen:
 		if grave := a.grave(c, name); grave != "" {
-			a.problem(x.place, fmt.Sprintf("%s cannot be loosened: %s guards against %s", x.Limit, grave, a.dangerOf(grave)), "")
+			a.problem(x.Place, fmt.Sprintf("%s cannot be loosened: %s guards against %s", x.Limit, grave, a.dangerOf(grave)), "")
 			return
 		}
 		step.How = "loosened"
-		a.loosened = append(a.loosened, Loosened{What: "limit " + x.Limit, From: numberOf(now).Text, To: numberOf(v).Text, Reason: x.Reason, Place: x.place})
+		a.loosened = append(a.loosened, Loosened{What: "limit " + x.Limit, From: numberOf(now).Text, To: numberOf(v).Text, Reason: x.Reason, Place: x.Place})
 	case !tighter && outside(v, base, stricter):
-		a.problem(x.place, fmt.Sprintf("%s is %s of its own: %s loosens it, which needs loosen and a reason", x.Limit, numberOf(base).Text, numberOf(v).Text), "")
+		a.problem(x.Place, fmt.Sprintf("%s is %s of its own: %s loosens it, which needs loosen and a reason", x.Limit, numberOf(base).Text, numberOf(v).Text), "")
 		return
 	case !tighter && !milder:
 		step.How = "same"
@@ -235,21 +223,11 @@ func (a *adjuster) limit(x *Adjustment, loosen bool) {
 		return
 	}
 	c.names[name] = v
-	for _, r := range a.rules {
+	for _, r := range a.ready() {
 		if r.pack == c.pack && r.mentions(name) {
-			r.grounds = append(r.grounds, Ground{Standing: "practice", Text: fmt.Sprintf("%s from %s to %s by a local pack: %s", step.How, numberOf(now).Text, step.Value.Text, x.Reason), For: "limit " + e.nameIn(c.pack)})
+			r.grounds = append(r.grounds, Ground{Standing: "practice", Text: fmt.Sprintf("%s from %s to %s by a local pack: %s", step.How, numberOf(now).Text, step.Value.Text, x.Reason), For: "limit " + e.NameIn(c.pack)})
 		}
 	}
-}
-
-// nameIn is the limit's own name in its pack.
-func (e *Limit) nameIn(p *Pack) string {
-	for i := range p.Limits {
-		if &p.Limits[i].Value == e {
-			return p.Limits[i].Key
-		}
-	}
-	return ""
 }
 
 // outside reports whether a value is milder than the pack's own.
@@ -267,7 +245,7 @@ func numberOf(v ref.Val) Number { return (&judging{}).number(v) }
 // from every rule of its pack that uses it.
 func (a *adjuster) stricter(c *compiler, name string) vocabulary.Lean {
 	out := vocabulary.Still
-	for _, r := range a.rules {
+	for _, r := range a.ready() {
 		if r.pack == c.pack {
 			out |= r.stricter(name)
 		}
@@ -320,7 +298,7 @@ func (r *compiled) stricter(name string) vocabulary.Lean {
 
 // grave names a rule against a grave danger that uses a limit; "" when none does.
 func (a *adjuster) grave(c *compiler, name string) string {
-	for _, r := range a.rules {
+	for _, r := range a.ready() {
 		if r.pack == c.pack && r.decl.Danger.Grave() && r.mentions(name) {
 			return r.id
 		}
@@ -334,29 +312,29 @@ func (a *adjuster) dangerOf(rule string) string {
 }
 
 // rule finds the rule an adjustment names.
-func (a *adjuster) rule(x *Adjustment) *compiled {
-	if x.Rule == "" || x.Limit != "" || x.Is.node != nil {
-		a.problem(x.place, "name a rule alone, such as rule: fuel/injectors.duty-at-full-load", "")
+func (a *adjuster) rule(x *pack.Adjustment) *compiled {
+	if x.Rule == "" || x.Limit != "" || x.Is.Tag != "" {
+		a.problem(x.Place, "name a rule alone, such as rule: fuel/injectors.duty-at-full-load", "")
 		return nil
 	}
 	var names []string
-	for _, r := range a.rules {
+	for _, r := range a.ready() {
 		if r.id == x.Rule {
 			return r
 		}
 		names = append(names, r.id)
 	}
-	a.problem(x.place, fmt.Sprintf("there is no rule %q", document.Cut(x.Rule)), nearestName(x.Rule, names))
+	a.problem(x.Place, fmt.Sprintf("there is no rule %q", document.Cut(x.Rule)), nearestName(x.Rule, names))
 	return nil
 }
 
 // raise makes a should a must.
-func (a *adjuster) raise(x *Adjustment) {
+func (a *adjuster) raise(x *pack.Adjustment) {
 	r := a.rule(x)
 	switch {
 	case r == nil:
 	case r.should == nil:
-		a.problem(x.place, x.Rule+" has no should to raise: it is a must already", "")
+		a.problem(x.Place, x.Rule+" has no should to raise: it is a must already", "")
 	default:
 		r.raised = true
 		r.grounds = append(r.grounds, Ground{Standing: "practice", Text: "raised to a must by a local pack: " + x.Reason})
@@ -364,18 +342,18 @@ func (a *adjuster) raise(x *Adjustment) {
 }
 
 // loosenRule makes a must a should.
-func (a *adjuster) loosenRule(x *Adjustment) {
+func (a *adjuster) loosenRule(x *pack.Adjustment) {
 	r := a.rule(x)
 	switch {
 	case r == nil:
 	case r.decl.Danger.Grave():
-		a.problem(x.place, fmt.Sprintf("%s cannot be loosened: it guards against %s", x.Rule, r.decl.Danger.Words()), "")
+		a.problem(x.Place, fmt.Sprintf("%s cannot be loosened: it guards against %s", x.Rule, r.decl.Danger.Words()), "")
 	case r.must == nil:
-		a.problem(x.place, x.Rule+" has no must to loosen: it only warns", "")
+		a.problem(x.Place, x.Rule+" has no must to loosen: it only warns", "")
 	default:
 		r.milder = true
 		r.grounds = append(r.grounds, Ground{Standing: "practice", Text: "loosened to a should by a local pack: " + x.Reason})
-		a.loosened = append(a.loosened, Loosened{What: "rule " + x.Rule, From: "must", To: "should", Reason: x.Reason, Place: x.place})
+		a.loosened = append(a.loosened, Loosened{What: "rule " + x.Rule, From: "must", To: "should", Reason: x.Reason, Place: x.Place})
 	}
 }
 
@@ -392,7 +370,7 @@ func (l *Library) asWritten() *Library {
 	}
 	out.rules = make([]*compiled, len(l.rules))
 	for i, r := range l.rules {
-		own := *r
+		own := *r.ready()
 		own.names, own.raised, own.milder = out.compilers[r.pack.Pack].names, false, false
 		out.rules[i] = &own
 	}

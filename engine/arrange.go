@@ -7,6 +7,7 @@ import (
 
 	"github.com/google/cel-go/common/types/ref"
 
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 )
 
@@ -78,7 +79,7 @@ func (j *judging) arrange() []Finding {
 		} else {
 			order = j.library.orderOf(f.Rule)
 		}
-		ranks[i] = rank{(f.Outcome.Rank()*(len(Dangers())+1)+f.Danger.Rank()+1)*(2*len(j.library.order)+1) + order, i}
+		ranks[i] = rank{(f.Outcome.Rank()*(len(pack.Dangers())+1)+f.Danger.Rank()+1)*(2*len(j.library.order)+1) + order, i}
 	}
 	slices.SortFunc(ranks, func(a, b rank) int {
 		if a.key != b.key {

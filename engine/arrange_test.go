@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"pgregory.net/rapid"
 
+	"plumbline/engine/pack"
 	"plumbline/schema"
 )
 
@@ -29,7 +30,7 @@ func TestFindingsAreArrangedByTheirNames(t *testing.T) {
 		fill := func(f *Finding, rule string) {
 			f.Rule, f.Title = rule, fmt.Sprint(len(j.found))
 			f.Outcome = rapid.SampledFrom(outcomeOrder).Draw(t, "outcome")
-			f.Danger = rapid.SampledFrom(Dangers()).Draw(t, "danger")
+			f.Danger = rapid.SampledFrom(pack.Dangers()).Draw(t, "danger")
 			f.Place.Line = rapid.IntRange(0, 3).Draw(t, "line")
 			f.Subject = rapid.SampledFrom([]string{"a", "b"}).Draw(t, "subject")
 			j.found = append(j.found, f)

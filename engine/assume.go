@@ -2,59 +2,57 @@ package engine
 
 import (
 	"fmt"
-	"reflect"
 	"slices"
 	"strings"
 
-	"gopkg.in/yaml.v3"
-
 	"plumbline/engine/derive"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 	"plumbline/schema/document"
 	"plumbline/schema/quantity"
 )
 
 // assume takes up a pack's assumptions; each value must read as the fact's own.
-func (l *Library) assume(p *Pack, shared Named[Source]) document.Problems {
-	c := l.compiler(l.vocabulary, p, shared)
+func (l *Library) assume(p *pack.Pack) document.Problems {
+	c := l.compiler(l.vocabulary, p)
 	for i := range p.Assumptions {
 		a := &p.Assumptions[i]
 		path := fmt.Sprintf("assumptions[%d]", i)
 		if len(a.Because) == 0 {
-			c.problemAt(a.place, path, "an assumption needs a because", "")
+			c.problemAt(a.Place, path, "an assumption needs a because", "")
 		}
 		grounds := c.quietReasons(a.Because)
 		for _, fact := range append([]string{a.Fact}, a.Also...) {
 			v := c.assumption(a, fact, path)
 			if l.assumptions[fact] != nil {
-				c.problemAt(a.place, path, fact+" is already assumed in "+l.assumedBy[fact]+"; a fact is assumed once", "")
+				c.problemAt(a.Place, path, fact+" is already assumed in "+l.assumedBy[fact]+"; a fact is assumed once", "")
 			}
 			l.assumptions[fact] = v
 			l.assumedBy[fact] = p.Pack
-			if p.local {
+			if p.Local {
 				l.houseAssumed = append(l.houseAssumed, fact)
 			}
 			l.grounds[fact] = grounds
 		}
 	}
-	return c.problems
+	return c.Problems
 }
 
 // assumption reads what is assumed for a fact: one value, or a *derive.ByFacts.
-func (c *compiler) assumption(a *Assumption, fact, path string) any {
+func (c *compiler) assumption(a *pack.Assumption, fact, path string) any {
 	if len(a.By) == 0 {
-		if len(a.Rows) > 0 || a.Is.node == nil {
-			c.problemAt(a.place, path, "an assumption gives one value (is), or the facts that decide (by) with rows", "")
+		if len(a.Rows) > 0 || a.Is.Tag == "" {
+			c.problemAt(a.Place, path, "an assumption gives one value (is), or the facts that decide (by) with rows", "")
 			return nil
 		}
-		v, err := factValue(fact, a.Is.Text)
+		v, err := schema.ParseFact(fact, a.Is.Text)
 		if err != nil {
-			c.problem(a.Is.node, path, err.Error(), "")
+			c.Problem(a.Is.Node, path, err.Error(), "")
 		}
 		return v
 	}
-	if a.Is.node != nil || len(a.Rows) == 0 {
-		c.problemAt(a.place, path, "where other facts decide, the values stand in rows", "")
+	if a.Is.Tag != "" || len(a.Rows) == 0 {
+		c.problemAt(a.Place, path, "where other facts decide, the values stand in rows", "")
 		return nil
 	}
 	keys, out := make([]schema.Description, len(a.By)), &derive.ByFacts{}
@@ -62,7 +60,7 @@ func (c *compiler) assumption(a *Assumption, fact, path string) any {
 		beside := fact[:strings.LastIndex(fact, ".")+1] + by
 		keys[i] = schema.Describe(beside)
 		if keys[i].Field.Kind != schema.KindWord && keys[i].Field.Kind != schema.KindQuantity || strings.Contains(by, ".") {
-			c.problemAt(a.place, path, by+" is no word or quantity beside "+fact, "")
+			c.problemAt(a.Place, path, by+" is no word or quantity beside "+fact, "")
 			return nil
 		}
 		out.By = append(out.By, beside)
@@ -79,16 +77,16 @@ func (c *compiler) assumption(a *Assumption, fact, path string) any {
 }
 
 // assumedRow reads a row: the deciding facts in their order, then the value.
-func (c *compiler) assumedRow(a *Assumption, fact string, cells []Scalar, keys []schema.Description, path string) (row derive.AssumedRow, ok bool) {
+func (c *compiler) assumedRow(a *pack.Assumption, fact string, cells []pack.Scalar, keys []schema.Description, path string) (row derive.AssumedRow, ok bool) {
 	if len(cells) != len(keys)+1 {
-		c.problemAt(a.place, path, fmt.Sprintf("a row has %d cells: %s, and the value", len(keys)+1, strings.Join(a.By, ", ")), "")
+		c.problemAt(a.Place, path, fmt.Sprintf("a row has %d cells: %s, and the value", len(keys)+1, strings.Join(a.By, ", ")), "")
 		return row, false
 	}
 	for i, key := range keys {
 		cell := cells[i]
 		if key.Field.Kind == schema.KindWord {
 			if !slices.Contains(key.Words, cell.Text) {
-				c.problem(cell.node, path, fmt.Sprintf("%s is no word of %s", cell.Text, a.By[i]), document.Nearest(cell.Text, key.Words))
+				c.Problem(cell.Node, path, fmt.Sprintf("%s is no word of %s", cell.Text, a.By[i]), document.Nearest(cell.Text, key.Words))
 				return row, false
 			}
 			row.When = append(row.When, cell.Text)
@@ -96,15 +94,15 @@ func (c *compiler) assumedRow(a *Assumption, fact string, cells []Scalar, keys [
 		}
 		q, err := quantity.Parse(cell.Text, key.Field.Dimension)
 		if err != nil {
-			c.problem(cell.node, path, err.Error(), "")
+			c.Problem(cell.Node, path, err.Error(), "")
 			return row, false
 		}
 		row.When = append(row.When, q.SI())
 	}
 	last := cells[len(keys)]
-	v, err := factValue(fact, last.Text)
+	v, err := schema.ParseFact(fact, last.Text)
 	if err != nil {
-		c.problem(last.node, path, err.Error(), "")
+		c.Problem(last.Node, path, err.Error(), "")
 		return row, false
 	}
 	row.Is = v
@@ -112,7 +110,7 @@ func (c *compiler) assumedRow(a *Assumption, fact string, cells []Scalar, keys [
 }
 
 // complete refuses rows that leave a word or the low end of a range without a value, and quantities that do not rise.
-func (c *compiler) complete(a *Assumption, rows *derive.ByFacts, keys []schema.Description, path string) {
+func (c *compiler) complete(a *pack.Assumption, rows *derive.ByFacts, keys []schema.Description, path string) {
 	groups := map[string][]derive.AssumedRow{}
 	for _, row := range rows.Rows {
 		group := wordsOf(row)
@@ -133,7 +131,7 @@ func (c *compiler) complete(a *Assumption, rows *derive.ByFacts, keys []schema.D
 	}
 	for _, words := range combinations {
 		if len(groups[words]) == 0 {
-			c.problemAt(a.place, path, "no row for "+strings.TrimSpace(words), "")
+			c.problemAt(a.Place, path, "no row for "+strings.TrimSpace(words), "")
 			continue
 		}
 		for k, key := range keys {
@@ -142,11 +140,11 @@ func (c *compiler) complete(a *Assumption, rows *derive.ByFacts, keys []schema.D
 			}
 			low, err := quantity.Parse(key.Field.Low, key.Field.Dimension)
 			if first, _ := groups[words][0].When[k].(float64); err == nil && first > low.SI() {
-				c.problemAt(a.place, path, fmt.Sprintf("the rows of %s begin above %s, the least %s there is", strings.TrimSpace(words), key.Field.Low, a.By[k]), "")
+				c.problemAt(a.Place, path, fmt.Sprintf("the rows of %s begin above %s, the least %s there is", strings.TrimSpace(words), key.Field.Low, a.By[k]), "")
 			}
 			for i, row := range groups[words][1:] {
 				if before := groups[words][i].When[k].(float64); row.When[k].(float64) < before {
-					c.problemAt(a.place, path, fmt.Sprintf("the rows of %s do not rise in %s", strings.TrimSpace(words), a.By[k]), "")
+					c.problemAt(a.Place, path, fmt.Sprintf("the rows of %s do not rise in %s", strings.TrimSpace(words), a.By[k]), "")
 				}
 			}
 		}
@@ -162,36 +160,4 @@ func wordsOf(row derive.AssumedRow) string {
 		}
 	}
 	return b.String()
-}
-
-// factValue reads a value as the fact at a generic path would be read, by
-// loading the smallest design that states it.
-func factValue(path, text string) (any, error) {
-	rest, ok := strings.CutPrefix(path, "design.")
-	if !ok {
-		return nil, fmt.Errorf("the path of a fact begins with design")
-	}
-	node := &yaml.Node{Kind: yaml.ScalarNode, Value: text, Line: 1, Column: 1}
-	keys := strings.Split(rest, ".")
-	for _, k := range slices.Backward(keys) {
-		name, isItem := strings.CutSuffix(k, "[]")
-		if isItem {
-			node = &yaml.Node{Kind: yaml.SequenceNode, Content: []*yaml.Node{node}, Line: 1, Column: 1}
-		}
-		node = &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Content: []*yaml.Node{{Kind: yaml.ScalarNode, Tag: "!!str", Value: name, Line: 1, Column: 1}, node}, Line: 1, Column: 1}
-	}
-	d, err := schema.LoadNode(path, node)
-	if err != nil {
-		return nil, err
-	}
-	var out any
-	schema.Walk(d, func(v schema.Visit) {
-		if v.Reading.Known() && derive.Generic(v.Path) == path {
-			out = v.Reading.Any()
-		}
-	})
-	if out == nil {
-		return nil, fmt.Errorf("there is no fact %s", path)
-	}
-	return reflect.ValueOf(out).Interface(), nil
 }

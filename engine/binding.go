@@ -2,10 +2,12 @@ package engine
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 
 	"github.com/google/cel-go/common/types"
 
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 )
 
@@ -22,27 +24,50 @@ type binding struct {
 }
 
 // binding compiles whom a source binds, once for the pack.
-func (c *compiler) binding(name string, s *Source) *binding {
-	if b, ok := c.bindings[name]; ok {
+func (c *compiler) binding(name string, s *pack.Source) *binding {
+	if b, ok := c.bindings[s]; ok {
 		return b
 	}
 	b := &binding{in: s.In}
-	c.bindings[name] = b
+	c.bindings[s] = b
 	if s.Binds == nil {
 		return b
 	}
 	p, err := c.vocabulary.Compile(s.Binds.Text, nil)
 	switch {
 	case err != nil:
-		c.problemAt(s.place, "sources."+name+".binds", err.Error(), "")
+		c.problemAt(s.Place, "sources."+name+".binds", err.Error(), "")
 	case p.Type.Kind() != types.BoolKind:
-		c.problemAt(s.place, "sources."+name+".binds", "this must be true or false; it is "+typeName(p.Type), "")
+		c.problemAt(s.Place, "sources."+name+".binds", "this must be true or false; it is "+typeName(p.Type), "")
 	case len(s.In) == 0:
-		c.problemAt(s.place, "sources."+name+".binds", fmt.Sprintf("name the regions where %s is the law: in", name), "")
+		c.problemAt(s.Place, "sources."+name+".binds", fmt.Sprintf("name the regions where %s is the law: in", name), "")
 	default:
 		b.whom = p
 	}
 	return b
+}
+
+// bindTrusted compiles whom the laws of packs found right before bind: their rules, which cite them, are compiled later.
+func (l *Library) bindTrusted(compilers []*compiler, v *vocabulary.Vocabulary) {
+	shared := map[*pack.Source]*binding{}
+	laws := func(c *compiler, list pack.Named[pack.Source], into map[*pack.Source]*binding) {
+		for i := range list {
+			if s := &list[i].Value; s.Kind == law && len(s.In) > 0 {
+				into[s] = c.binding(list[i].Key, s)
+			}
+		}
+	}
+	for _, c := range compilers {
+		if !c.trusted || len(c.pack.Regions) > 0 {
+			continue
+		}
+		c.vocabulary = v
+		if len(shared) == 0 {
+			laws(c, l.shared, shared)
+		}
+		maps.Copy(c.bindings, shared)
+		laws(c, c.pack.Sources, c.bindings)
+	}
 }
 
 // standing gives the laws among grounds the weight they have for this design: the law where it is

@@ -9,6 +9,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"plumbline/engine/derive"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 	"plumbline/schema/document"
 	"plumbline/schema/quantity"
@@ -43,7 +44,7 @@ func (l *Library) checkRule(r *compiled) []CaseResult {
 	names, said := map[string]bool{}, map[int]bool{}
 	for i := range r.decl.Cases {
 		c := &r.decl.Cases[i]
-		res := CaseResult{Rule: r.id, Case: c.Name, Place: c.place}
+		res := CaseResult{Rule: r.id, Case: c.Name, Place: c.Place}
 		findings, err := l.runCase(r, c)
 		switch {
 		case err != nil:
@@ -70,17 +71,17 @@ func (l *Library) checkRule(r *compiled) []CaseResult {
 	}
 	for _, want := range r.reachable() {
 		if !shown[want] {
-			out = append(out, CaseResult{Rule: r.id, Place: r.decl.place, Problem: fmt.Sprintf("no case shows the outcome %q", want)})
+			out = append(out, CaseResult{Rule: r.id, Place: r.decl.Place, Problem: fmt.Sprintf("no case shows the outcome %q", want)})
 		}
 	}
 	for _, m := range r.unsaid(said) {
-		out = append(out, CaseResult{Rule: r.id, Place: r.decl.place, Problem: "no case brings about this remedy: " + m})
+		out = append(out, CaseResult{Rule: r.id, Place: r.decl.Place, Problem: "no case brings about this remedy: " + m})
 	}
 	return append(out, r.boundCases(margins)...)
 }
 
 // verdict compares a case's outcome with what it expects.
-func verdict(c *Case, f *Finding) string {
+func verdict(c *pack.Case, f *Finding) string {
 	if string(f.Outcome) != c.Expect {
 		detail := strings.Join(append(slices.Clone(f.Missing), f.Unreachable...), ", ")
 		if f.Measured != nil {
@@ -141,7 +142,7 @@ func (r *compiled) boundCases(found []BoundFound) []CaseResult {
 			}
 			for side, ok := range map[string]bool{"inside": inside, "outside": outside} {
 				if !any || !ok {
-					out = append(out, CaseResult{Rule: r.id, Place: r.decl.place, Problem: fmt.Sprintf("no case within 2 percent %s %s %s", side, t.of, b.op)})
+					out = append(out, CaseResult{Rule: r.id, Place: r.decl.Place, Problem: fmt.Sprintf("no case within 2 percent %s %s %s", side, t.of, b.op)})
 				}
 			}
 		}
@@ -151,7 +152,7 @@ func (r *compiled) boundCases(found []BoundFound) []CaseResult {
 }
 
 // runCase judges one case's partial design by one rule.
-func (l *Library) runCase(r *compiled, c *Case) ([]Finding, error) {
+func (l *Library) runCase(r *compiled, c *pack.Case) ([]Finding, error) {
 	d, values, err := l.openCase(r, c)
 	if err != nil {
 		return nil, err
@@ -164,7 +165,7 @@ func (l *Library) runCase(r *compiled, c *Case) ([]Finding, error) {
 }
 
 // caseOptions are those a case is judged with: in the first region of the rule's pack, on the day it names.
-func (r *compiled) caseOptions(c *Case) (Options, error) {
+func (r *compiled) caseOptions(c *pack.Case) (Options, error) {
 	o := Options{Regions: r.pack.Regions[:min(1, len(r.pack.Regions))], waiting: true}
 	if c.Today == "" {
 		return o, nil
@@ -177,9 +178,9 @@ func (r *compiled) caseOptions(c *Case) (Options, error) {
 }
 
 // openCase loads a case's partial design and the derived values it sets.
-func (l *Library) openCase(r *compiled, c *Case) (*schema.Design, derive.Options, error) {
+func (l *Library) openCase(r *compiled, c *pack.Case) (*schema.Design, derive.Options, error) {
 	none := derive.Options{}
-	file := l.files[r.pack.Pack].file
+	file := l.files[r.pack.Pack].Path
 	d := schema.Empty()
 	if c.Given != nil && !(c.Given.Kind == yaml.MappingNode && len(c.Given.Content) == 0) {
 		var err error
@@ -227,7 +228,7 @@ func (l *Library) derivedPath(r *compiled, d *schema.Design, key string) (string
 	return path, e, nil
 }
 
-func overrideValue(e *derive.Entry, s Scalar) (any, error) {
+func overrideValue(e *derive.Entry, s pack.Scalar) (any, error) {
 	switch e.Kind {
 	case derive.Quantity:
 		return quantity.Parse(s.Text, e.Dimension)

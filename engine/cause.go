@@ -83,6 +83,7 @@ func causeOf(path string, group []*Finding) *Cause {
 			if l.Path != path {
 				continue
 			}
+			out.Stated, out.Place = l.Stated, l.Place
 			if count[l.Meant] == 0 {
 				order = append(order, l.Meant)
 			}

@@ -8,29 +8,9 @@ import (
 	"github.com/google/cel-go/common/types"
 
 	"plumbline/engine/derive"
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
-	"plumbline/schema"
 )
-
-// Caution is a warning for whoever does the work. It goes with findings that send someone
-// to a part of the vehicle, or that are about a danger.
-type Caution struct {
-	// Name within the pack.
-	ID string `yaml:"id" json:"id" jsonschema:"required"`
-	// Parts of a design it goes with, by their paths: tank, or closer sensors.coolant; what lies below a part counts.
-	Parts []string `yaml:"parts" json:"parts,omitempty"`
-	// Dangers it goes with.
-	Dangers []Danger `yaml:"dangers" json:"dangers,omitempty"`
-	// When it holds; always, if not given.
-	When *Expression `yaml:"when" json:"when,omitempty"`
-	// The warning, one or two sentences.
-	Say string `yaml:"say" json:"say" jsonschema:"required"`
-	// What is said while the facts of the condition are not known; the warning itself, if not given.
-	Unsure string `yaml:"unsure" json:"unsure,omitempty"`
-	// Why.
-	Because []Reason `yaml:"because" json:"because" jsonschema:"required"`
-	place   schema.Place
-}
 
 // CautionFound is a caution that goes with findings of a report.
 type CautionFound struct {
@@ -45,7 +25,7 @@ type CautionFound struct {
 // caution is one ready to be judged.
 type caution struct {
 	id      string
-	decl    *Caution
+	decl    *pack.Caution
 	when    *vocabulary.Program
 	grounds []Ground
 	names   *compiler
@@ -58,7 +38,7 @@ func (c *compiler) cautions() []caution {
 	for i := range c.pack.Cautions {
 		d := &c.pack.Cautions[i]
 		path := "cautions." + d.ID
-		fault := func(text string, args ...any) { c.problemAt(d.place, path, fmt.Sprintf(text, args...), "") }
+		fault := func(text string, args ...any) { c.problemAt(d.Place, path, fmt.Sprintf(text, args...), "") }
 		if seen[d.ID] || !idPattern.MatchString(d.ID) {
 			fault("a caution's id is its own: lower-case words joined by hyphens, once in the pack")
 		}
@@ -113,7 +93,7 @@ func (x *caution) unsettled() string {
 }
 
 // goesWith reports whether a danger or a part of a design calls for it.
-func (x *caution) goesWith(d Danger, path string) bool {
+func (x *caution) goesWith(d pack.Danger, path string) bool {
 	return slices.Contains(x.decl.Dangers, d) || slices.ContainsFunc(x.decl.Parts, func(part string) bool { return within(path, part) })
 }
 
@@ -159,7 +139,7 @@ func (l *Library) CautionsOf(rule string) []CautionFound {
 	if i < 0 {
 		return nil
 	}
-	r := l.rules[i]
+	r := l.rules[i].ready()
 	paths := []string{r.decl.About}
 	if r.each != nil {
 		paths[0] = listPath(r)

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 	"plumbline/schema/document"
 )
@@ -123,13 +124,13 @@ func TestCautionsAreChecked(t *testing.T) {
 
 // What kills without burning is guarded as fire is.
 func TestPoisoningIsGrave(t *testing.T) {
-	for _, d := range []engine.Danger{engine.Fire, engine.Poisoning, engine.LossOfControl} {
+	for _, d := range []pack.Danger{pack.Fire, pack.Poisoning, pack.LossOfControl} {
 		assert.True(t, d.Grave() && d.Hurts(), d)
 	}
-	for _, d := range []engine.Danger{engine.Shock, engine.Burn} {
+	for _, d := range []pack.Danger{pack.Shock, pack.Burn} {
 		assert.True(t, d.Hurts() && !d.Grave(), d)
 	}
-	assert.False(t, engine.EngineDamage.Hurts())
-	assert.Less(t, engine.Danger("no").Rank(), 0)
-	assert.False(t, engine.Danger("no").Hurts())
+	assert.False(t, pack.EngineDamage.Hurts())
+	assert.Less(t, pack.Danger("no").Rank(), 0)
+	assert.False(t, pack.Danger("no").Hurts())
 }

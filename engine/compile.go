@@ -7,11 +7,13 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
 	"gopkg.in/yaml.v3"
 
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -21,8 +23,8 @@ import (
 type compiled struct {
 	id      string
 	order   int // among the rules by name
-	pack    *Pack
-	decl    *Rule
+	pack    *pack.Pack
+	decl    *pack.Rule
 	names   map[string]ref.Val // limits and tables of the pack
 	each    *vocabulary.Program
 	eachVar string
@@ -39,6 +41,32 @@ type compiled struct {
 	knownFrom string
 	// A local pack raised its should to a must, or made its must milder, a should.
 	raised, milder bool
+	// broken rules had problems.
+	broken bool
+	// late compiles the rest of a rule that was found right before, when it is first needed.
+	late *late
+}
+
+// late is what is done once for a rule, by one goroutine of all at a time.
+type late struct {
+	once    sync.Once
+	compile func()
+}
+
+// ready compiles the rule if it is not yet.
+func (r *compiled) ready() *compiled {
+	if r.late != nil {
+		r.late.once.Do(r.late.compile)
+	}
+	return r
+}
+
+// ready compiles all rules that are not yet.
+func (l *Library) ready() []*compiled {
+	for _, r := range l.rules {
+		r.ready()
+	}
+	return l.rules
 }
 
 type named struct {
@@ -66,25 +94,29 @@ type segment struct {
 
 // compiler compiles the rules of one pack.
 type compiler struct {
-	*reader
+	*pack.Reader
 	vocabulary *vocabulary.Vocabulary
-	pack       *Pack
-	sources    Named[Source]
+	pack       *pack.Pack
+	sources    pack.Named[pack.Source]
 	vars       []vocabulary.Variable
 	names      map[string]ref.Val
 	base       map[string]ref.Val // limits as the pack itself sets them
 	used       map[string]bool
-	bindings   map[string]*binding // of the laws cited, by source
+	bindings   map[*pack.Source]*binding // of the laws cited
+	// trusted packs come from an image: they were found right when it was made.
+	trusted bool
+	// compiling is held while one of them is compiled late.
+	compiling *sync.Mutex
 }
 
 // program compiles an expression, reporting faults at their place in the file.
-func (c *compiler) program(e *Expression, path string, vars []vocabulary.Variable) *vocabulary.Program {
-	return c.text(e.Text, e.node, 0, path, vars)
+func (c *compiler) program(e *pack.Expression, path string, vars []vocabulary.Variable) *vocabulary.Program {
+	return c.text(e.Text, e.Node, 0, path, vars)
 }
 
 // text compiles an expression that begins at a rune offset of a node's value.
 func (c *compiler) text(text string, n *yaml.Node, offset int, path string, vars []vocabulary.Variable) *vocabulary.Program {
-	if n == nil {
+	if n == nil && !c.trusted {
 		return nil // no text was there; the reader said so
 	}
 	p, err := c.vocabulary.Compile(text, vars)
@@ -99,20 +131,20 @@ func (c *compiler) text(text string, n *yaml.Node, offset int, path string, vars
 	}
 	var faults vocabulary.Faults
 	if !errors.As(err, &faults) {
-		c.problem(n, path, err.Error(), "")
+		c.Problem(n, path, err.Error(), "")
 		return nil
 	}
 	for _, f := range faults {
-		before := c.reader.problems
-		c.problem(n, path, f.Message, "")
-		last := &c.reader.problems[len(before)]
+		before := c.Reader.Problems
+		c.Problem(n, path, f.Message, "")
+		last := &c.Reader.Problems[len(before)]
 		last.Text = strings.TrimSpace(lineOf(text, f.Line))
 		if n.Kind == yaml.ScalarNode {
 			line, column := f.Line, f.Column
 			if line == 1 {
 				column += offset
 			}
-			last.Place = c.place(n, line, column)
+			last.Place = c.Place(n, line, column)
 		}
 	}
 	return nil
@@ -128,86 +160,104 @@ func lineOf(text string, line int) string {
 
 // rule compiles one rule; nil when something is wrong with it.
 // doubts checks that each value a rule casts doubt on is the name of a derived one.
-func (c *compiler) doubts(r *Rule, path string, vars []vocabulary.Variable) {
+func (c *compiler) doubts(r *pack.Rule, path string, vars []vocabulary.Variable) {
 	for _, name := range r.Doubts {
 		p, err := c.vocabulary.Compile(name, vars)
 		bare := regexp.MustCompile(`^(at|design)(\.[a-z_]+)+$`).MatchString(name)
 		if err != nil || !bare || p == nil || schema.Describe(name).Doc != "" {
-			c.problem(childOf(r.node, "doubts"), path+".doubts", name+" is no derived value: write its path, such as at.idle.pump_voltage", "")
+			c.Problem(pack.ChildOf(r.Node, "doubts"), path+".doubts", name+" is no derived value: write its path, such as at.idle.pump_voltage", "")
 		}
 	}
 }
 
-func (c *compiler) rule(r *Rule, path string) *compiled {
-	before := len(c.problems)
+func (c *compiler) rule(r *pack.Rule, path string) *compiled {
 	out := &compiled{id: c.pack.Pack + "." + r.ID, pack: c.pack, decl: r, names: c.names}
+	if c.trusted {
+		out.late = &late{compile: func() {
+			c.compiling.Lock()
+			defer c.compiling.Unlock()
+			c.fill(out, path)
+		}}
+		return out
+	}
+	if c.fill(out, path); out.broken {
+		return nil
+	}
+	return out
+}
+
+// fill compiles the rest of a rule.
+func (c *compiler) fill(out *compiled, path string) {
+	r, before := out.decl, len(c.Problems)
+	out.broken = true
 	vars := slices.Clone(c.vars)
 	if len(r.Each) > 1 {
-		c.problem(r.node, path+".each", "each names one list", "")
+		c.Problem(r.Node, path+".each", "each names one list", "")
 	}
 	for _, e := range r.Each {
 		out.eachVar = e.Key
 		out.each = c.program(&e.Value, path+".each."+e.Key, vars)
 		if out.each == nil {
-			return nil
+			return
 		}
 		if out.each.Type.Kind() != types.ListKind {
-			c.problem(e.Value.node, path+".each."+e.Key, "each needs a list; this is "+typeName(out.each.Type), "")
-			return nil
+			c.Problem(e.Value.Node, path+".each."+e.Key, "each needs a list; this is "+typeName(out.each.Type), "")
+			return
 		}
-		vars = append(vars, vocabulary.Variable{Name: e.Key, Type: out.each.Type.Parameters()[0], Words: out.each.Words})
+		vars = append(vars, vocabulary.NewVariable(e.Key, out.each.Type.Parameters()[0], out.each.Words))
 	}
 	for _, l := range r.Let {
 		p := c.program(&l.Value, path+".let."+l.Key, vars)
 		if p == nil {
-			return nil
+			return
 		}
 		out.lets = append(out.lets, named{l.Key, p})
-		vars = append(vars, vocabulary.Variable{Name: l.Key, Type: p.Type, Words: p.Words})
+		vars = append(vars, vocabulary.NewVariable(l.Key, p.Type, p.Words))
 	}
-	c.doubts(r, path, vars)
+	if !c.trusted {
+		c.doubts(r, path, vars)
+	}
 	if r.Applies != nil {
 		out.applies = c.condition(r.Applies, path+".applies", vars)
 	}
 	if r.Measure != nil {
 		out.measure = c.program(r.Measure, path+".measure", vars)
 		if out.measure != nil && !measurable(out.measure.Type) {
-			c.problem(r.Measure.node, path+".measure", "a measure is a quantity or a number; this is "+typeName(out.measure.Type), "")
+			c.Problem(r.Measure.Node, path+".measure", "a measure is a quantity or a number; this is "+typeName(out.measure.Type), "")
 		}
 	}
 	out.must = c.test(r, r.Must, path+".must", out.measure, vars)
 	out.should = c.test(r, r.Should, path+".should", out.measure, vars)
-	out.say = c.segments(childOf(r.node, "say"), "rules."+r.ID+".say", r.Say, vars)
+	out.say = c.segments(pack.ChildOf(r.Node, "say"), "rules."+r.ID+".say", r.Say, vars)
 	if r.Met != "" {
-		out.met = c.segments(childOf(r.node, "met"), "rules."+r.ID+".met", r.Met, vars)
+		out.met = c.segments(pack.ChildOf(r.Node, "met"), "rules."+r.ID+".met", r.Met, vars)
 	}
 	out.mend = c.mends(r, vars)
 	out.grounds = c.grounds(r, out)
 	out.knownFrom = c.knownFrom(r)
-	c.lint(r, out, path)
-	if len(c.problems) > before {
-		return nil
+	if !c.trusted {
+		c.lint(r, out, path)
 	}
-	return out
+	out.broken = len(c.Problems) > before
 }
 
-func (c *compiler) condition(e *Expression, path string, vars []vocabulary.Variable) *vocabulary.Program {
+func (c *compiler) condition(e *pack.Expression, path string, vars []vocabulary.Variable) *vocabulary.Program {
 	p := c.program(e, path, vars)
 	if p != nil && p.Type.Kind() != types.BoolKind {
-		c.problem(e.node, path, "this must be true or false; it is "+typeName(p.Type), "")
+		c.Problem(e.Node, path, "this must be true or false; it is "+typeName(p.Type), "")
 		return nil
 	}
 	return p
 }
 
-func (c *compiler) test(r *Rule, t *Test, path string, measure *vocabulary.Program, vars []vocabulary.Variable) *test {
+func (c *compiler) test(r *pack.Rule, t *pack.Test, path string, measure *vocabulary.Program, vars []vocabulary.Variable) *test {
 	switch {
 	case t == nil:
 		return nil
 	case t.Condition != nil:
 		return &test{condition: c.condition(t.Condition, path, vars)}
 	case r.Measure == nil:
-		c.problem(t.node, path, "bounds need a measure", "")
+		c.Problem(t.Node, path, "bounds need a measure", "")
 		return nil
 	case measure == nil:
 		return nil
@@ -221,21 +271,21 @@ func (c *compiler) test(r *Rule, t *Test, path string, measure *vocabulary.Progr
 	return out
 }
 
-func (c *compiler) bound(b Bound, path string, measure *vocabulary.Program, vars []vocabulary.Variable) (bound, bool) {
+func (c *compiler) bound(b pack.Bound, path string, measure *vocabulary.Program, vars []vocabulary.Variable) (bound, bool) {
 	path += "." + b.Op
 	if v, err := constant(b.Value, vocabulary.DimensionOf(measure.Type)); err == nil {
 		if !sameMeasure(measure.Type, vocabulary.TypeOf(v)) {
-			c.problem(b.Value.node, path, fmt.Sprintf("the bound is %s, the measure %s", typeName(vocabulary.TypeOf(v)), typeName(measure.Type)), "")
+			c.Problem(b.Value.Node, path, fmt.Sprintf("the bound is %s, the measure %s", typeName(vocabulary.TypeOf(v)), typeName(measure.Type)), "")
 			return bound{}, false
 		}
 		return bound{op: b.Op, value: v}, true
 	}
-	p := c.text(b.Value.Text, b.Value.node, 0, path, vars)
+	p := c.text(b.Value.Text, b.Value.Node, 0, path, vars)
 	if p == nil {
 		return bound{}, false
 	}
 	if !sameMeasure(measure.Type, p.Type) {
-		c.problem(b.Value.node, path, fmt.Sprintf("the bound is %s, the measure %s", typeName(p.Type), typeName(measure.Type)), "")
+		c.Problem(b.Value.Node, path, fmt.Sprintf("the bound is %s, the measure %s", typeName(p.Type), typeName(measure.Type)), "")
 		return bound{}, false
 	}
 	return bound{op: b.Op, prog: p}, true
@@ -244,8 +294,8 @@ func (c *compiler) bound(b Bound, path string, measure *vocabulary.Program, vars
 // constant reads a pack's plain value: a number or a quantity text, of the
 // wanted dimension where the unit leaves it open (10 degC may be a temperature
 // or a difference).
-func constant(s Scalar, want quantity.Dimension) (ref.Val, error) {
-	if s.tag == "!!int" || s.tag == "!!float" {
+func constant(s pack.Scalar, want quantity.Dimension) (ref.Val, error) {
+	if s.Tag == "!!int" || s.Tag == "!!float" {
 		f, err := strconv.ParseFloat(s.Text, 64)
 		return types.Double(f), err
 	}
@@ -306,21 +356,21 @@ func (c *compiler) segments(node *yaml.Node, path, text string, vars []vocabular
 		}
 		end := strings.IndexByte(rest[open:], '}')
 		if end < 0 {
-			c.problem(node, path, "a { has no }", "")
+			c.Problem(node, path, "a { has no }", "")
 			return out
 		}
 		expr := rest[open+1 : open+end]
 		begin := offset + len([]rune(rest[:open])) + 1
 		p := c.text(expr, node, begin, path, vars)
 		if p != nil && !printable(p.Type) {
-			c.problem(node, path, "a placeholder holds a value; "+expr+" is "+typeName(p.Type), "")
+			c.Problem(node, path, "a placeholder holds a value; "+expr+" is "+typeName(p.Type), "")
 		}
 		out = append(out, segment{text: rest[:open]}, segment{prog: p, expr: expr})
 		offset = begin + len([]rune(expr)) + 1
 		rest = rest[open+end+1:]
 	}
 	if strings.Contains(rest, "}") {
-		c.problem(node, path, "a } has no {", "")
+		c.Problem(node, path, "a } has no {", "")
 	}
 	return append(out, segment{text: rest})
 }
@@ -331,13 +381,4 @@ func printable(t *types.Type) bool {
 		t = t.Parameters()[0]
 	}
 	return measurable(t) || t.Kind() == types.StringKind || t.Kind() == types.BoolKind || t.Kind() == types.TimestampKind
-}
-
-func childOf(n *yaml.Node, key string) *yaml.Node {
-	for i := 0; n != nil && i+1 < len(n.Content); i += 2 {
-		if n.Content[i].Value == key {
-			return n.Content[i+1]
-		}
-	}
-	return n
 }

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"fmt"
+	"plumbline/engine/pack"
 	"time"
 )
 
@@ -16,7 +17,7 @@ func (j *judging) concede(findings []*Finding) []*Finding {
 		until, hasUntil := c.Until.Get()
 		bad := func(text, mend string) {
 			out = append(out, &Finding{
-				Rule: "design/concessions.valid", Title: "every concession holds", Part: "Concessions", Outcome: Fail, Danger: NoDanger, Due: "planned",
+				Rule: "design/concessions.valid", Title: "every concession holds", Part: "Concessions", Outcome: Fail, Danger: pack.NoDanger, Due: "planned",
 				Subject: c.Path(), SubjectName: rule, Place: c.Place(), Text: text, Remedy: mend,
 				Because: []Ground{{Standing: "standard", Text: "ISO 9000, concession: a permission is limited in scope and time"}},
 			})
@@ -31,7 +32,7 @@ func (j *judging) concede(findings []*Finding) []*Finding {
 			bad(fmt.Sprintf("The concession for %s ended on %s.", rule, until), "Mend the finding, or have the concession renewed.")
 			continue
 		}
-		matched, told := false, NoDanger
+		matched, told := false, pack.NoDanger
 		for _, f := range findings {
 			if f.Rule != rule || subject != "" && f.Subject != subject || f.Outcome != Fail && f.Outcome != Warn && f.Outcome != Open {
 				continue
@@ -44,7 +45,7 @@ func (j *judging) concede(findings []*Finding) []*Finding {
 			f.Conceded = &Conceded{Reason: reason, By: by, Until: string(until), Place: c.Place()}
 		}
 		switch {
-		case told != NoDanger:
+		case told != pack.NoDanger:
 			bad("A danger of "+told.Words()+" cannot be conceded: "+rule+".", "Mend the finding and remove the concession.")
 		case !matched:
 			bad("The concession for "+rule+" matches no finding.", "Remove it, or correct the rule's name or the subject.")

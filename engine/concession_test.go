@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"plumbline/engine/pack"
 	"plumbline/schema"
 )
 
@@ -26,23 +27,23 @@ func conceding(t *testing.T, more, today string, f *Finding) []*Finding {
 func TestWhatAConcessionCovers(t *testing.T) {
 	const day = "2027-01-01 12:00:00"
 	for outcome, covered := range map[Outcome]bool{Fail: true, Warn: true, Open: true, Pass: false, NotApplicable: false} {
-		f := &Finding{Rule: "x/y.z", Subject: "design.pump", Outcome: outcome, Danger: EngineDamage}
+		f := &Finding{Rule: "x/y.z", Subject: "design.pump", Outcome: outcome, Danger: pack.EngineDamage}
 		told := conceding(t, "", day, f)
 		assert.Equal(t, covered, f.Conceded != nil, "%s", outcome)
 		assert.Equal(t, !covered, len(told) == 1, "%s: a concession that matches nothing is told", outcome)
 	}
-	other := &Finding{Rule: "x/y.other", Subject: "design.pump", Outcome: Warn, Danger: EngineDamage}
+	other := &Finding{Rule: "x/y.other", Subject: "design.pump", Outcome: Warn, Danger: pack.EngineDamage}
 	assert.Len(t, conceding(t, "", day, other), 1)
 	assert.Nil(t, other.Conceded)
 	for subject, covered := range map[string]bool{"design.pump": true, "design.tank": false} {
-		f := &Finding{Rule: "x/y.z", Subject: "design.pump", Outcome: Warn, Danger: EngineDamage}
+		f := &Finding{Rule: "x/y.z", Subject: "design.pump", Outcome: Warn, Danger: pack.EngineDamage}
 		conceding(t, ", subject: "+subject, day, f)
 		assert.Equal(t, covered, f.Conceded != nil, subject)
 	}
-	for _, danger := range Dangers() {
+	for _, danger := range pack.Dangers() {
 		f := &Finding{Rule: "x/y.z", Subject: "design.pump", Outcome: Warn, Danger: danger}
 		told := conceding(t, "", day, f)
-		assert.Equal(t, danger == Fire || danger == Poisoning || danger == LossOfControl, f.Conceded == nil, "%s", danger)
+		assert.Equal(t, danger == pack.Fire || danger == pack.Poisoning || danger == pack.LossOfControl, f.Conceded == nil, "%s", danger)
 		assert.Equal(t, f.Conceded == nil, len(told) == 1, "%s", danger)
 	}
 }
@@ -52,7 +53,7 @@ func TestAConcessionEndsWithItsDay(t *testing.T) {
 	for today, holds := range map[string]bool{
 		"2027-03-31 00:00:00": true, "2027-03-31 23:59:59": true, "2027-04-01 00:00:00": false, "2027-04-01 00:00:01": false, "2027-04-20 12:00:00": false,
 	} {
-		f := &Finding{Rule: "x/y.z", Subject: "design.pump", Outcome: Fail, Danger: EngineDamage}
+		f := &Finding{Rule: "x/y.z", Subject: "design.pump", Outcome: Fail, Danger: pack.EngineDamage}
 		told := conceding(t, "", today, f)
 		assert.Equal(t, holds, f.Conceded != nil, today)
 		assert.Equal(t, !holds, len(told) == 1, today)

@@ -67,7 +67,7 @@ func (l *Library) Account(d *schema.Design, o Options, rule string) ([]Account, 
 		return nil, fmt.Errorf("there is no rule %s", rule)
 	}
 	o.waiting = true
-	r, values := l.rules[i], l.values(o)
+	r, values := l.rules[i].ready(), l.values(o)
 	opened := l.open(d, o, values)
 	if opened.replaced(l.rules)[rule] {
 		return nil, nil

@@ -3,11 +3,13 @@ package engine
 import (
 	"fmt"
 
-	"github.com/google/cel-go/common/types"
-	"github.com/google/cel-go/common/types/ref"
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema/document"
 	"plumbline/schema/quantity"
+
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
 )
 
 // figures takes up the limits and tables of a pack.
@@ -20,12 +22,12 @@ func (c *compiler) figures() {
 	}
 }
 
-func (c *compiler) limit(e *Entry[Limit]) {
+func (c *compiler) limit(e *pack.Entry[pack.Limit]) {
 	path := "limits." + e.Key
 	if len(e.Value.Because) == 0 {
 		c.problemAt(e.Place, path, "a limit needs a because", "")
 	}
-	c.reasons(e.Value.Because, path+".because", nil)
+	c.checkReasons(e.Value.Because, path+".because")
 	want := quantity.None
 	if e.Value.Of != "" {
 		_, d, ok := vocabulary.ColumnType(e.Value.Of)
@@ -37,7 +39,7 @@ func (c *compiler) limit(e *Entry[Limit]) {
 	}
 	v, err := constant(e.Value.Is, want)
 	if err != nil {
-		c.problem(e.Value.Is.node, path, err.Error(), "")
+		c.Problem(e.Value.Is.Node, path, err.Error(), "")
 		return
 	}
 	c.define("limit."+e.Key, vocabulary.TypeOf(v), v)
@@ -46,12 +48,12 @@ func (c *compiler) limit(e *Entry[Limit]) {
 
 func (c *compiler) define(name string, t *types.Type, v ref.Val) {
 	c.names[name] = v
-	c.vars = append(c.vars, vocabulary.Variable{Name: name, Type: t})
+	c.vars = append(c.vars, vocabulary.NewVariable(name, t, nil))
 }
 
-func (c *compiler) table(e *Entry[Table]) {
+func (c *compiler) table(e *pack.Entry[pack.Table]) {
 	path := "tables." + e.Key
-	c.reasons(e.Value.Because, path+".because", nil)
+	c.checkReasons(e.Value.Because, path+".because")
 	columns := map[string]*types.Type{}
 	dimensions := map[string]quantity.Dimension{}
 	for _, col := range e.Value.Columns {
@@ -70,7 +72,7 @@ func (c *compiler) table(e *Entry[Table]) {
 			continue
 		}
 		if _, dup := rows[key.Text]; dup {
-			c.problem(key.node, path, "the table has two rows "+key.Text, "")
+			c.Problem(key.Node, path, "the table has two rows "+key.Text, "")
 		}
 		cells := map[string]ref.Val{}
 		for name, cell := range row {
@@ -78,11 +80,11 @@ func (c *compiler) table(e *Entry[Table]) {
 				continue
 			}
 			if columns[name] == nil {
-				c.problem(cell.node, path, "the table has no column "+name, document.Nearest(name, e.Value.Columns.Keys()))
+				c.Problem(cell.Node, path, "the table has no column "+name, document.Nearest(name, e.Value.Columns.Keys()))
 				continue
 			}
 			if v, err := cellValue(cell, columns[name], dimensions[name]); err != nil {
-				c.problem(cell.node, path, err.Error(), "")
+				c.Problem(cell.Node, path, err.Error(), "")
 			} else {
 				cells[name] = v
 			}
@@ -93,12 +95,12 @@ func (c *compiler) table(e *Entry[Table]) {
 	c.define("table."+e.Key, t, v)
 }
 
-func cellValue(s Scalar, t *types.Type, d quantity.Dimension) (ref.Val, error) {
+func cellValue(s pack.Scalar, t *types.Type, d quantity.Dimension) (ref.Val, error) {
 	switch t.Kind() {
 	case types.StringKind:
 		return types.String(s.Text), nil
 	case types.BoolKind:
-		if s.tag != "!!bool" {
+		if s.Tag != "!!bool" {
 			return nil, fmt.Errorf("write true or false")
 		}
 		return types.Bool(s.Text == "true"), nil

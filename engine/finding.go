@@ -3,6 +3,7 @@ package engine
 import (
 	"slices"
 
+	"plumbline/engine/pack"
 	"plumbline/schema"
 )
 
@@ -40,7 +41,7 @@ type Finding struct {
 	Part    string  `json:"part"`
 	Outcome Outcome `json:"outcome"`
 	// Danger is what is at stake.
-	Danger Danger `json:"danger"`
+	Danger pack.Danger `json:"danger"`
 	// Due is the stage from which an open or failing finding blocks.
 	Due    string `json:"due"`
 	Blocks bool   `json:"blocks"`
@@ -170,7 +171,7 @@ type Question struct {
 	// Words are the possible answers, when the fact is a word.
 	Words []string `json:"words,omitempty"`
 	// Danger is the worst danger among the rules it keeps open.
-	Danger Danger `json:"danger"`
+	Danger pack.Danger `json:"danger"`
 	// Rules are the rules it keeps open, Alone those it would settle by itself.
 	Rules []string `json:"rules"`
 	Alone int      `json:"alone"`

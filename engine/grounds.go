@@ -5,31 +5,20 @@ import (
 	"slices"
 	"strings"
 
+	"plumbline/engine/pack"
 	"plumbline/schema/document"
 )
 
-// standing says which kind of reason this is; empty when it is none.
-func (r *Reason) kinds() []string {
-	var out []string
-	for kind, text := range map[string]string{"source": r.Source, "practice": r.Practice, "memory": r.Memory, "physics": r.Physics} {
-		if text != "" {
-			out = append(out, kind)
-		}
-	}
-	slices.Sort(out)
-	return out
-}
-
 // reasons checks a because list and turns it into grounds.
-func (c *compiler) reasons(list []Reason, path string, at func() (line, column int)) []Ground {
+func (c *compiler) reasons(list []pack.Reason, path string, at func() (line, column int)) []Ground {
 	var out []Ground
 	for i := range list {
 		r := &list[i]
-		kinds := r.kinds()
+		kinds := r.Kinds()
 		where := fmt.Sprintf("%s[%d]", path, i)
 		switch {
 		case len(kinds) != 1:
-			c.problemAt(r.place, where, "a reason is one of source, practice, memory or physics", "")
+			c.problemAt(r.Place, where, "a reason is one of source, practice, memory or physics", "")
 			continue
 		case kinds[0] != "source":
 			text := r.Practice + r.Memory + r.Physics
@@ -38,14 +27,14 @@ func (c *compiler) reasons(list []Reason, path string, at func() (line, column i
 		}
 		src, ok := c.source(r.Source)
 		if !ok {
-			c.problemAt(r.place, where, fmt.Sprintf("there is no source %q", document.Cut(r.Source)), document.Nearest(r.Source, c.sourceNames()))
+			c.problemAt(r.Place, where, fmt.Sprintf("there is no source %q", document.Cut(r.Source)), document.Nearest(r.Source, c.sourceNames()))
 			continue
 		}
 		text := src.Title
 		if r.Where != "" {
 			text += ", " + r.Where
 		}
-		text += src.said()
+		text += src.Said()
 		ground := Ground{Standing: src.Kind, Text: text, For: r.For}
 		if src.Kind == law && len(c.pack.Regions) == 0 {
 			ground.Standing, ground.law = lawElsewhere, c.binding(r.Source, src)
@@ -55,21 +44,28 @@ func (c *compiler) reasons(list []Reason, path string, at func() (line, column i
 	return out
 }
 
+// checkReasons refuses reasons that are none.
+func (c *compiler) checkReasons(list []pack.Reason, path string) {
+	if !c.trusted {
+		c.reasons(list, path, nil)
+	}
+}
+
 func (c *compiler) problemAt(p document.Place, path, message, suggest string) {
 	if suggest != "" {
 		message += "; did you mean " + suggest + "?"
 	}
-	c.problems = append(c.problems, document.Problem{Place: p, Path: path, Message: message, Suggest: suggest})
+	c.Problems = append(c.Problems, document.Problem{Place: p, Path: path, Message: message, Suggest: suggest})
 }
 
 // grounds are a rule's own reasons and those of the limits it uses.
-func (c *compiler) grounds(r *Rule, out *compiled) []Ground {
+func (c *compiler) grounds(r *pack.Rule, out *compiled) []Ground {
 	path := "rules." + r.ID + ".because"
 	if len(r.Because) == 0 {
-		if childOf(r.node, "because") == r.node {
+		if pack.ChildOf(r.Node, "because") == r.Node {
 			return nil // the reader said so
 		}
-		c.problemAt(r.place, path, "a rule needs a because: a source, or the honest words practice or memory", "")
+		c.problemAt(r.Place, path, "a rule needs a because: a source, or the honest words practice or memory", "")
 		return nil
 	}
 	grounds := c.reasons(r.Because, path, nil)
@@ -93,10 +89,10 @@ func (c *compiler) grounds(r *Rule, out *compiled) []Ground {
 }
 
 // quietReasons turns reasons into grounds that were already checked elsewhere.
-func (c *compiler) quietReasons(list []Reason) []Ground {
-	before := c.problems
+func (c *compiler) quietReasons(list []pack.Reason) []Ground {
+	before := c.Problems
 	out := c.reasons(list, "", nil)
-	c.problems = before
+	c.Problems = before
 	return out
 }
 

@@ -1,6 +1,9 @@
 package engine
 
-import "strings"
+import (
+	"plumbline/engine/pack"
+	"strings"
+)
 
 // How a rule of a region is known of which nobody read a text or a copy: a page tells of it, or it is remembered.
 const (
@@ -10,7 +13,7 @@ const (
 
 // knownFrom says how a rule of a region is known when no text of it was read; empty when one was. One ground read in the text
 // or in a copy of it is enough. Advice that rests on practice claims no law.
-func (c *compiler) knownFrom(r *Rule) string {
+func (c *compiler) knownFrom(r *pack.Rule) string {
 	if len(c.pack.Regions) == 0 {
 		return ""
 	}
@@ -39,7 +42,7 @@ func (c *compiler) knownFrom(r *Rule) string {
 func (l *Library) KnownFrom(rule string) string {
 	for _, r := range l.rules {
 		if r.id == rule {
-			return r.knownFrom
+			return r.ready().knownFrom
 		}
 	}
 	return ""

@@ -11,6 +11,7 @@ import (
 	"github.com/google/cel-go/common/types/ref"
 
 	"plumbline/engine/derive"
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -168,7 +169,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	report.Regions = j.judgedFor(report.Findings)
 	report.Unread = j.read.unread(d)
 	report.Cautions = j.take(report.Findings)
-	report.Asked = questions(d, report.Findings)
+	report.Asked = questions(report.Stage, report.Findings)
 	report.Assumed = l.assumptionsUsed(j.scope.Session(), report.Findings, o.Units)
 	return report
 }
@@ -207,12 +208,15 @@ func RegionsOf(d *schema.Design) []string {
 	return out
 }
 
-func (j *judging) inRegion(p *Pack) bool {
+func (j *judging) inRegion(p *pack.Pack) bool {
 	return len(p.Regions) == 0 || slices.ContainsFunc(p.Regions, func(r string) bool { return slices.Contains(j.regions, r) })
 }
 
 // rules applies rules to their subjects.
 func (j *judging) rules(rules []*compiled) {
+	for _, r := range rules {
+		r.ready()
+	}
 	for i, list := range j.foresee(rules) {
 		j.rule(rules[i], list)
 	}
@@ -230,23 +234,25 @@ func (j *judging) rule(r *compiled, list ref.Val) {
 	case !ok:
 		j.unlisted(r, listPath(r), list)
 		return
-	case len(items) == 0:
-		f := j.begin(r, listPath(r))
-		f.Outcome, f.Absent = NotApplicable, listPath(r)
-		f.Text = "There is nothing of this kind in the design."
-		return
 	}
-	view := derive.ViewAt(listPath(r))
+	view, judged := derive.ViewAt(listPath(r)), 0
 	for i, item := range items {
-		if missing, _ := vocabulary.Missing(item); len(missing) > 0 {
-			if view != nil && view.Spare == missing[0] {
-				continue // a rule about the part itself asks for it
-			}
+		missing, _ := vocabulary.Missing(item)
+		if len(missing) > 0 && view != nil && view.Spare == missing[0] {
+			continue // a rule about the part itself asks for it
+		}
+		judged++
+		if len(missing) > 0 {
 			j.unlisted(r, missing[0], item) // a list of the view that nobody stated
 			continue
 		}
 		j.names.own = append(j.names.own[:0], ownName{r.eachVar, item})
 		j.subject(r, vocabulary.PathOf(item), item, i)
+	}
+	if judged == 0 {
+		f := j.begin(r, listPath(r))
+		f.Outcome, f.Absent = NotApplicable, listPath(r)
+		f.Text = "There is nothing of this kind in the design."
 	}
 }
 

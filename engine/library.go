@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"maps"
 	"path"
 	"runtime"
 	"slices"
@@ -13,13 +12,14 @@ import (
 
 	"github.com/google/cel-go/common/types/ref"
 
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema/document"
 )
 
 // Library is a set of packs, checked and compiled. It is safe for concurrent use.
 type Library struct {
-	packs       []*Pack
+	packs       []*pack.Pack
 	rules       []*compiled
 	cautions    []caution
 	bindings    []*binding // of laws that rules for everywhere cite
@@ -28,22 +28,30 @@ type Library struct {
 	assumedBy   map[string]string // the pack of each
 	// houseAssumed are the facts that local packs assume.
 	houseAssumed []string
-	grounds      map[string][]Ground // of assumptions
-	files        map[string]*reader  // by pack name
+	grounds      map[string][]Ground     // of assumptions
+	files        map[string]*pack.Reader // by pack name
 	compilers    map[string]*compiler
-	regions      map[string]*Region
+	regions      map[string]*pack.Region
 	steps        map[string][]LimitStep // changes of limits, by full name
 	loosened     []Loosened
-	shared       Named[Source] // the sources every pack may cite, from sources.yaml
-	edition      int           // of the library, from sources.yaml
-	order        []string      // the names of all rules, sorted
+	shared       pack.Named[pack.Source] // the sources every pack may cite, from sources.yaml
+	edition      int                     // of the library, from sources.yaml
+	order        []string                // the names of all rules, sorted
+	// clones are the vocabularies the expressions were compiled with.
+	clones []*vocabulary.Vocabulary
+	// compiling is held while a rule of an image is compiled.
+	compiling *sync.Mutex
+}
+
+func newLibrary(v *vocabulary.Vocabulary) *Library {
+	return &Library{vocabulary: v, compiling: &sync.Mutex{}, assumptions: map[string]any{}, assumedBy: map[string]string{}, grounds: map[string][]Ground{}, files: map[string]*pack.Reader{}, compilers: map[string]*compiler{}, regions: map[string]*pack.Region{}}
 }
 
 // Packs lists the packs in order of their names.
-func (l *Library) Packs() []*Pack { return l.packs }
+func (l *Library) Packs() []*pack.Pack { return l.packs }
 
 // Shared lists the sources every pack may cite, those of sources.yaml.
-func (l *Library) Shared() Named[Source] { return l.shared }
+func (l *Library) Shared() pack.Named[pack.Source] { return l.shared }
 
 // Edition is the edition of the library, which its sources.yaml states; 0 when it states none.
 func (l *Library) Edition() int { return l.edition }
@@ -63,23 +71,27 @@ const maxPackFiles = 500
 // file system is the library, packs of the others are local. The
 // error holds every problem found, as document.Problems.
 func Load(folders ...fs.FS) (*Library, error) {
-	l := &Library{assumptions: map[string]any{}, assumedBy: map[string]string{}, grounds: map[string][]Ground{}, files: map[string]*reader{}, compilers: map[string]*compiler{}, regions: map[string]*Region{}}
-	shared, readers, err := l.read(folders)
+	v, err := vocabulary.New()
+	if err != nil {
+		return nil, err
+	}
+	return newLibrary(v).load(nil, folders)
+}
+
+// load reads the packs of folders beside those the library has, and compiles all. Of the latter, those of an image, the
+// expressions were checked.
+func (l *Library) load(checked *vocabulary.Checked, folders []fs.FS) (*Library, error) {
+	readers, err := l.read(folders)
 	if err != nil {
 		return nil, err
 	}
 	var problems document.Problems
 	for _, r := range readers {
-		problems = append(problems, r.problems...)
+		problems = append(problems, r.Problems...)
 	}
-	slices.SortFunc(l.packs, func(a, b *Pack) int { return strings.Compare(a.Pack, b.Pack) })
+	slices.SortFunc(l.packs, func(a, b *pack.Pack) int { return strings.Compare(a.Pack, b.Pack) })
 	problems = append(problems, l.declareRegions()...)
-	l.shared = shared
-	more, err := l.compile(shared)
-	if err != nil {
-		return nil, err
-	}
-	problems = append(problems, more...)
+	problems = append(problems, l.compile(checked)...)
 	if len(l.packs) == 0 && len(problems) == 0 {
 		problems = append(problems, document.Problem{Message: "there is no pack here: no .yaml file holds rules"})
 	}
@@ -94,18 +106,17 @@ type packFile struct {
 	name   string
 	data   []byte
 	local  bool
-	head   []byte // of a pack of a region, when only some regions are judged for
-	pack   *Pack
-	reader *reader
-	err    error
+	pack   *pack.Pack
+	reader *pack.Reader
 }
 
 // read reads the files of all folders in order and decodes them in parallel.
-func (l *Library) read(folders []fs.FS) (shared Named[Source], readers []*reader, err error) {
+func (l *Library) read(folders []fs.FS) (readers []*pack.Reader, err error) {
 	var files []*packFile
 	for at, folder := range folders {
-		first := len(files)
-		lean, isLean := folder.(judgingOnly)
+		if folder == nil {
+			continue // the library, which came from an image
+		}
 		err = fs.WalkDir(folder, ".", func(name string, d fs.DirEntry, err error) error {
 			if err != nil || d.IsDir() || path.Ext(name) != ".yaml" {
 				return err
@@ -114,54 +125,41 @@ func (l *Library) read(folders []fs.FS) (shared Named[Source], readers []*reader
 				return fmt.Errorf("more than %d rule files", maxPackFiles)
 			}
 			data, err := readLimited(folder, name)
-			f := &packFile{name: name, data: data, local: at > 0}
-			if isLean {
-				f.data = withoutCases(data)
-			}
-			if lean.some {
-				f.head = regionalHead(f.data)
-			}
-			files = append(files, f)
+			files = append(files, &packFile{name: name, data: data, local: at > 0})
 			return err
 		})
 		if err != nil {
-			return nil, nil, err
-		}
-		if lean.some {
-			l.trim(files[first:], lean.regions)
+			return nil, err
 		}
 	}
-	inParallel(len(files), func(_, i int) { f := files[i]; f.pack, f.reader, f.err = readPack(f.name, f.data) })
+	inParallel(len(files), func(_, i int) { f := files[i]; f.pack, f.reader = pack.Read(f.name, f.data) })
 	for _, f := range files {
-		if f.err != nil {
-			return nil, nil, f.err
-		}
 		readers = append(readers, f.reader)
 		switch p := f.pack; {
 		case p == nil:
 		case path.Base(f.name) == "sources.yaml":
 			l.edition = max(l.edition, p.Edition)
-			shared = append(shared, p.Sources...)
-			f.reader.problems = slices.DeleteFunc(f.reader.problems, func(x document.Problem) bool { return strings.Contains(x.Message, "a pack lacks") })
+			l.shared = append(l.shared, p.Sources...)
+			f.reader.Problems = slices.DeleteFunc(f.reader.Problems, func(x document.Problem) bool { return strings.Contains(x.Message, "a pack lacks") })
 		default:
 			if p.Pack != "" {
 				region := ""
 				if p.Region != nil {
 					region = p.Region.Name
 				}
-				if err := CheckNames(p.Pack, region); err != nil {
-					f.reader.problem(nil, "pack", err.Error(), "")
+				if err := pack.CheckNames(p.Pack, region); err != nil {
+					f.reader.Problem(nil, "pack", err.Error(), "")
 				}
 			}
 			if other := l.files[p.Pack]; other != nil && p.Pack != "" {
-				f.reader.problem(nil, "pack", fmt.Sprintf("%s is already the name of %s", p.Pack, other.file), "")
+				f.reader.Problem(nil, "pack", fmt.Sprintf("%s is already the name of %s", p.Pack, other.Path), "")
 			}
-			p.file, p.local = f.name, f.local
+			p.Path, p.Local = f.name, f.local
 			l.files[p.Pack] = f.reader
 			l.packs = append(l.packs, p)
 		}
 	}
-	return shared, readers, nil
+	return readers, nil
 }
 
 // inParallel does n pieces of work on all cores; do is told which worker it is.
@@ -197,12 +195,7 @@ func readLimited(folder fs.FS, name string) ([]byte, error) {
 
 // compile compiles all packs: limits and tables first, which extend the
 // vocabulary, then the rules in parallel.
-func (l *Library) compile(shared Named[Source]) (document.Problems, error) {
-	v, err := vocabulary.New()
-	if err != nil {
-		return nil, err
-	}
-	l.vocabulary = v
+func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 	type result struct {
 		rules    []*compiled
 		cautions []caution
@@ -211,43 +204,57 @@ func (l *Library) compile(shared Named[Source]) (document.Problems, error) {
 	results := make([]result, len(l.packs))
 	compilers := make([]*compiler, len(l.packs))
 	for i, p := range l.packs {
-		compilers[i] = l.compiler(v, p, shared)
+		compilers[i] = l.compiler(l.vocabulary, p)
+		compilers[i].trusted, compilers[i].compiling = checked != nil && !p.Local, l.compiling
 		compilers[i].figures()
 		l.compilers[p.Pack] = compilers[i]
 	}
-	clones := make([]*vocabulary.Vocabulary, runtime.GOMAXPROCS(0))
-	for i := range clones {
-		clones[i] = v.Clone()
+	// What was checked before holds for the library's packs alone.
+	n := workers(len(l.packs))
+	trusting := make([]*vocabulary.Vocabulary, n)
+	for i := range n {
+		l.clones = append(l.clones, l.vocabulary.Clone())
+		trusting[i] = l.clones[i].Trusting(checked)
+	}
+	if checked != nil {
+		l.bindTrusted(compilers, trusting[0])
 	}
 	inParallel(len(l.packs), func(worker, i int) {
 		c := compilers[i]
-		c.vocabulary = clones[worker]
+		c.vocabulary = l.clones[worker]
+		if c.trusted {
+			c.vocabulary = trusting[worker]
+		}
 		results[i] = result{rules: c.packRules(), cautions: c.cautions()}
-		results[i].problems = c.problems
+		results[i].problems = c.Problems
 	})
 	var problems document.Problems
+	known := map[*binding]bool{}
 	for i := range results {
 		problems = append(problems, results[i].problems...)
 		l.rules = append(l.rules, results[i].rules...)
 		l.cautions = append(l.cautions, results[i].cautions...)
-		for _, name := range slices.Sorted(maps.Keys(compilers[i].bindings)) {
-			l.bindings = append(l.bindings, compilers[i].bindings[name])
+		for _, b := range compilers[i].bindings {
+			if !known[b] {
+				known[b] = true
+				l.bindings = append(l.bindings, b)
+			}
 		}
 	}
 	l.number()
 	for _, p := range l.packs {
-		problems = append(problems, l.assume(p, shared)...)
+		problems = append(problems, l.assume(p)...)
 	}
-	if len(problems) == 0 {
+	if len(problems) == 0 && slices.ContainsFunc(compilers, func(c *compiler) bool { return !c.trusted }) {
 		problems = slices.Concat(l.adjust(), l.checkInsteadOf(), l.checkTopics())
 	}
-	return problems, nil
+	return problems
 }
 
-func (l *Library) compiler(v *vocabulary.Vocabulary, p *Pack, shared Named[Source]) *compiler {
+func (l *Library) compiler(v *vocabulary.Vocabulary, p *pack.Pack) *compiler {
 	own := *l.files[p.Pack]
-	own.problems = nil
-	return &compiler{reader: &own, vocabulary: v, pack: p, sources: shared, names: map[string]ref.Val{}, base: map[string]ref.Val{}, used: map[string]bool{}, bindings: map[string]*binding{}}
+	own.Problems = nil
+	return &compiler{Reader: &own, vocabulary: v, pack: p, sources: l.shared, names: map[string]ref.Val{}, base: map[string]ref.Val{}, used: map[string]bool{}, bindings: map[*pack.Source]*binding{}}
 }
 
 // packRules compiles the rules of a pack.
@@ -258,7 +265,7 @@ func (c *compiler) packRules() []*compiled {
 		r := &c.pack.Rules[i]
 		path := "rules." + r.ID
 		if seen[r.ID] {
-			c.problemAt(r.place, path, "the pack has two rules named "+r.ID, "")
+			c.problemAt(r.Place, path, "the pack has two rules named "+r.ID, "")
 		}
 		seen[r.ID] = true
 		if rule := c.rule(r, path); rule != nil {
@@ -266,9 +273,9 @@ func (c *compiler) packRules() []*compiled {
 		}
 	}
 	for i := range c.pack.Assumptions {
-		c.reasons(c.pack.Assumptions[i].Because, "assumptions", nil)
+		c.checkReasons(c.pack.Assumptions[i].Because, "assumptions")
 	}
-	if len(c.problems) == 0 {
+	if len(c.Problems) == 0 && !c.trusted {
 		c.lintPack()
 	}
 	return out

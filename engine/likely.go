@@ -3,6 +3,7 @@ package engine
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"plumbline/engine/derive"
 	"plumbline/schema"
@@ -88,7 +89,17 @@ func (s *slips) of(f *Finding) []Likely {
 			if err != nil || !s.meets(other, f) {
 				continue
 			}
-			list = append(list, candidate{Likely{r.Path, r.Text, x.Text, r.Place}, 2*s.leaves(other, slip{r.Path, x.Text}) + far(x.Point)})
+			list = append(list, candidate{Likely{r.Path, r.Text, x.Text, r.Place}, 2*s.leaves(other, slip{r.Path, x.Text}, r.Path) + far(x.Point)})
+		}
+	}
+	for _, c := range s.columns(f) {
+		for _, meant := range c.meant() {
+			other, err := c.instead(s.design, meant)
+			if err != nil || !s.meets(other, f) {
+				continue
+			}
+			text := strings.Join(meant, ", ")
+			list = append(list, candidate{Likely{c.path, strings.Join(c.texts, ", "), text, c.place}, 2 * s.leaves(other, slip{c.path, text}, c.paths...)})
 		}
 	}
 	slices.SortStableFunc(list, func(a, b candidate) int { return cmp.Compare(a.rank, b.rank) })
@@ -125,8 +136,8 @@ func (s *slips) meets(d *schema.Design, f *Finding) bool {
 	return slices.ContainsFunc(s.again(d, s.rules[f.Rule]), func(x *Finding) bool { return x.Subject == f.Subject && x.Outcome == Pass })
 }
 
-// leaves counts the warnings of all checks of sense when a fact is put as it was perhaps meant: only those that read it change.
-func (s *slips) leaves(d *schema.Design, x slip) int {
+// leaves counts the warnings of all checks of sense when facts are put as they were perhaps meant: only those that read them change.
+func (s *slips) leaves(d *schema.Design, x slip, paths ...string) int {
 	if n, known := s.left[x]; known {
 		return n
 	}
@@ -135,9 +146,13 @@ func (s *slips) leaves(d *schema.Design, x slip) int {
 	for _, warns := range s.now {
 		n += warns
 	}
-	for _, id := range s.readers[x.path] {
-		rules = append(rules, s.rules[id])
-		n -= s.now[id]
+	for _, path := range paths {
+		for _, id := range s.readers[path] {
+			if !slices.Contains(rules, s.rules[id]) {
+				rules = append(rules, s.rules[id])
+				n -= s.now[id]
+			}
+		}
 	}
 	for _, f := range s.again(d, rules...) {
 		if f.Outcome == Warn {

@@ -59,6 +59,17 @@ rules:
     say: "{point.flow} at {point.pressure}."
     mend: Look again.
     because: [{practice: for tests}]
+  - id: steepness
+    title: a curve falls as a thermistor's does
+    danger: none
+    due: planned
+    sense: true
+    about: design.sensors.coolant
+    measure: design.sensors.coolant.steepness
+    should: {between: [3000, 4500]}
+    say: "{design.sensors.coolant.steepness}."
+    mend: Look again.
+    because: [{practice: for tests}]
 `
 
 func sensed(t *testing.T, text string, o engine.Options) map[string]engine.Finding {
@@ -125,6 +136,9 @@ func TestSenseNameLinesAndSlips(t *testing.T) {
 	}
 	assert.Equal(t, []string{"design.throttle_body.air_rating_depression 3.0 inHg"}, meant("throttle_body: {air_rating_depression: 3.0 inH2O}\n", "rating-depressiondesign.throttle_body"))
 	assert.Equal(t, []string{"design.engine.displacement 305 cu in", "design.engine.displacement 3050 cm3"}, meant("engine: {displacement: 305 cm3, cylinders: 8, power: 150 kW}\n", "power-per-litre"))
+	// 2500 ohm at 68 and 325 ohm at 176 degF: one point alone put right leaves no thermistor.
+	assert.Equal(t, []string{"design.sensors.coolant.curve.temperature 68 degF, 176 degF"},
+		meant("sensors: {coolant: {curve: [{temperature: 68 degC, resistance: 2500 ohm}, {temperature: 176 degC, resistance: 325 ohm}]}}\n", "steepnessdesign.sensors.coolant"))
 	assert.Empty(t, meant("engine: {displacement: 2.0 L, cylinders: 4, power: 3.3 kW}\n", "cylinder"), "what passes has no slip")
 }
 

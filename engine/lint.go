@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 )
 
@@ -14,9 +15,9 @@ type progRef = vocabulary.Program
 var idPattern = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 
 // lint refuses rules that type-check but cannot be right.
-func (c *compiler) lint(r *Rule, out *compiled, path string) {
+func (c *compiler) lint(r *pack.Rule, out *compiled, path string) {
 	say := func(key, format string, args ...any) {
-		c.problem(childOf(r.node, key), path+"."+key, fmt.Sprintf(format, args...), "")
+		c.Problem(pack.ChildOf(r.Node, key), path+"."+key, fmt.Sprintf(format, args...), "")
 	}
 	if !idPattern.MatchString(r.ID) {
 		say("id", "an id is lower-case words joined by hyphens")
@@ -81,7 +82,7 @@ func constantProgram(r *compiled, p *vocabulary.Program) bool {
 }
 
 // lintGuards wants `fitted` asked of every part that may be none before its facts are used.
-func (c *compiler) lintGuards(r *Rule, out *compiled, say func(key, format string, args ...any)) {
+func (c *compiler) lintGuards(r *pack.Rule, out *compiled, say func(key, format string, args ...any)) {
 	var guards []string
 	for _, p := range out.judging() {
 		guards = append(guards, p.Guards...)
@@ -101,7 +102,7 @@ func (c *compiler) lintGuards(r *Rule, out *compiled, say func(key, format strin
 	}
 }
 
-func (c *compiler) lintLets(r *Rule, out *compiled, say func(key, format string, args ...any)) {
+func (c *compiler) lintLets(r *pack.Rule, out *compiled, say func(key, format string, args ...any)) {
 	for _, l := range out.lets {
 		if !slices.ContainsFunc(out.programs(), func(p *vocabulary.Program) bool { return p != l.prog && slices.Contains(p.Names, l.name) }) {
 			say("let", "%s is never used", l.name)

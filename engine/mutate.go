@@ -108,7 +108,7 @@ func (l *Library) Measure(equals []Equal) (*Measurement, error) {
 
 // measure measures one rule.
 func (b *bench) measure(r *compiled, equals []Equal) (RuleMeasurement, document.Problems, error) {
-	out := RuleMeasurement{Rule: r.id, Pack: r.pack.Pack, Place: r.decl.place}
+	out := RuleMeasurement{Rule: r.id, Pack: r.pack.Pack, Place: r.decl.Place}
 	spots, err := b.library.spots(r)
 	if err != nil {
 		return out, nil, err

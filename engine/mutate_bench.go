@@ -1,12 +1,13 @@
 package engine
 
 import (
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 )
 
 // openCase is a case whose partial design is ready to be judged again and again.
 type openCase struct {
-	decl    *Case
+	decl    *pack.Case
 	judging *judging
 	// given is what the rule itself makes of it.
 	given string
@@ -61,13 +62,13 @@ func (l *Library) bench() (*bench, error) {
 
 // compile compiles a changed declaration of a rule. The error holds what was
 // refused, as document.Problems.
-func (b *bench) compile(v *vocabulary.Vocabulary, r *compiled, decl *Rule) (*compiled, error) {
+func (b *bench) compile(v *vocabulary.Vocabulary, r *compiled, decl *pack.Rule) (*compiled, error) {
 	c := *b.library.compilers[r.pack.Pack]
-	own := *c.reader
-	own.problems = nil
-	c.reader, c.vocabulary, c.used = &own, v, map[string]bool{}
+	own := *c.Reader
+	own.Problems = nil
+	c.Reader, c.vocabulary, c.used = &own, v, map[string]bool{}
 	if out := c.rule(decl, "rules."+decl.ID); out != nil {
 		return out, nil
 	}
-	return nil, own.problems.Tidy()
+	return nil, own.Problems.Tidy()
 }

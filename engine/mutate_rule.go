@@ -81,7 +81,7 @@ func (b *bench) boundMutants(r *compiled, t ruleTest, add addMutant) {
 	}
 	for i, x := range t.test.bounds {
 		value := t.decl.Bounds[i].Value
-		place := file.at(value.node)
+		place := file.At(value.Node)
 		text := t.of + ": " + x.op + " " + value.Text
 		with := func(other bound) func(*bench) *compiled {
 			bounds := slices.Clone(t.test.bounds)

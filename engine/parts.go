@@ -7,6 +7,7 @@ import (
 	"github.com/google/cel-go/common/types"
 	"gopkg.in/yaml.v3"
 
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
 )
@@ -48,7 +49,7 @@ type spot struct {
 	// vars are the names it may use.
 	vars []vocabulary.Variable
 	// text finds its text in a copy of the declaration.
-	text func(*Rule) *string
+	text func(*pack.Rule) *string
 }
 
 // spots lists the expressions that decide a rule's outcome.
@@ -56,35 +57,35 @@ func (l *Library) spots(r *compiled) ([]spot, error) {
 	var out []spot
 	var err error
 	vars := slices.Clone(l.compilers[r.pack.Pack].vars)
-	add := func(of string, e *Expression, p *vocabulary.Program, text func(*Rule) *string) {
+	add := func(of string, e *pack.Expression, p *vocabulary.Program, text func(*pack.Rule) *string) {
 		if e == nil || err != nil {
 			return
 		}
 		tree, bad := vocabulary.ParseTree(e.Text)
 		if err = bad; bad == nil {
-			out = append(out, spot{of, tree, e.node, p.Type.Kind() == types.BoolKind, slices.Clone(vars), text})
+			out = append(out, spot{of, tree, e.Node, p.Type.Kind() == types.BoolKind, slices.Clone(vars), text})
 		}
 	}
 	for i := range r.decl.Each {
 		e := &r.decl.Each[i]
-		add("each."+e.Key, &e.Value, r.each, func(r *Rule) *string { return &r.Each[i].Value.Text })
+		add("each."+e.Key, &e.Value, r.each, func(r *pack.Rule) *string { return &r.Each[i].Value.Text })
 		vars = append(vars, vocabulary.Variable{Name: e.Key, Type: r.each.Type.Parameters()[0], Words: r.each.Words})
 	}
 	for i := range r.decl.Let {
 		e, p := &r.decl.Let[i], r.lets[i].prog
-		add("let."+e.Key, &e.Value, p, func(r *Rule) *string { return &r.Let[i].Value.Text })
+		add("let."+e.Key, &e.Value, p, func(r *pack.Rule) *string { return &r.Let[i].Value.Text })
 		vars = append(vars, vocabulary.Variable{Name: e.Key, Type: p.Type, Words: p.Words})
 	}
-	add("applies", r.decl.Applies, r.applies, func(r *Rule) *string { return &r.Applies.Text })
-	add("measure", r.decl.Measure, r.measure, func(r *Rule) *string { return &r.Measure.Text })
+	add("applies", r.decl.Applies, r.applies, func(r *pack.Rule) *string { return &r.Applies.Text })
+	add("measure", r.decl.Measure, r.measure, func(r *pack.Rule) *string { return &r.Measure.Text })
 	for _, t := range r.tests() {
 		if t.test.condition != nil {
-			add(t.of, t.decl.Condition, t.test.condition, func(r *Rule) *string { return &t.in(r).Condition.Text })
+			add(t.of, t.decl.Condition, t.test.condition, func(r *pack.Rule) *string { return &t.in(r).Condition.Text })
 		}
 		for i, b := range t.test.bounds {
 			if b.prog != nil {
 				value := &t.decl.Bounds[i].Value
-				add(t.of+"."+b.op, &Expression{value.Text, value.node}, b.prog, func(r *Rule) *string { return &t.in(r).Bounds[i].Value.Text })
+				add(t.of+"."+b.op, &pack.Expression{Text: value.Text, Node: value.Node}, b.prog, func(r *pack.Rule) *string { return &t.in(r).Bounds[i].Value.Text })
 			}
 		}
 	}
@@ -95,37 +96,37 @@ func (l *Library) spots(r *compiled) ([]spot, error) {
 type ruleTest struct {
 	of   string
 	test *test
-	decl *Test
-	in   func(*Rule) *Test
+	decl *pack.Test
+	in   func(*pack.Rule) *pack.Test
 }
 
 // tests lists the tests a rule has.
 func (r *compiled) tests() []ruleTest {
 	var out []ruleTest
 	if r.must != nil {
-		out = append(out, ruleTest{"must", r.must, r.decl.Must, func(r *Rule) *Test { return r.Must }})
+		out = append(out, ruleTest{"must", r.must, r.decl.Must, func(r *pack.Rule) *pack.Test { return r.Must }})
 	}
 	if r.should != nil {
-		out = append(out, ruleTest{"should", r.should, r.decl.Should, func(r *Rule) *Test { return r.Should }})
+		out = append(out, ruleTest{"should", r.should, r.decl.Should, func(r *pack.Rule) *pack.Test { return r.Should }})
 	}
 	return out
 }
 
 // copyOf copies a declaration so that its expressions can be changed.
-func copyOf(r *Rule) *Rule {
+func copyOf(r *pack.Rule) *pack.Rule {
 	out := *r
-	expression := func(e *Expression) *Expression {
+	expression := func(e *pack.Expression) *pack.Expression {
 		if e == nil {
 			return nil
 		}
 		c := *e
 		return &c
 	}
-	test := func(t *Test) *Test {
+	test := func(t *pack.Test) *pack.Test {
 		if t == nil {
 			return nil
 		}
-		return &Test{Condition: expression(t.Condition), Bounds: slices.Clone(t.Bounds), node: t.node}
+		return &pack.Test{Condition: expression(t.Condition), Bounds: slices.Clone(t.Bounds), Node: t.Node}
 	}
 	out.Each, out.Let = slices.Clone(r.Each), slices.Clone(r.Let)
 	out.Applies, out.Measure = expression(r.Applies), expression(r.Measure)
@@ -134,9 +135,9 @@ func copyOf(r *Rule) *Rule {
 }
 
 // place is where a part of the spot's expression stands in the pack file.
-func (s *spot) place(r *reader, e ast.Expr) schema.Place {
+func (s *spot) place(r *pack.Reader, e ast.Expr) schema.Place {
 	line, column := s.tree.At(e)
-	return r.place(s.node, line, column)
+	return r.Place(s.node, line, column)
 }
 
 // watch runs the cases of a rule and notes which values its parts had.
@@ -159,7 +160,7 @@ func (b *bench) watch(r *compiled, spots []spot, cases []*openCase) ([]Part, err
 	for _, t := range r.tests() {
 		for i, x := range t.test.bounds {
 			value := t.decl.Bounds[i].Value
-			b.seen = append(b.seen, Part{Rule: r.id, Of: t.of, Text: x.op + " " + value.Text, Place: b.library.files[r.pack.Pack].at(value.node)})
+			b.seen = append(b.seen, Part{Rule: r.id, Of: t.of, Text: x.op + " " + value.Text, Place: b.library.files[r.pack.Pack].At(value.Node)})
 		}
 	}
 	for _, c := range cases {

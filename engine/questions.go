@@ -2,63 +2,136 @@ package engine
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strings"
 
 	"plumbline/engine/derive"
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
 )
 
-// questions ranks the missing facts: those behind a grave danger
-// first, then by how many rules each keeps open.
-func questions(d *schema.Design, findings []Finding) []Question {
-	byPath := map[string]*Question{}
+// Ranked is something that could be asked, with what the answer is good for.
+type Ranked struct {
+	Path string
+	// Rules are those that wait for it, Alone is how many of their findings wait for nothing else.
+	Rules []string
+	Alone int
+	// Danger is the worst one among them, Due the earliest stage one is due at.
+	Danger pack.Danger
+	Due    string
+	// Later says that none of them is due at the stage that comes next.
+	Later bool
+	// class is 0 for grave dangers due soon, 1 for the rest that is, 2 and 3 for what is due later.
+	class int
+	// weight is how many rules it is good for, by the effort of answering: a rule that waits at five circuits counts a
+	// fifth for each.
+	weight float64
+}
+
+// Rank ranks what open findings wait for, the most useful first: what is due at the next stage before the rest, and
+// there grave dangers first; then by how many rules each answer is good for. ask says what to ask for a missing fact,
+// "" for nothing.
+func Rank(findings []Finding, stage string, ask func(path string) string) []Ranked {
+	waits := func(f *Finding) bool { return f.Outcome == Open && !f.Sense && len(f.Missing) > 0 }
+	waiting := map[string]int{}
+	for i := range findings {
+		if f := &findings[i]; waits(f) {
+			waiting[f.Rule]++
+		}
+	}
+	soon := StageRank(stage) + 1
+	byPath := map[string]*Ranked{}
 	for i := range findings {
 		f := &findings[i]
-		if f.Outcome != Open || f.Sense {
+		if !waits(f) {
 			continue
 		}
-		for _, path := range f.Missing {
-			q := byPath[path]
-			if q == nil {
-				q = &Question{Path: path, Danger: f.Danger}
-				byPath[path] = q
+		var met []string
+		for _, missing := range f.Missing {
+			path := ask(missing)
+			if path == "" || slices.Contains(met, path) {
+				continue
 			}
-			if f.Danger.Rank() < q.Danger.Rank() {
-				q.Danger = f.Danger
+			met = append(met, path)
+			r := byPath[path]
+			if r == nil {
+				r = &Ranked{Path: path, Danger: f.Danger, Due: f.Due, class: math.MaxInt}
+				byPath[path] = r
 			}
-			if !slices.Contains(q.Rules, f.Rule) {
-				q.Rules = append(q.Rules, f.Rule)
-			}
+			r.add(f, soon, 1/float64(waiting[f.Rule]))
 			if len(f.Missing) == 1 {
-				q.Alone++
+				r.Alone++
 			}
 		}
 	}
-	out := make([]Question, 0, len(byPath))
-	for _, q := range byPath {
-		slices.Sort(q.Rules)
-		fact := schema.Describe(q.Path)
-		q.Ask, q.Example, q.Words = fact.Doc, fact.Example, fact.Words
-		out = append(out, *q)
+	out := make([]Ranked, 0, len(byPath))
+	for _, r := range byPath {
+		r.weight /= effort(schema.Describe(r.Path).Field)
+		r.Later = r.class >= 2
+		slices.Sort(r.Rules)
+		out = append(out, *r)
 	}
-	later := func(q Question) int {
-		if q.Danger.Grave() {
-			return 0
-		}
-		return 1
-	}
-	slices.SortFunc(out, func(a, b Question) int {
+	slices.SortFunc(out, func(a, b Ranked) int {
 		return cmp.Or(
-			later(a)-later(b),
-			len(b.Rules)-len(a.Rules),
+			a.class-b.class,
+			cmp.Compare(math.Round(b.weight*1e6), math.Round(a.weight*1e6)),
 			b.Alone-a.Alone,
 			a.Danger.Rank()-b.Danger.Rank(),
+			schema.Path(a.Path).Compare(schema.Path(b.Path)),
 			strings.Compare(a.Path, b.Path),
 		)
 	})
+	return out
+}
+
+// Beside says that a question is as good as half the best one and due as soon: it may come before it, where it is about
+// what was asked last.
+func (r Ranked) Beside(best Ranked) bool { return r.class == best.class && r.weight >= best.weight/2 }
+
+// add counts a finding that waits for it.
+func (r *Ranked) add(f *Finding, soon int, weight float64) {
+	class := 0
+	if StageRank(f.Due) > soon {
+		class = 2
+	}
+	if !f.Danger.Grave() {
+		class++
+	}
+	r.class = min(r.class, class)
+	r.weight += weight
+	if f.Danger.Rank() < r.Danger.Rank() {
+		r.Danger = f.Danger
+	}
+	if StageRank(f.Due) < StageRank(r.Due) {
+		r.Due = f.Due
+	}
+	if !slices.Contains(r.Rules, f.Rule) {
+		r.Rules = append(r.Rules, f.Rule)
+	}
+}
+
+// effort is what an answer costs: a look, a measurement or a figure from a label, a list.
+func effort(f schema.FieldInfo) float64 {
+	switch f.Kind {
+	case schema.KindWord, schema.KindBool, schema.KindMaybe:
+		return 1
+	case schema.KindList:
+		return 3
+	}
+	return 2
+}
+
+// questions are the missing facts as they rank.
+func questions(stage string, findings []Finding) []Question {
+	ranked := Rank(findings, stage, func(path string) string { return path })
+	out := make([]Question, len(ranked))
+	for i, r := range ranked {
+		fact := schema.Describe(r.Path)
+		out[i] = Question{Path: r.Path, Ask: fact.Doc, Example: fact.Example, Words: fact.Words, Danger: r.Danger, Rules: r.Rules, Alone: r.Alone}
+	}
 	return out
 }
 

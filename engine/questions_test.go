@@ -1,20 +1,16 @@
 package engine
 
 import (
+	"plumbline/engine/pack"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-
-	"plumbline/schema"
 )
 
-// Counted by hand. Each of the four keys of the order decides one pair: grave danger, then how many rules wait, then how
-// many of them wait for nothing else, then the danger, then the path.
+// Counted by hand. Each key of the order decides one pair: grave danger, then how many rules wait by the effort of
+// answering, then the danger, then where the fact is declared.
 func TestQuestionsInTheOrderOfTheirUse(t *testing.T) {
-	d, err := schema.Load("d.yaml", []byte("plumbline: 1\n"))
-	require.NoError(t, err)
-	open := func(rule string, danger Danger, missing ...string) Finding {
+	open := func(rule string, danger pack.Danger, missing ...string) Finding {
 		return Finding{Rule: rule, Outcome: Open, Danger: danger, Missing: missing}
 	}
 	const (
@@ -22,24 +18,25 @@ func TestQuestionsInTheOrderOfTheirUse(t *testing.T) {
 		alone, together   = "design.regulator.style", "design.engine.power"
 		burn, last, other = "design.pump.rated_flow", "design.pump.rated_pressure", "design.engine.cylinders"
 	)
-	got := questions(d, []Finding{
-		open("a.1", Fire, fire),
-		open("b.1", NoDanger, many), open("b.2", NoDanger, many), open("b.3", NoDanger, many),
-		open("b.3", NoDanger, many),                                                   // on another subject: still one rule
-		open("c.1", NoDanger, together, other), open("c.2", NoDanger, together, last), // two rules, none alone
-		open("d.1", NoDanger, alone), open("d.2", NoDanger, alone, other), // two rules, one alone
-		open("e.1", Burn, burn, last), open("e.2", NoDanger, burn, other),
-		{Rule: "f.1", Outcome: Fail, Danger: Fire, Missing: []string{"design.fuel.ethanol"}},
+	got := questions("planned", []Finding{
+		open("a.1", pack.Fire, fire),
+		open("b.1", pack.NoDanger, many), open("b.2", pack.NoDanger, many), open("b.3", pack.NoDanger, many),
+		open("b.3", pack.NoDanger, many),                                                        // on another subject: still one rule
+		open("c.1", pack.NoDanger, together, other), open("c.2", pack.NoDanger, together, last), // two rules, none alone
+		open("d.1", pack.NoDanger, alone), open("d.2", pack.NoDanger, alone, other), // two rules, one alone
+		open("e.1", pack.Burn, burn, last), open("e.2", pack.NoDanger, burn, other),
+		{Rule: "f.1", Outcome: Fail, Danger: pack.Fire, Missing: []string{"design.fuel.ethanol"}},
 	})
 	var order []string
 	for _, q := range got {
 		order = append(order, q.Path)
 	}
-	// other waits in c.1, d.2, e.2 (three rules, none alone), many in three and four times alone; last in c.2 and e.1, burn at stake.
-	assert.Equal(t, []string{fire, many, other, alone, burn, last, together}, order)
+	// many, a word: three rules; alone, a word: two; other, a figure, twice the effort: three by two; the rest figures with two
+	// rules each, burn at stake in e.1.
+	assert.Equal(t, []string{fire, many, alone, other, burn, last, together}, order)
 	assert.Equal(t, []string{"b.1", "b.2", "b.3"}, got[1].Rules)
-	for i, want := range []int{1, 4, 0, 1, 0, 0, 0} {
+	for i, want := range []int{1, 4, 1, 0, 0, 0, 0} {
 		assert.Equal(t, want, got[i].Alone, got[i].Path)
 	}
-	assert.Equal(t, Burn, got[4].Danger, "the worst of those it keeps open")
+	assert.Equal(t, pack.Burn, got[4].Danger, "the worst of those it keeps open")
 }

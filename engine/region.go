@@ -2,58 +2,25 @@ package engine
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
+	"plumbline/engine/pack"
 	"plumbline/schema"
 	"plumbline/schema/document"
 )
-
-// Region is a place with law of its own, declared by the pack that holds its rules.
-type Region struct {
-	// Its name in designs: us-ca, gb, de.
-	Name string `yaml:"name" json:"name" jsonschema:"required"`
-	// What it is called.
-	Title string `yaml:"title" json:"title" jsonschema:"required"`
-	// A region whose rules hold here too; that of the name before the hyphen always does.
-	Within string `yaml:"within" json:"within,omitempty"`
-	// The date or year that decides which rules hold for a vehicle, in words.
-	DecidedBy string `yaml:"decided_by" json:"decided_by" jsonschema:"required"`
-	// What to confirm, and with which authority; ends every finding of the region.
-	Confirm string `yaml:"confirm" json:"confirm" jsonschema:"required"`
-	// Topics without a rule: "not read", or none found with the day and what was looked through.
-	Without Named[string] `yaml:"without" json:"without,omitempty"`
-	place   schema.Place
-}
 
 // consequences are what a regional rule can be, the heaviest first: a duty or
 // ban, something looked at when the vehicle is inspected, or advice.
 var consequences = []string{"duty", "inspection", "advice"}
 
-var (
-	regionPattern = regexp.MustCompile(`^[a-z]+(-[a-z]+)?$`)
-	packPattern   = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*(/[a-z0-9]+(-[a-z0-9]+)*)*$`)
-)
-
-// CheckNames says what is wrong with the name of a pack and of a region; an empty region is none.
-func CheckNames(pack, region string) error {
-	switch {
-	case !packPattern.MatchString(pack):
-		return fmt.Errorf("a pack's name is lower-case words with - and /, such as house/hoses, not %q", document.Cut(pack))
-	case region != "" && !regionPattern.MatchString(region):
-		return fmt.Errorf("a region's name is lower-case letters such as gb or us-ca, not %q", document.Cut(region))
-	}
-	return nil
-}
-
 // Regions lists the regions that packs of the library declare, by name.
-func (l *Library) Regions() []*Region {
-	out := make([]*Region, 0, len(l.regions))
+func (l *Library) Regions() []*pack.Region {
+	out := make([]*pack.Region, 0, len(l.regions))
 	for _, r := range l.regions {
 		out = append(out, r)
 	}
-	slices.SortFunc(out, func(a, b *Region) int { return strings.Compare(a.Name, b.Name) })
+	slices.SortFunc(out, func(a, b *pack.Region) int { return strings.Compare(a.Name, b.Name) })
 	return out
 }
 
@@ -110,11 +77,11 @@ func (l *Library) declareRegions() document.Problems {
 	}
 	// Those of the library first: a local pack is told that a region is taken.
 	own := slices.Clone(l.packs)
-	slices.SortStableFunc(own, func(a, b *Pack) int {
-		if a.local != b.local && b.local {
+	slices.SortStableFunc(own, func(a, b *pack.Pack) int {
+		if a.Local != b.Local && b.Local {
 			return -1
 		}
-		if a.local != b.local {
+		if a.Local != b.Local {
 			return 1
 		}
 		return 0
@@ -129,7 +96,7 @@ func (l *Library) declareRegions() document.Problems {
 		}
 		switch other := l.regions[r.Name]; {
 		case other != nil:
-			say(r.place, "region.name", fmt.Sprintf("the region %s is already declared at %s", r.Name, other.place), "")
+			say(r.Place, "region.name", fmt.Sprintf("the region %s is already declared at %s", r.Name, other.Place), "")
 		default:
 			l.regions[r.Name] = r
 		}
@@ -139,16 +106,16 @@ func (l *Library) declareRegions() document.Problems {
 		if r := p.Region; r != nil {
 			for _, parent := range l.parents(r.Name) {
 				if l.regions[parent] == nil {
-					say(r.place, "region", fmt.Sprintf("%s lies in %s, which no pack declares", r.Name, parent), document.Nearest(parent, names))
+					say(r.Place, "region", fmt.Sprintf("%s lies in %s, which no pack declares", r.Name, parent), document.Nearest(parent, names))
 				}
 			}
 			if slices.Contains(l.withParents(l.parents(r.Name)), r.Name) {
-				say(r.place, "region.within", r.Name+" lies in itself", "")
+				say(r.Place, "region.within", r.Name+" lies in itself", "")
 			}
 		}
 		for _, name := range p.Regions {
 			if l.regions[name] == nil {
-				place := schema.Place{File: l.files[p.Pack].file, Line: 1, Column: 1}
+				place := schema.Place{File: l.files[p.Pack].Path, Line: 1, Column: 1}
 				say(place, "regions", fmt.Sprintf("no pack declares the region %q", document.Cut(name)), document.Nearest(name, names))
 			}
 		}
@@ -185,7 +152,7 @@ func (l *Library) checkInsteadOf() document.Problems {
 			default:
 				message = fmt.Sprintf("%s is not of a region that %s lies in", name, strings.Join(r.pack.Regions, ", "))
 			}
-			problems = append(problems, document.Problem{Place: r.decl.place, Path: "rules." + r.decl.ID + ".instead_of", Message: message, Suggest: near})
+			problems = append(problems, document.Problem{Place: r.decl.Place, Path: "rules." + r.decl.ID + ".instead_of", Message: message, Suggest: near})
 		}
 	}
 	return problems
@@ -206,7 +173,7 @@ func (j *judging) replaced(rules []*compiled) map[string]bool {
 
 // lintRegional wants of a rule of a region what it does to the reader, and of
 // every document it cites the clause.
-func (c *compiler) lintRegional(r *Rule, say func(key, format string, args ...any)) {
+func (c *compiler) lintRegional(r *pack.Rule, say func(key, format string, args ...any)) {
 	if len(c.pack.Regions) == 0 {
 		if r.Consequence != "" || r.Confirm != "" || r.Topic != "" {
 			say("consequence", "only rules of a region have a consequence, a topic and something to confirm; the pack names no regions")
@@ -287,7 +254,7 @@ func (j *judging) unstated() []*Finding {
 		return nil
 	}
 	return []*Finding{{
-		Rule: "design/regions.stated", Title: "the design says where the vehicle is used", Part: "Place", Outcome: Open, Danger: NoDanger, Due: "handed_over",
+		Rule: "design/regions.stated", Title: "the design says where the vehicle is used", Part: "Place", Outcome: Open, Danger: pack.NoDanger, Due: "handed_over",
 		Subject: "design.regions", Place: j.placeOf("design.regions"), Missing: []string{"design.regions"},
 		Text:    "Nothing was judged by the law of any place.",
 		Because: []Ground{{Standing: "practice", Text: "local codes come first, and which they are depends on the place"}},
@@ -302,7 +269,7 @@ func (j *judging) unknownRegions(named []string) []*Finding {
 			continue
 		}
 		f := &Finding{
-			Rule: "design/regions.known", Title: "there are rules for every region the design names", Part: "Place", Outcome: Warn, Danger: NoDanger, Due: "planned",
+			Rule: "design/regions.known", Title: "there are rules for every region the design names", Part: "Place", Outcome: Warn, Danger: pack.NoDanger, Due: "planned",
 			Subject: fmt.Sprintf("design.regions[%d]", i), SubjectName: name, Place: j.design.Regions.Place(),
 			Because: []Ground{{Standing: "practice", Text: "what no rule covers has not been judged"}},
 		}

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 	"plumbline/engine/planted"
 )
 
@@ -68,6 +69,7 @@ func rulesHolding(lib *engine.Library, region string) []string {
 
 // Another region changes the regional findings, all of them and nothing else.
 func TestAnotherRegionChangesRegionalFindingsAlone(t *testing.T) {
+	t.Parallel()
 	lib := library(t)
 	for _, name := range sameEverywhere {
 		text := somewhere(t, name)
@@ -103,6 +105,7 @@ func TestAnotherRegionChangesRegionalFindingsAlone(t *testing.T) {
 
 // Whatever comes out, a regional finding says where it holds, what it is there and what to confirm.
 func TestRegionalFindingsSayWhatTheyAreAndWhatToConfirm(t *testing.T) {
+	t.Parallel()
 	lib := library(t)
 	seen := map[engine.Outcome]int{}
 	stripped, err := planted.Change([]byte(somewhere(t, "good/v6-controller-timing.yaml")),
@@ -138,7 +141,7 @@ func TestRegionalMustsRestOnTextsThatWereRead(t *testing.T) {
 				continue
 			}
 			assert.NotEqual(t, "advice", r.Consequence, "%s.%s", p.Pack, r.ID)
-			assert.True(t, slices.ContainsFunc(r.Because, func(b engine.Reason) bool {
+			assert.True(t, slices.ContainsFunc(r.Because, func(b pack.Reason) bool {
 				s, has := p.Sources.Get(b.Source)
 				return has && s.Read != "secondary"
 			}), "%s.%s", p.Pack, r.ID)
@@ -150,7 +153,7 @@ func TestRegionalMustsRestOnTextsThatWereRead(t *testing.T) {
 var verdicts = regexp.MustCompile(`(?i)\b(il|street[- ]?)?legal(ly|ity)?\b|\b(un)?lawful|[$€£¥]\s?\d|\b(usd|eur|gbp|aud|cad|nzd|jpy)\s?\d|\d[\d.,]*\s?(usd|eur|gbp|aud|cad|nzd|jpy|dollars?|euros?|pounds? sterling|yen)\b`)
 
 // groundWords lists the words of reasons.
-func groundWords(reasons []engine.Reason) (out []string) {
+func groundWords(reasons []pack.Reason) (out []string) {
 	for _, b := range reasons {
 		out = append(out, b.Where, b.For, b.Practice, b.Memory, b.Physics)
 	}
@@ -160,6 +163,7 @@ func groundWords(reasons []engine.Reason) (out []string) {
 // No text says that something is within the law or against it, nor what it costs;
 // the titles of cited documents are their own words, and none needs an exception.
 func TestNoVerdictAndNoAmountIsPrinted(t *testing.T) {
+	t.Parallel()
 	for _, bad := range []string{"This is legal.", "ILLEGAL", "unlawful", "street-legal", "a fine of $ 300", "90 EUR", "2,500 dollars"} {
 		require.Regexp(t, verdicts, bad)
 	}
@@ -189,9 +193,13 @@ func TestNoVerdictAndNoAmountIsPrinted(t *testing.T) {
 		require.NoError(t, err)
 		assert.Empty(t, verdicts.FindAllString(string(text), -1), file)
 	}
+	seen := map[string]bool{}
 	for _, region := range lib.Regions() {
 		for _, f := range judgedIn(t, lib, somewhere(t, "demo/four-faulty.yaml"), region.Name).Findings {
-			assert.NotRegexp(t, verdicts, fmt.Sprint(f.Title, f.Text, f.Remedy, f.Confirm, f.Because), f.Rule)
+			if said := fmt.Sprint(f.Title, f.Text, f.Remedy, f.Confirm, f.Because); !seen[said] {
+				seen[said] = true
+				assert.NotRegexp(t, verdicts, said, f.Rule)
+			}
 		}
 	}
 }
@@ -210,7 +218,7 @@ var datesOf = map[string]string{
 	"us-tx":  "engine.manufacture_year registration.last_emission_test today vehicle.model_year",
 	"us-ut":  "",
 	"gb":     "engine.manufacture_year today vehicle.first_registration_date vehicle.first_use_date",
-	"eu":     "today vehicle.first_registration_date",
+	"eu":     "today vehicle.first_registration_date vehicle.manufacture_date",
 	"de":     "papers.done_on today vehicle.first_use_date",
 	"au":     "vehicle.manufacture_date",
 	"au-nsw": "vehicle.manufacture_date",
@@ -227,18 +235,18 @@ var datesOf = map[string]string{
 var dateRead = regexp.MustCompile(`\bdesign\.((?:\w+\.)*(?:\w+_date|\w+_year|done_on|last_emission_test))\b|\b(today)\b`)
 
 // expressions lists what a rule reads when it judges.
-func expressions(r *engine.Rule) (out []string) {
-	for _, named := range []engine.Named[engine.Expression]{r.Each, r.Let} {
+func expressions(r *pack.Rule) (out []string) {
+	for _, named := range []pack.Named[pack.Expression]{r.Each, r.Let} {
 		for _, e := range named {
 			out = append(out, e.Value.Text)
 		}
 	}
-	for _, e := range []*engine.Expression{r.Applies, r.Measure} {
+	for _, e := range []*pack.Expression{r.Applies, r.Measure} {
 		if e != nil {
 			out = append(out, e.Text)
 		}
 	}
-	for _, test := range []*engine.Test{r.Must, r.Should} {
+	for _, test := range []*pack.Test{r.Must, r.Should} {
 		if test == nil {
 			continue
 		}
@@ -254,6 +262,7 @@ func expressions(r *engine.Rule) (out []string) {
 
 // The rules of a region read the dates that decide there, and its line says which decide.
 func TestTheDatesThatDecideInEachRegion(t *testing.T) {
+	t.Parallel()
 	lib := library(t)
 	read := map[string]map[string]bool{}
 	for _, r := range lib.Regions() {

@@ -8,6 +8,7 @@ import (
 
 	"github.com/google/cel-go/common/types"
 
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 )
 
@@ -39,7 +40,7 @@ var rawWord = regexp.MustCompile(`[A-Za-z0-9.]*_[A-Za-z0-9_]*(\.[A-Za-z0-9_]+)*`
 
 // lintWords refuses words that only a design file writes in what is said to people. Those that a placeholder holds are
 // printed as people write them, by spoken.
-func lintWords(r *Rule, say func(key, format string, args ...any)) {
+func lintWords(r *pack.Rule, say func(key, format string, args ...any)) {
 	refuse := func(key string, text string) {
 		if word := rawWord.FindString(literal(text)); word != "" {
 			say(key, "%s is how a design file writes it: say it in words, or put the fact in {braces}", word)
@@ -69,7 +70,7 @@ func literal(text string) string {
 // unspeakable tells what a finding of a case says that a reader cannot use: a word as only a design file writes it, or
 // in the sentence of a pass a value that a pass does not need. Values that a case sets instead of computing them leave
 // others unknown; there only the words count.
-func unspeakable(f *Finding, c *Case) string {
+func unspeakable(f *Finding, c *pack.Case) string {
 	if f.Outcome != Pass && f.Outcome != Warn && f.Outcome != Fail {
 		return ""
 	}

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"plumbline/engine/pack"
 	"plumbline/schema"
 )
 
@@ -36,10 +37,10 @@ func TestWordsArePrintedAsSpoken(t *testing.T) {
 
 // A finding of a case is looked at for words of the file, and a pass for values that it does not settle.
 func TestUnspeakable(t *testing.T) {
-	computed, set := &Case{}, &Case{Assume: Named[Scalar]{{Key: "at.idle.x"}}}
+	computed, set := &pack.Case{}, &pack.Case{Assume: pack.Named[pack.Scalar]{{Key: "at.idle.x"}}}
 	for name, c := range map[string]struct {
 		f    Finding
-		c    *Case
+		c    *pack.Case
 		want string
 	}{
 		"in order":                {Finding{Outcome: Pass, Text: "The pump sits in the tank."}, computed, ""},

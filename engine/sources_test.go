@@ -5,12 +5,12 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
-	"plumbline/engine"
+	"plumbline/engine/pack"
 )
 
 // cited are the names of the sources that a pack's rules and figures cite.
-func cited(p *engine.Pack) map[string]bool {
-	var all []engine.Reason
+func cited(p *pack.Pack) map[string]bool {
+	var all []pack.Reason
 	for i := range p.Rules {
 		all = append(all, p.Rules[i].Because...)
 	}

@@ -6,51 +6,10 @@ import (
 	"slices"
 	"strings"
 
+	"plumbline/engine/pack"
 	"plumbline/schema"
 	"plumbline/schema/document"
 )
-
-// Topic is a matter that the law of a place may settle.
-type Topic string
-
-// topics are those every region is asked about, with what each is about.
-var topics = []struct {
-	name  Topic
-	words string
-}{
-	{"tampering", "kept emission equipment"},
-	{"crankcase", "crankcase"},
-	{"evaporative", "fuel vapour"},
-	{"exhaust_limits", "exhaust limits"},
-	{"noise", "noise"},
-	{"fuel_system", "fuel system"},
-	{"electrical", "electrics"},
-	{"parts_approval", "approval of parts"},
-	{"certificate", "certificate"},
-	{"fitter", "fitter's duties"},
-	{"seller", "seller's duties"},
-	{"notices", "who is told"},
-	{"historic", "historic status"},
-}
-
-// Topics lists the matters every region is asked about.
-func Topics() []Topic {
-	var out []Topic
-	for _, t := range topics {
-		out = append(out, t.name)
-	}
-	return out
-}
-
-// Words say what a topic is about.
-func (t Topic) Words() string {
-	for _, x := range topics {
-		if x.name == t {
-			return x.words
-		}
-	}
-	return string(t)
-}
 
 // NotRead is what a region says of a topic whose law nobody read.
 const NotRead = "not read"
@@ -60,7 +19,7 @@ var noneFound = regexp.MustCompile(`^none found, \d{4}-\d{2}-\d{2}, \S`)
 
 // TopicJudged is what a region's packs hold of a topic: rules, or what was found instead.
 type TopicJudged struct {
-	Topic Topic `json:"topic"`
+	Topic pack.Topic `json:"topic"`
 	// Rules of the region about it.
 	Rules []string `json:"rules,omitempty"`
 	// Without is "not read", or none found with the day and what was looked through.
@@ -76,11 +35,11 @@ func (l *Library) checkTopics() document.Problems {
 		}
 		for _, e := range r.Without {
 			switch {
-			case !slices.Contains(Topics(), Topic(e.Key)):
-				near := document.Nearest(e.Key, topicNames())
-				say(e.Place, "there is no topic %q; topics are %s", document.Cut(e.Key), strings.Join(topicNames(), ", "))
+			case !slices.Contains(pack.Topics(), pack.Topic(e.Key)):
+				near := document.Nearest(e.Key, pack.TopicNames())
+				say(e.Place, "there is no topic %q; topics are %s", document.Cut(e.Key), strings.Join(pack.TopicNames(), ", "))
 				problems[len(problems)-1].Suggest = near
-			case len(l.rulesOn(r.Name, Topic(e.Key))) > 0:
+			case len(l.rulesOn(r.Name, pack.Topic(e.Key))) > 0:
 				say(e.Place, "%s has rules on %s: leave it out", r.Name, e.Key)
 			case e.Value != NotRead && !noneFound.MatchString(e.Value):
 				say(e.Place, "write %q, or %q", NotRead, "none found, 2026-11-27, what was looked through")
@@ -90,16 +49,8 @@ func (l *Library) checkTopics() document.Problems {
 	return problems
 }
 
-func topicNames() []string {
-	var out []string
-	for _, t := range Topics() {
-		out = append(out, string(t))
-	}
-	return out
-}
-
 // rulesOn lists a region's own rules about a topic.
-func (l *Library) rulesOn(region string, t Topic) []string {
+func (l *Library) rulesOn(region string, t pack.Topic) []string {
 	var out []string
 	for _, r := range l.rules {
 		if slices.Contains(r.pack.Regions, region) && r.decl.Topic == t {
@@ -116,7 +67,7 @@ func (l *Library) TopicsOf(region string) []TopicJudged {
 		return nil
 	}
 	var out []TopicJudged
-	for _, t := range Topics() {
+	for _, t := range pack.Topics() {
 		x := TopicJudged{Topic: t, Rules: l.rulesOn(region, t)}
 		if len(x.Rules) == 0 {
 			x.Without = NotRead

@@ -1,6 +1,7 @@
 package engine_test
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -9,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 )
 
@@ -18,18 +20,36 @@ func TestEveryRegionSaysWhatOfItsLawWasRead(t *testing.T) {
 	lib := library(t)
 	for _, p := range lib.Packs() {
 		for _, r := range p.Rules {
-			assert.Equal(t, len(p.Regions) > 0, slices.Contains(engine.Topics(), r.Topic), "%s.%s", p.Pack, r.ID)
+			assert.Equal(t, len(p.Regions) > 0, slices.Contains(pack.Topics(), r.Topic), "%s.%s", p.Pack, r.ID)
 		}
 	}
 	require.Greater(t, len(lib.Regions()), 15)
-	require.Greater(t, len(engine.Topics()), 10)
+	require.Greater(t, len(pack.Topics()), 10)
+	here := map[string]bool{}
 	for _, r := range lib.Regions() {
-		for _, x := range lib.TopicsOf(r.Name) {
+		here[r.Name] = true
+		cells := lib.TopicsOf(r.Name)
+		require.Len(t, cells, len(pack.Topics()), r.Name)
+		own := 0
+		for _, x := range cells {
 			_, said := r.Without.Get(string(x.Topic))
 			assert.True(t, said != (len(x.Rules) > 0), "%s says nothing of %s, or twice", r.Name, x.Topic)
+			assert.True(t, len(x.Rules) > 0 || x.Without == engine.NotRead || noneFound.MatchString(x.Without), "%s says %q of %s", r.Name, x.Without, x.Topic)
+			own += len(x.Rules)
 		}
+		assert.NotZero(t, own, "%s has no rule of its own", r.Name)
+	}
+	// A pack of a region that is not declared would have no cells to be looked at.
+	for _, p := range lib.Packs() {
+		for _, name := range p.Regions {
+			assert.True(t, here[name], "%s is of %s, which no pack declares", p.Pack, name)
+		}
+		assert.Equal(t, strings.HasPrefix(p.Pack, "regions/"), len(p.Regions) > 0, p.Pack)
 	}
 }
+
+// noneFound is how a cell says that a text holds nothing: the day, and what was looked through.
+var noneFound = regexp.MustCompile(`^none found, 20\d\d-\d\d-\d\d, \S.{10}`)
 
 // Every rule of a region has the sentence of its pass: what is met is said, never the title alone.
 func TestEveryRegionalRuleSaysItsPass(t *testing.T) {

@@ -65,7 +65,7 @@ func (f facts) unread(d *schema.Design) []FactRead {
 // Words and texts of a rule that only print it do not count.
 func (l *Library) Readers(part, key string) (rules, values []string) {
 	field := part + "." + key
-	for _, r := range l.rules {
+	for _, r := range l.ready() {
 		if slices.ContainsFunc(r.judging(), func(p *progRef) bool { return slices.Contains(p.Fields, field) }) {
 			rules = append(rules, r.id)
 		}

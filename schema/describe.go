@@ -52,17 +52,28 @@ func Types() []TypeInfo {
 		seen[plan.name] = true
 		at := len(types)
 		types = append(types, TypeInfo{Name: plan.name})
-		fields := make([]FieldInfo, len(plan.fields))
-		for i, f := range plan.fields {
-			fields[i] = f.info()
+		for _, f := range plan.fields {
 			if f.part != nil {
 				visit(f.part)
 			}
 		}
-		types[at].Fields = fields
+		types[at].Fields = FieldsOf(plan.name)
 	}
 	visit(designPlan())
 	return types
+}
+
+// FieldsOf describes the fields of a type of part; none for a name not known.
+func FieldsOf(part string) []FieldInfo {
+	plan := planOf(part)
+	if plan == nil {
+		return nil
+	}
+	fields := make([]FieldInfo, len(plan.fields))
+	for i, f := range plan.fields {
+		fields[i] = f.info()
+	}
+	return fields
 }
 
 func (f *fieldPlan) info() FieldInfo {

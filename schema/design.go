@@ -33,12 +33,16 @@ type Design struct {
 	Climate Climate `json:"climate"`
 	// The fuel tank; with two, the one that is drawn from first: the computed fuel path begins at it.
 	Tank Tank `json:"tank"`
-	// A second fuel tank that the engine runs from; `none` for a vehicle with one tank. Its own piece of line is not computed.
+	// A second fuel tank that the engine runs from; `none` for a vehicle with one tank.
 	SecondTank Maybe[Tank] `json:"second_tank"`
 	// How the fuel of the second tank gets to the pump.
 	SecondTankJoined Fact[Word] `json:"second_tank_joined" words:"by_selector,by_balance_line,not_joined" example:"by_selector"`
 	// The valve that turns supply and return from one tank to the other.
 	TankSelector Maybe[TankSelector] `json:"tank_selector"`
+	// The second tank's own piece of suction, from the tank to the selector; its rise is that of the whole way from tank to pump. `none` where a pump is in each tank or no selector joins them.
+	SecondSuction Maybe[Line] `json:"second_suction"`
+	// The second tank's own piece of return, from the selector to the tank; its rise is that of the whole way from the regulator. `none` where nothing comes back to it.
+	SecondReturn Maybe[Line] `json:"second_return"`
 	// A small tank between the main tank and the injection pump, kept full so that the pump never draws air.
 	SurgeTank Maybe[SurgeTank] `json:"surge_tank"`
 	// The electric injection pump.
@@ -213,8 +217,10 @@ type Engine struct {
 	CruiseVacuum Fact[q.Pressure] `json:"cruise_vacuum" range:"0 inHg..29 inHg" example:"13 inHg"`
 	// Altitude of the place where idle and cruise vacuum were read.
 	VacuumAltitude Fact[q.Length] `json:"vacuum_altitude" range:"-430 m..5000 m" example:"200 m"`
-	// Speed at which the starter turns it.
+	// Speed at which the starter turns it in the workshop, at about 20 degC.
 	CrankingSpeed Fact[q.RotationalSpeed] `json:"cranking_speed" range:"30 rpm..600 rpm" example:"180 rpm"`
+	// What warms it before the coldest start; a block heater is plugged in overnight.
+	Preheating Fact[Word] `json:"preheating" words:"nothing,block_heater" example:"nothing"`
 	// How it works.
 	Cycle Fact[Word] `json:"cycle" words:"four_stroke,two_stroke,rotary" example:"four_stroke"`
 	// Where it comes from: the one the vehicle was built with, another of the same basic engine, or a different one.

@@ -250,6 +250,8 @@ type Wire struct {
 	ExhaustClearance Fact[q.Length] `json:"exhaust_clearance" range:"0 mm..5 m" example:"200 mm"`
 	// Heat sleeve or shield between wire and exhaust.
 	HeatShield Fact[bool] `json:"heat_shield" example:"false"`
+	// Its maker allows the insulation to lie in fuel.
+	RatedSubmersible Fact[bool] `json:"rated_submersible" example:"true"`
 }
 
 // Joint is one joint or terminal in a wire.
@@ -393,6 +395,8 @@ type Connector struct {
 	TerminalCurrent Fact[q.Current] `json:"terminal_current" range:"0 A..300 A" example:"8 A"`
 	// Rating of that terminal.
 	TerminalRating Fact[q.Current] `json:"terminal_rating" range:"0 A..400 A" example:"14 A"`
+	// Names of the circuits that pass through it, each with its whole current on one terminal; an empty list states that none does, as where only signals pass.
+	Circuits List[Fact[string]] `json:"circuits" example:"fuel pump"`
 }
 
 // Passage is a hole through a panel.

@@ -98,6 +98,12 @@ type TankSelector struct {
 	PositionFail Fact[Word] `json:"position_fail" words:"stays,goes_to_one_tank,closes,parts_supply_and_return" example:"stays"`
 	// While it turns, for a moment neither tank is open to the pump.
 	PassesDeadSpot Fact[bool] `json:"passes_dead_spot" example:"false"`
+	// Port that the second tank's own supply ends at.
+	SecondInlet LineEnd `json:"second_inlet"`
+	// Port that the second tank's own return begins at.
+	SecondOutlet LineEnd `json:"second_outlet"`
+	// Height of the pump's inlet above the second tank's bottom; negative when below it.
+	PumpAboveSecondTank Fact[q.Length] `json:"pump_above_second_tank" range:"-2 m..3 m" example:"-50 mm"`
 }
 
 // SurgeTank is a small tank kept full by a lift pump.
@@ -198,10 +204,12 @@ type SpeedControl struct {
 	Rating Fact[q.Current] `json:"rating" range:"1 A..100 A" example:"20 A"`
 	// The pump gets the full voltage while cranking, priming and at full load.
 	FullWhenNeeded Fact[bool] `json:"full_when_needed" example:"true"`
-	// Voltage at the pump while it is slowed, as a meter shows it.
+	// Voltage at the pump while it is slowed, at idle and light load, as a meter shows it.
 	ReducedVoltage Fact[q.Voltage] `json:"reduced_voltage" range:"2 V..16 V" example:"9 V"`
 	// Fuel pressure at the throttle body while it is slowed, as measured.
 	ReducedPressure Fact[q.Pressure] `json:"reduced_pressure" range:"0 kPa..1500 kPa" example:"298 kPa"`
+	// Heat it gives off for ever where it sits; of a resistor the watts printed on it.
+	HeatRating Fact[q.Power] `json:"heat_rating" range:"1 W..2000 W" example:"50 W"`
 	// It sits on metal in moving air.
 	Cooled Fact[bool] `json:"cooled" example:"true"`
 }

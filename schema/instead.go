@@ -2,9 +2,9 @@ package schema
 
 import (
 	"errors"
+	"fmt"
 	"reflect"
-	"strconv"
-	"strings"
+	"slices"
 
 	"gopkg.in/yaml.v3"
 )
@@ -14,10 +14,9 @@ import (
 func (d *Design) Instead(path, text string) (*Design, error) {
 	out := *d
 	plan, v := designPlan(), reflect.ValueOf(&out).Elem()
-	keys := strings.Split(strings.TrimPrefix(path, rootPath+"."), ".")
-	for at, key := range keys {
-		name, index, _ := strings.Cut(key, "[")
-		f := fieldOf(plan, name)
+	steps := slices.Collect(Path(path).Steps())
+	for at, step := range steps {
+		f := fieldOf(plan, step.Key)
 		if f == nil {
 			return nil, errors.New("there is no " + path + " in a design")
 		}
@@ -31,17 +30,16 @@ func (d *Design) Instead(path, text string) (*Design, error) {
 			own := reflect.MakeSlice(items.Type(), items.Len(), items.Len())
 			reflect.Copy(own, items)
 			items.Set(own)
-			i, err := strconv.Atoi(strings.TrimSuffix(index, "]"))
-			if err != nil || i < 0 || i >= own.Len() {
-				return nil, errors.New("there is no item " + key + " in the design")
+			if step.Index < 0 || step.Index >= own.Len() {
+				return nil, fmt.Errorf("there is no item %d of %s in the design", step.Index, step.Key)
 			}
-			v = own.Index(i)
+			v = own.Index(step.Index)
 		}
 		if f.part != nil {
 			plan = f.part
 			continue
 		}
-		if at != len(keys)-1 || f.kind != KindQuantity || !v.Addr().Interface().(Reading).Known() {
+		if at != len(steps)-1 || f.kind != KindQuantity || !v.Addr().Interface().(Reading).Known() {
 			break
 		}
 		fact := v.Addr().Interface().(factSetter)

@@ -37,7 +37,7 @@ func (l leaveOut) find(path string) (message, suggest string) {
 	if bare, ok := strings.CutPrefix(path, rootPath+"."); ok {
 		return "write the path without " + rootPath + ".: " + document.Cut(bare), bare
 	}
-	if key, _, _ := strings.Cut(path, "."); slices.Contains(ownFacts(), key) {
+	if key := Path(path).Section(); slices.Contains(ownFacts(), key) {
 		return key + " is never taken from a template; take the line out", ""
 	}
 	n, at, rest := l.base, "", path

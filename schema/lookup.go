@@ -1,9 +1,12 @@
 package schema
 
 import (
+	"errors"
+	"fmt"
 	"reflect"
-	"strconv"
 	"strings"
+
+	"gopkg.in/yaml.v3"
 )
 
 // Description is what is known of a fact, part or list by its path alone.
@@ -19,25 +22,50 @@ type Description struct {
 // Describe describes what stands at a path, list indices written [3] or [];
 // the zero Description when there is nothing.
 func Describe(path string) Description {
-	return describe(designPlan(), strings.TrimPrefix(path, rootPath+"."))
+	return describe(designPlan(), Path(path))
 }
 
 // DescribeIn describes what stands at a path below a part of the given type, such as Run.
-func DescribeIn(part, path string) Description { return describe(planOf(part), path) }
+func DescribeIn(part, path string) Description { return describe(planOf(part), Path(path)) }
 
-func describe(plan *typePlan, path string) Description {
+func describe(plan *typePlan, path Path) Description {
 	var out Description
-	for key := range strings.SplitSeq(path, ".") {
-		name, _, _ := strings.Cut(key, "[")
-		f := fieldOf(plan, name)
+	for step := range path.Steps() {
+		f := fieldOf(plan, step.Key)
 		if f == nil {
 			return Description{}
 		}
 		info := f.info()
-		out = Description{Doc: Doc(plan.name, name), Example: info.Example, Words: info.Words, Field: info}
+		out = Description{Doc: Doc(plan.name, step.Key), Example: info.Example, Words: info.Words, Field: info}
 		plan = f.part
 	}
 	return out
+}
+
+// ParseFact reads a text as the fact at a path would be read: the value is a
+// quantity of its dimension, a Word, a number and so on.
+func ParseFact(path, text string) (any, error) {
+	if !strings.HasPrefix(path, rootPath+".") {
+		return nil, fmt.Errorf("the path of a fact begins with design")
+	}
+	plan := designPlan()
+	var f *fieldPlan
+	for step := range Path(path).Steps() {
+		if f = fieldOf(plan, step.Key); f == nil {
+			break
+		}
+		plan = f.part
+	}
+	if f == nil || f.fact == nil {
+		return nil, fmt.Errorf("there is no fact %s", path)
+	}
+	n := &yaml.Node{Kind: yaml.ScalarNode, Value: text}
+	n.Tag = n.ShortTag()
+	fact := reflect.New(f.fact.of).Interface().(factSetter)
+	if wrong := readFact(n, f.fact, fact.valuePointer()); wrong.message != "" {
+		return nil, errors.New(wrong.message)
+	}
+	return reflect.ValueOf(fact.valuePointer()).Elem().Interface(), nil
 }
 
 func fieldOf(plan *typePlan, key string) *fieldPlan {
@@ -62,7 +90,7 @@ func (d *Design) PlaceOf(path string) Place {
 // FactAt returns the fact at a path, list indices written [3]; nil when the path leads to none.
 func (d *Design) FactAt(path string) Reading {
 	var last reflect.Value
-	if !d.follow(path, func(v reflect.Value) { last = v }) {
+	if !d.follow(path, func(v reflect.Value) { last = v }) || !last.IsValid() {
 		return nil
 	}
 	fact, _ := last.Addr().Interface().(Reading)
@@ -72,9 +100,8 @@ func (d *Design) FactAt(path string) Reading {
 // follow shows each field and item on the way to a path; false when the way ends before the path does.
 func (d *Design) follow(path string, show func(v reflect.Value)) bool {
 	plan, v := designPlan(), reflect.ValueOf(d).Elem()
-	for key := range strings.SplitSeq(strings.TrimPrefix(path, rootPath+"."), ".") {
-		name, index, item := strings.Cut(key, "[")
-		f := fieldOf(plan, name)
+	for step := range Path(path).Steps() {
+		f := fieldOf(plan, step.Key)
 		if f == nil {
 			return false
 		}
@@ -86,11 +113,10 @@ func (d *Design) follow(path string, show func(v reflect.Value)) bool {
 			v = reflect.ValueOf(v.Addr().Interface().(maybeSetter).partPointer()).Elem()
 		case KindList:
 			list := v.Addr().Interface().(listSetter)
-			i, err := strconv.Atoi(strings.TrimSuffix(index, "]"))
-			if !item || err != nil || i < 0 || i >= list.length() {
+			if !step.Item || step.Index < 0 || step.Index >= list.length() {
 				return false
 			}
-			v = reflect.ValueOf(list.item(i)).Elem()
+			v = reflect.ValueOf(list.item(step.Index)).Elem()
 			show(v)
 		}
 		plan = f.part
@@ -113,16 +139,11 @@ func ownPlace(v reflect.Value) Place {
 // TypeAt names the type of part at a path: Design, Pump, Run; "" when there is none.
 func TypeAt(path string) string {
 	plan := designPlan()
-	rest, ok := strings.CutPrefix(path, rootPath)
-	if !ok {
+	if !strings.HasPrefix(path, rootPath) {
 		return ""
 	}
-	for key := range strings.SplitSeq(strings.TrimPrefix(rest, "."), ".") {
-		if key == "" {
-			continue
-		}
-		name, _, _ := strings.Cut(key, "[")
-		f := fieldOf(plan, name)
+	for step := range Path(path).Steps() {
+		f := fieldOf(plan, step.Key)
 		if f == nil {
 			return ""
 		}

@@ -31,6 +31,8 @@ type fieldPlan struct {
 
 // factPlan is what a fact may hold, from its type and tags.
 type factPlan struct {
+	// of is the Fact type.
+	of        reflect.Type
 	kind      Kind
 	dimension quantity.Dimension
 	words     []string
@@ -126,7 +128,7 @@ func (p planner) field(f reflect.StructField) *fieldPlan {
 }
 
 func planFact(t reflect.Type, tag reflect.StructTag) *factPlan {
-	fact := &factPlan{example: tag.Get("example")}
+	fact := &factPlan{of: t, example: tag.Get("example")}
 	switch value := reflect.New(t).Interface().(factSetter).valuePointer().(type) {
 	case *string:
 		fact.kind = KindText

@@ -187,6 +187,10 @@ type SpeedSignal struct {
 	HighestFrequency Fact[q.Frequency] `json:"highest_frequency" range:"1 Hz..100 kHz" example:"10 kHz"`
 	// Gap between pickup and wheel.
 	Gap Fact[q.Length] `json:"gap" range:"0 mm..10 mm" example:"0.8 mm"`
+	// Peak voltage of a reluctance pickup while the starter turns the engine in the workshop, at the controller's input.
+	CrankingSignal Fact[q.Voltage] `json:"cranking_signal" range:"1 mV..100 V" example:"1.2 V"`
+	// Lowest peak voltage of a reluctance pickup that the controller's input counts.
+	LowestSignal Fact[q.Voltage] `json:"lowest_signal" range:"1 mV..20 V" example:"0.4 V"`
 	// Cable of the signal.
 	Cable Fact[Word] `json:"cable" words:"single_wire,twisted_pair,shielded_twisted_pair" example:"single_wire"`
 	// Ends of the shield that are grounded.

@@ -94,7 +94,7 @@ type Measured struct {
 	// Voltage between controller ground and battery negative, all loads on.
 	ControllerGroundDrop Fact[q.Voltage] `json:"controller_ground_drop" range:"0 V..5 V" example:"20 mV"`
 	// Battery voltage at idle, all loads on.
-	IdleBatteryVoltage Fact[q.Voltage] `json:"idle_battery_voltage" range:"0 V..18 V" example:"13.8 V"`
+	IdleBatteryVoltage Fact[q.Voltage] `json:"idle_battery_voltage" range:"0 V..60 V" example:"13.8 V"`
 	// Manifold pressure with key on, engine stopped.
 	KeyOnManifoldPressure Fact[q.AbsolutePressure] `json:"key_on_manifold_pressure" range:"40 kPa..120 kPa" example:"100 kPa"`
 	// Barometer at the shop.

@@ -3,7 +3,6 @@ package main
 import (
 	"cmp"
 	"io"
-	"iter"
 
 	"github.com/spf13/cobra"
 
@@ -63,15 +62,8 @@ func (c *Command) check(args []string, f checkFlags) error {
 	if err := spare(f.output, list); err != nil {
 		return err
 	}
-	designs, stop := iter.Pull(c.designs(list))
-	defer stop()
-	first, _ := designs()
-	second, several := designs()
 	r := &run{Command: c, options: options, output: f.output}
-	if !several {
-		r.first = c.readOne(first)
-	}
-	lib, err := c.loadFor(r.first, f)
+	lib, err := c.loadToJudge(f.rules)
 	if err != nil {
 		return err
 	}
@@ -83,16 +75,8 @@ func (c *Command) check(args []string, f checkFlags) error {
 	if r.form, changed, err = c.form(lib, stored, f); err != nil {
 		return err
 	}
-	r.progress = several && isTerminal(c.Stderr) && (f.output != "" || !isTerminal(c.Stdout))
-	err = c.into(f.output, func(w io.Writer) error {
-		return r.over(func(yield func(input) bool) {
-			for in, more := first, true; more && yield(in); {
-				if in, more = second, several; more {
-					second, several = designs()
-				}
-			}
-		}, w)
-	})
+	r.progress = len(list) > 1 && isTerminal(c.Stderr) && (f.output != "" || !isTerminal(c.Stdout))
+	err = c.into(f.output, func(w io.Writer) error { return r.over(c.designs(list), w) })
 	if err != nil {
 		return err
 	}
@@ -121,15 +105,6 @@ func (c *Command) form(lib *library, stored *report.Document, f checkFlags) (for
 		return changed, changed, nil
 	}
 	return report.NewForm(f.format, about, c.textOptions(f)), nil, nil
-}
-
-// loadFor loads what the designs need to be judged: of a single one that is told in words the packs of the places it is
-// judged for; all packs where the report lists them, or where local packs may change any of them.
-func (c *Command) loadFor(only *result, f checkFlags) (*library, error) {
-	if only == nil || only.design == nil || f.format != "text" || f.since != "" || len(f.rules) > 0 {
-		return c.loadToJudge(f.rules)
-	}
-	return c.loadFolders(engine.JudgingIn(c.Rules, c.places(only.design, f.regions)), nil)
 }
 
 // judgeOptions checks the flags.

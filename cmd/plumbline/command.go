@@ -21,6 +21,8 @@ type Command struct {
 	Getenv func(string) string
 	// Rules is the built-in rule library.
 	Rules fs.FS
+	// Image is the library compiled beforehand; without it the packs are.
+	Image []byte
 
 	// shop are the defaults of the shop the designs belong to.
 	shop settings

@@ -238,7 +238,7 @@ func (w *writer) named(path string) string {
 }
 
 // short is a path as it is laid out in a design file.
-func short(path string) string { return strings.TrimPrefix(path, "design.") }
+func short(path string) string { return schema.Path(path).Short() }
 
 // bracket writes a place as file and line.
 func bracket(p *schema.Place) string {

@@ -22,8 +22,7 @@ func (d *inDesign) howToState(path string) string {
 
 // howToWrite says how the fact, part or list at a path is written.
 func howToWrite(path string) string {
-	key := path[strings.LastIndexByte(path, '.')+1:]
-	key, _, _ = strings.Cut(key, "[")
+	key := schema.Path(path).Key()
 	field, of := fieldAt(path)
 	switch {
 	case len(field.Words) > 0:
@@ -44,26 +43,9 @@ func howToWrite(path string) string {
 
 // fieldAt describes the field at a path and, when it is a part, names the keys of that.
 func fieldAt(path string) (field schema.FieldInfo, keys []string) {
-	at := strings.LastIndexByte(path, '.')
-	if at < 0 {
-		return field, nil
-	}
-	key, _, _ := strings.Cut(path[at+1:], "[")
-	part := schema.TypeAt(path[:at])
-	types := schema.Types()
-	for _, t := range types {
-		for _, f := range t.Fields {
-			if t.Name == part && f.Key == key {
-				field = f
-			}
-		}
-	}
-	for _, t := range types {
-		if field.Part != "" && t.Name == field.Part {
-			for _, f := range t.Fields {
-				keys = append(keys, f.Key)
-			}
-		}
+	field = schema.Describe(path).Field
+	for _, f := range schema.FieldsOf(field.Part) {
+		keys = append(keys, f.Key)
 	}
 	return field, keys
 }

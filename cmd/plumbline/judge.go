@@ -36,8 +36,6 @@ type run struct {
 	library *engine.Library
 	options engine.Options
 	form    report.Form
-	// first was read before the library was loaded; nil when none was.
-	first *result
 	// output is the file the report is for, "" for the standard output.
 	output string
 
@@ -62,10 +60,7 @@ func (r *run) over(designs iter.Seq[input], w io.Writer) error {
 
 // one reads, judges and lays out one design.
 func (r *run) one(in input) *result {
-	x := r.first
-	if x == nil {
-		x = r.readOne(in)
-	}
+	x := r.readOne(in)
 	r.judgeOne(r.library, x, r.options)
 	r.lay(x)
 	if x.other == "" && x.piece == nil {
@@ -141,14 +136,6 @@ func (r *result) caught() {
 	if p := recover(); p != nil {
 		r.design, r.report, r.err = nil, nil, failure(fmt.Errorf("%s: %s", r.name, crash(p)))
 	}
-}
-
-// places lists the regions that a design is judged for.
-func (c *Command) places(d *schema.Design, named []string) []string {
-	if regions := c.defaults(d, engine.Options{Regions: named}).Regions; len(regions) > 0 {
-		return regions
-	}
-	return engine.RegionsOf(d)
 }
 
 // otherKind names the kind of a file that says it is something else than a design; "" when it does not.

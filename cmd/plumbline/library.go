@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"os"
 	"path"
 	"slices"
 	"strings"
@@ -84,16 +85,16 @@ func (c *Command) defaults(d *schema.Design, o engine.Options) engine.Options {
 
 // load loads the built-in library and local packs.
 func (c *Command) load(dirs []string) (*library, error) {
-	return c.loadFolders(c.Rules, dirs)
+	return c.loadFolders(nil, dirs)
 }
 
-// loadToJudge is load without the cases of the built-in rules.
+// loadToJudge is load without the cases of the built-in rules: those come from their image.
 func (c *Command) loadToJudge(dirs []string) (*library, error) {
-	return c.loadFolders(engine.JudgingOnly(c.Rules), dirs)
+	return c.loadFolders(c.Image, dirs)
 }
 
-func (c *Command) loadFolders(builtIn fs.FS, dirs []string) (*library, error) {
-	folders := []fs.FS{builtIn}
+func (c *Command) loadFolders(image []byte, dirs []string) (*library, error) {
+	folders := []fs.FS{c.Rules}
 	for _, dir := range dirs {
 		folder, err := mount(dir)
 		if err != nil && slices.Contains(c.shop.rules, dir) {
@@ -104,7 +105,7 @@ func (c *Command) loadFolders(builtIn fs.FS, dirs []string) (*library, error) {
 		}
 		folders = append(folders, folder)
 	}
-	lib, err := engine.Load(folders...)
+	lib, err := open(image, folders)
 	if err == nil {
 		return &library{lib, folders}, nil
 	}
@@ -116,6 +117,19 @@ func (c *Command) loadFolders(builtIn fs.FS, dirs []string) (*library, error) {
 		c.showProblems(document.Problems{p}, packText(folders, p.Place.File))
 	}
 	return nil, failure(fmt.Errorf("the packs have %s", counted(len(problems), "problem")))
+}
+
+// open opens the built-in library by its image, if there is one and it belongs to the packs, as it does in every program
+// that was built after go generate.
+func open(image []byte, folders []fs.FS) (*engine.Library, error) {
+	if image != nil {
+		lib, err := engine.OpenImage(folders[0], image, folders[1:]...)
+		if !errors.Is(err, engine.ErrImage) {
+			return lib, err
+		}
+		fmt.Fprintln(os.Stderr, "plumbline: "+err.Error()+"; the packs are compiled instead")
+	}
+	return engine.Load(folders...)
 }
 
 // packText returns the text of a pack file, nil when it cannot be read.

@@ -18,7 +18,7 @@ func main() {
 	}
 	c := &Command{
 		Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr,
-		Now: time.Now, Getenv: os.Getenv, Rules: rules.Files(),
+		Now: time.Now, Getenv: os.Getenv, Rules: rules.Files(), Image: rules.Image(),
 	}
 	os.Exit(c.Run(os.Args[1:]))
 }

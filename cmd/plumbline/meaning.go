@@ -8,11 +8,12 @@ import (
 
 	"plumbline/engine"
 	"plumbline/engine/derive"
+	"plumbline/engine/pack"
 	"plumbline/engine/report"
 	"plumbline/schema"
 )
 
-func (g *glossary) pack(p *engine.Pack) explanation {
+func (g *glossary) pack(p *pack.Pack) explanation {
 	x := explanation{Name: p.Pack, Kind: "pack", Title: p.Title}
 	x.add("Edition", fmt.Sprint(p.Edition))
 	x.add("Part of the vehicle", p.Part)
@@ -27,7 +28,7 @@ func (g *glossary) pack(p *engine.Pack) explanation {
 	return x
 }
 
-func (g *glossary) rule(p *engine.Pack, r *engine.Rule) explanation {
+func (g *glossary) rule(p *pack.Pack, r *pack.Rule) explanation {
 	x := explanation{Name: p.Pack + "." + r.ID, Kind: "rule", Title: r.Title}
 	x.add("At stake", cmp.Or(r.Danger.Words(), "nothing dangerous"))
 	x.add("Stops the job once it is", strings.ReplaceAll(r.Due, "_", " "))
@@ -53,6 +54,7 @@ func (g *glossary) rule(p *engine.Pack, r *engine.Rule) explanation {
 	for _, caution := range g.library.CautionsOf(x.Name) {
 		x.add("Take care", caution.Text)
 	}
+	x.add("Take care", report.LocalCodes)
 	x.add("Why", g.reasons(p, r.Because)...)
 	g.regional(&x, p, r)
 	x.add("Catches", report.FailureWords(g.failures, r.Covers)...)
@@ -96,12 +98,12 @@ func (g *glossary) changes(rule string) []string {
 }
 
 // mentions reports whether an expression of the rule names a limit or table.
-func mentions(r *engine.Rule, name string) bool {
+func mentions(r *pack.Rule, name string) bool {
 	texts := append([]string{r.Say}, r.Mend.Lines()...)
 	for _, e := range r.Each {
 		texts = append(texts, e.Value.Text)
 	}
-	for _, e := range []*engine.Expression{r.Applies, r.Measure} {
+	for _, e := range []*pack.Expression{r.Applies, r.Measure} {
 		if e != nil {
 			texts = append(texts, e.Text)
 		}
@@ -125,7 +127,7 @@ func mentions(r *engine.Rule, name string) bool {
 	return false
 }
 
-func testText(t *engine.Test) []string {
+func testText(t *pack.Test) []string {
 	switch {
 	case t == nil:
 		return nil
@@ -140,7 +142,7 @@ func testText(t *engine.Test) []string {
 }
 
 // regional adds what a rule is in its region.
-func (g *glossary) regional(x *explanation, p *engine.Pack, r *engine.Rule) {
+func (g *glossary) regional(x *explanation, p *pack.Pack, r *pack.Rule) {
 	if len(p.Regions) == 0 {
 		return
 	}
@@ -156,7 +158,7 @@ func (g *glossary) regional(x *explanation, p *engine.Pack, r *engine.Rule) {
 }
 
 // region explains a region.
-func (g *glossary) region(r *engine.Region) explanation {
+func (g *glossary) region(r *pack.Region) explanation {
 	x := explanation{Name: r.Name, Kind: "region", Title: r.Title}
 	if r.Within != "" {
 		x.add("Within", r.Within)
@@ -178,7 +180,7 @@ func (g *glossary) region(r *engine.Region) explanation {
 	return x
 }
 
-func (g *glossary) limit(p *engine.Pack, e *engine.Entry[engine.Limit]) explanation {
+func (g *glossary) limit(p *pack.Pack, e *pack.Entry[pack.Limit]) explanation {
 	x := explanation{Name: p.Pack + ".limit." + e.Key, Kind: "limit", Title: e.Value.Is.Text}
 	now := g.limits[p.Pack+"."+e.Key]
 	if len(now.Steps) > 1 {
@@ -203,7 +205,7 @@ func (g *glossary) limit(p *engine.Pack, e *engine.Entry[engine.Limit]) explanat
 	return x
 }
 
-func (g *glossary) table(p *engine.Pack, e *engine.Entry[engine.Table]) explanation {
+func (g *glossary) table(p *pack.Pack, e *pack.Entry[pack.Table]) explanation {
 	x := explanation{Name: p.Pack + ".table." + e.Key, Kind: "table", Title: counted(len(e.Value.Rows), "row") + " by " + e.Value.Key}
 	var columns []string
 	for _, c := range e.Value.Columns {
@@ -226,7 +228,7 @@ func (g *glossary) table(p *engine.Pack, e *engine.Entry[engine.Table]) explanat
 }
 
 // reasons say the reasons of a figure with the titles of their sources.
-func (g *glossary) reasons(p *engine.Pack, list []engine.Reason) []string {
+func (g *glossary) reasons(p *pack.Pack, list []pack.Reason) []string {
 	var out []string
 	for _, r := range list {
 		ground := engine.Ground{For: r.For}

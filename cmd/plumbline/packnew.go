@@ -15,6 +15,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 )
 
 // starterPack is the pack that pack new writes: one rule that a shop may keep or replace, with all its cases.
@@ -47,7 +48,7 @@ func (c *Command) packNewVerb() *cobra.Command {
 }
 
 func (c *Command) packNew(name, dir, region string) error {
-	if err := engine.CheckNames(name, region); err != nil {
+	if err := pack.CheckNames(name, region); err != nil {
 		return inputError("%w", err)
 	}
 	if dir == "" {
@@ -64,8 +65,8 @@ func (c *Command) packNew(name, dir, region string) error {
 	if err != nil {
 		return err
 	}
-	if i := slices.IndexFunc(lib.Packs(), func(p *engine.Pack) bool { return p.Pack == name }); i >= 0 {
-		return inputError("there is a pack %s already, in %s; give this one another name", name, lib.Packs()[i].File())
+	if i := slices.IndexFunc(lib.Packs(), func(p *pack.Pack) bool { return p.Pack == name }); i >= 0 {
+		return inputError("there is a pack %s already, in %s; give this one another name", name, lib.Packs()[i].Path)
 	}
 	text := starterPack
 	if region != "" {
@@ -96,13 +97,12 @@ func (c *Command) packNew(name, dir, region string) error {
 
 // libraryWith is the library with the packs of a folder, or without them when they do not load.
 func (c *Command) libraryWith(dir string) (*engine.Library, error) {
-	builtIn := engine.JudgingOnly(c.Rules)
 	if folder, err := mount(dir); err == nil {
-		if lib, err := engine.Load(builtIn, folder); err == nil {
+		if lib, err := open(c.Image, []fs.FS{c.Rules, folder}); err == nil {
 			return lib, nil
 		}
 	}
-	lib, err := c.loadFolders(builtIn, nil)
+	lib, err := c.loadToJudge(nil)
 	if err != nil {
 		return nil, err
 	}

@@ -88,28 +88,32 @@ func airEntries() []Entry {
 			}},
 		{Name: "throttle_drop", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimPressure,
 			Meaning: "pressure lost over the throttle",
-			Formula: "full load: rated depression x (air flow / rated air flow)^2, in air of the density the rating holds for, as thinner air drops less; " +
-				"behind a compressor the flow and density are those of the charge; idle and cruise: stated manifold vacuum",
+			Formula: "full load: rated depression x (air flow / rated air flow)^2, in air of the density the rating holds for, as thinner air drops less, and no more than 0.472 of 101.3 kPa, at which it chokes; " +
+				"behind a compressor the flow and density are those of the charge; idle and cruise: barometer - manifold pressure",
 			Needs: needs("design.throttle_body.air_rating", "design.throttle_body.air_rating_depression", "at.<point>.air_flow", "at.<point>.air_mass_flow",
-				"design.engine.aspiration", "design.throttle_body.compressor_side", "design.engine.idle_vacuum", "design.engine.cruise_vacuum"),
+				"design.engine.aspiration", "design.throttle_body.compressor_side", "at.<point>.barometer", "at.<point>.manifold_pressure"),
 			Sources: sources(orifice),
 			Compute: throttleDrop},
 		{Name: "cleaner_drop", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimPressure,
 			Meaning: "pressure lost in the openings of air cleaner and snorkel",
-			Formula: "density / 2 x (air flow / (0.61 x open area))^2, in air of 1.225 kg/m3; the clean element itself is not counted",
-			Needs:   needs("design.intake.cleaner_area", "at.<point>.air_flow"),
+			Formula: "density / 2 x (air flow / (0.61 x open area))^2; full load: in air of 1.225 kg/m3, as thinner air drops less, and no more than 0.472 of 101.3 kPa, at which it chokes; idle and cruise: in air of the highest road; " +
+				"the clean element itself is not counted",
+			Needs:   needs("design.intake.cleaner_area", "at.<point>.air_flow", "design.climate.altitude"),
 			Sources: sources(orifice),
 			Compute: func(c *Calc) any {
-				area, flow := SI(c, &c.Design().Intake.CleanerArea), c.Value("air_flow")
+				area, flow, density := SI(c, &c.Design().Intake.CleanerArea), c.Value("air_flow"), seaLevelDensity
+				if c.point != FullLoad {
+					density = outside(c).Density
+				}
 				if c.Lacks() {
 					return nil
 				}
-				return c.result(air.OpeningLoss(flow, area, air.OpeningDischarge, seaLevelDensity))
+				return c.result(air.OpeningLoss(flow, area, air.OpeningDischarge, density))
 			}},
 		{Name: "manifold_pressure", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimAbsolutePressure,
 			Meaning: "absolute pressure in the manifold; at idle and cruise the same at any altitude, at full load on the highest road",
-			Formula: "idle and cruise: standard atmosphere at the altitude where the vacuum was read - vacuum; full load: barometer + boost, or without a compressor " +
-				"barometer - (throttle drop + cleaner drop) x air density there / 1.225 kg/m3; cranking: the barometer, as the manifold is within a few kPa of it",
+			Formula: "idle and cruise: standard atmosphere at the altitude where the vacuum was read - vacuum, no more than the barometer and no less than 1 kPa; full load: barometer + boost, or without a compressor " +
+				"barometer - (throttle drop + cleaner drop) x air density there / 1.225 kg/m3, no less than 0.528 of the barometer, at which the throttle chokes; cranking: the barometer, as the manifold is within a few kPa of it",
 			Needs: needs("at.<point>.barometer", "design.engine.idle_vacuum", "design.engine.cruise_vacuum", "design.engine.vacuum_altitude", "at.<point>.throttle_drop",
 				"at.<point>.cleaner_drop", "design.engine.aspiration", "design.engine.boost"),
 			Sources: sources(handbook("definition of gauge vacuum", ""), atmosphere,
@@ -154,7 +158,7 @@ func throttleDrop(c *Calc) any {
 	case Cranking:
 		return c.notCranking("throttle drop")
 	case Idle, Cruise:
-		return vacuumAsRead(c)
+		return c.Value("barometer") - c.Value("manifold_pressure")
 	}
 	t := &c.Design().ThrottleBody
 	rated, depression, flow := SI(c, &t.AirRating), SI(c, &t.AirRatingDepression), c.Value("air_flow")
@@ -177,18 +181,24 @@ func manifoldPressure(c *Calc) any {
 		if c.Lacks() {
 			return nil
 		}
-		return c.result(air.ManifoldPressure(read.Pressure, vacuum))
+		// Nothing pushes air in: where the engine needs more than the highest road gives, its throttle stands open. A vacuum
+		// deeper than the air it was read in is no reading, and the least pressure there can be shows it.
+		vacuum = math.Min(vacuum, read.Pressure-leastManifold)
+		return math.Min(c.result(air.ManifoldPressure(read.Pressure, vacuum)), c.Value("barometer"))
 	}
 	vacuum := -airAt(c, inManifold)
 	there := outside(c)
 	if c.point == FullLoad && !boosted(c) {
-		vacuum *= there.Density / seaLevelDensity
+		vacuum = math.Min(vacuum*there.Density/seaLevelDensity, (1-air.CriticalRatio())*there.Pressure)
 	}
 	if c.Lacks() {
 		return nil
 	}
 	return c.result(air.ManifoldPressure(there.Pressure, vacuum))
 }
+
+// leastManifold is below what any engine leaves in its manifold, Pa, a judgement.
+const leastManifold = 1e3
 
 // vacuumAsRead is the manifold's vacuum at idle or cruise, Pa, where it was read.
 func vacuumAsRead(c *Calc) float64 {

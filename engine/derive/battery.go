@@ -30,11 +30,11 @@ func batteryEntries() []Entry {
 			Compute: func(c *Calc) any { return batteryOhms(c, SI(c, &c.Design().Climate.ColdAmbient)) }},
 		{Name: "cranking_current", On: "Battery", Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "current of the starter at the coldest place and time of use",
-			Formula: "starter current x 1 from 20 degC up, 1.3 at 0, 1.8 at -18, 2.3 at -29 degC",
-			Needs:   needs("design.battery.starter_current", "design.climate.cold_ambient"), Sources: cold,
+			Formula: "starter current x 1 from 20 degC up, 1.3 at 0, 1.8 at -18, 2.3 at -29 degC, by the temperature of the engine",
+			Needs:   needs("design.battery.starter_current", "design.engine.cold_start_temperature"), Sources: cold,
 			Compute: func(c *Calc) any {
-				amps, ambient := SI(c, &Part[schema.Battery](c).StarterCurrent), SI(c, &c.Design().Climate.ColdAmbient)
-				return amps * circuit.StarterColdFactor(ambient)
+				amps, engine := SI(c, &Part[schema.Battery](c).StarterCurrent), c.ValueOn(&c.Design().Engine, NoPoint, "cold_start_temperature")
+				return amps * circuit.StarterColdFactor(engine)
 			}},
 		{Name: "cranking_floor", On: "Battery", Kind: Quantity, Dimension: quantity.DimVoltage,
 			Meaning: "voltage a sound battery holds while cranking at the coldest place and time of use",
@@ -78,6 +78,56 @@ func batteryEntries() []Entry {
 			Needs:   needs("design.battery.capacity"),
 			Sources: sources(handbook("TM 9-6140-200-14", "2-4, 20 to 30 min of driving put back one start"), practice("charging at a tenth of the capacity")),
 			Compute: func(c *Calc) any { return SI(c, &Part[schema.Battery](c).Capacity) / 10 / 3600 }},
+	}
+}
+
+// heaterRise is how much warmer than the air a block heater holds an engine overnight, K.
+const heaterRise = 25
+
+// crankingEntries are the engine as the starter meets it.
+func crankingEntries() []Entry {
+	return []Entry{
+		{Name: "cold_start_temperature", On: "Engine", Kind: Quantity, Dimension: quantity.DimTemperature,
+			Meaning: "temperature of the engine at the coldest start",
+			Formula: "the coldest start's; with a block heater 25 K more",
+			Needs:   needs("design.climate.cold_ambient", "design.engine.preheating"),
+			Sources: sources(practice("a block heater of some 500 W holds an engine 20 to 30 K above the air")),
+			Compute: func(c *Calc) any {
+				ambient := SI(c, &c.Design().Climate.ColdAmbient)
+				if word(c, &Part[schema.Engine](c).Preheating) == "block_heater" {
+					ambient += heaterRise
+				}
+				return ambient
+			}},
+		{Name: "cold_cranking_speed", On: "Engine", Kind: Quantity, Dimension: quantity.DimRotationalSpeed,
+			Meaning: "speed at which the starter turns the engine at the coldest start; nothing where it cannot",
+			Formula: "cranking speed x (V - I R) / (V0 - I0 R), V and I of the battery in the cold, V0 and I0 in the workshop, R = V0 / (4 I0) of the starter",
+			Needs: needs("design.engine.cranking_speed", "at.cranking.battery_voltage", "battery.cranking_current",
+				"battery.workshop_cranking_voltage", "design.battery.starter_current"),
+			Sources: sources(handbook("a direct current motor's own voltage goes with its speed", "any text on electrical machines"),
+				practice("a starter loses a quarter of its voltage in itself at its workshop current")),
+			Compute: func(c *Calc) any {
+				b := &c.Design().Battery
+				speed, cold, volts := SI(c, &Part[schema.Engine](c).CrankingSpeed), c.ValueOn(b, NoPoint, "cranking_current"), c.ValueAt(Cranking, "battery_voltage")
+				warm, warmVolts := SI(c, &b.StarterCurrent), c.ValueOn(b, NoPoint, "workshop_cranking_voltage")
+				if c.Lacks() {
+					return nil
+				}
+				return speed * c.result(circuit.CrankingSpeedShare(warmVolts, warm, volts, cold))
+			}},
+		{Name: "cold_signal", On: "SpeedSignal", Kind: Quantity, Dimension: quantity.DimVoltage,
+			Meaning: "peak voltage of a reluctance pickup while cranking at the coldest start",
+			Formula: "signal while cranking in the workshop x cold cranking speed / cranking speed",
+			Needs:   needs("design.sensors.speed_signal.cranking_signal", "design.engine.cold_cranking_speed", "design.engine.cranking_speed"),
+			Sources: sources(handbook("induction: the voltage of a coil goes with the rate of change of its flux", "any physics text")),
+			Compute: func(c *Calc) any {
+				e := &c.Design().Engine
+				signal, cold, speed := SI(c, &Part[schema.SpeedSignal](c).CrankingSignal), c.ValueOn(e, NoPoint, "cold_cranking_speed"), SI(c, &e.CrankingSpeed)
+				if c.Lacks() {
+					return nil
+				}
+				return signal * cold / speed
+			}},
 	}
 }
 

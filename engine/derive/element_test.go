@@ -114,8 +114,9 @@ func TestHotAlternator(t *testing.T) {
 
 // Cranking by hand: 600 A battery, 9 mohm; at -18 degC 180 A become 324 A: 12.6 - 2.916 V. At 20 degC 12.6 - 1.62 V.
 func TestCrankingFollowsTheCold(t *testing.T) {
+	heating := "nothing"
 	volts := func(cold, rest, system string) float64 {
-		d := load(t, "climate: {cold_ambient: "+cold+"}\nbattery: {system_voltage: "+system+", cold_cranking: 600 A, rest_voltage: "+rest+", starter_current: 180 A}\n")
+		d := load(t, "climate: {cold_ambient: "+cold+"}\nengine: {preheating: "+heating+"}\nbattery: {system_voltage: "+system+", cold_cranking: 600 A, rest_voltage: "+rest+", starter_current: 180 A}\n")
 		return in(t, NewSession(d, Options{}).At(Cranking, "battery_voltage"), "V")
 	}
 	assert.InDelta(t, 10.98, volts("20 degC", "12.6 V", "12 V"), 1e-9)
@@ -125,6 +126,9 @@ func TestCrankingFollowsTheCold(t *testing.T) {
 	assert.InDelta(t, 25.2-180*0.018, volts("20 degC", "25.2 V", "24 V"), 1e-9)
 	assert.InDelta(t, 6.3-180*0.0045, volts("20 degC", "6.3 V", "6 V"), 1e-9)
 	assert.InDelta(t, 0, volts("-29 degC", "4 V", "12 V"), 1e-9, "a dead battery gives nothing")
+	// A block heater holds the engine 25 K warmer, at -4 degC: 1.3 + 0.5 x 4/18; the battery stays cold, 9 x 1.33 mohm.
+	heating = "block_heater"
+	assert.InDelta(t, 12.6-180*(1.3+0.5*4/18)*0.009*1.33, volts("-29 degC", "12.6 V", "12 V"), 1e-9)
 }
 
 // A converter of 13.6 V on a 24 V vehicle feeds the circuits while the battery holds its lowest input. At the battery
@@ -132,7 +136,7 @@ func TestCrankingFollowsTheCold(t *testing.T) {
 func TestConverter(t *testing.T) {
 	at := func(least string) (*schema.Design, *Session) {
 		d := load(t, "circuits: [{name: a, load: {kind: constant_current, current: 10 A, rated_voltage: 13.5 V, runs_at: [cranking, idle]}}]\n"+
-			"climate: {cold_ambient: 20 degC}\nbattery: {system_voltage: 24 V, cold_cranking: 600 A, rest_voltage: 25.2 V, starter_current: 300 A, converter: {output_voltage: 13.6 V, rated_current: 20 A, lowest_input: "+least+"}}\n"+
+			"climate: {cold_ambient: 20 degC}\nengine: {preheating: nothing}\nbattery: {system_voltage: 24 V, cold_cranking: 600 A, rest_voltage: 25.2 V, starter_current: 300 A, converter: {output_voltage: 13.6 V, rated_current: 20 A, lowest_input: "+least+"}}\n"+
 			"alternator: {idle_output: 30 A, regulated_voltage: 28 V, other_load: 10 A}\n")
 		return d, NewSession(d, Options{})
 	}

@@ -115,6 +115,10 @@ func liquid(c *Calc) fluid.Liquid {
 // runFlow is the flow a run carries: by the path it is part of.
 func runFlow(c *Calc, r *schema.Run) float64 {
 	if l := lineOf(c.Design(), r); l != nil {
+		if l.second {
+			name := map[string]string{suctionLine: "pump_flow", returnLine: "return_flow"}[l.name]
+			return c.ValueOn(&c.Design().SecondTank.Part, c.point, name)
+		}
 		switch l.name {
 		case suctionLine:
 			return c.ValueAt(c.point, "pump_flow")
@@ -139,6 +143,15 @@ func holds(runs []schema.Run, r *schema.Run) bool {
 
 // flexibleAtEngine goes along a line from the engine until a piece decides.
 func flexibleAtEngine(c *Calc, l *schema.Line) any {
+	for _, own := range []*schema.Maybe[schema.Line]{&c.Design().SecondSuction, &c.Design().SecondReturn} {
+		if l != &own.Part {
+			continue
+		}
+		if Require(c, own); !c.Lacks() {
+			c.notThere(l.Path()) // a second tank's own piece ends at the selector
+		}
+		return nil
+	}
 	runs := slices.Clone(Items(c, &l.Runs))
 	if l.Runs.Known() && len(runs) == 0 {
 		c.notThere(l.Runs.Path())

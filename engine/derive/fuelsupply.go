@@ -32,31 +32,34 @@ const (
 // fuelSupplyAt solves the fuel supply at a point. A failure is kept, not raised,
 // as a pump may be known to starve though its pressure is not.
 func fuelSupplyAt(c *Calc, p Point) *fuelSupply {
-	return Memo(c, "fuel supply", 0, c.Design(), p, func(c *Calc) *fuelSupply {
-		w := wiringAt(c, p)
-		base := pumpCurve(c)
-		s := &fuelSupply{printed: base.Voltage()}
-		system := fuelSystem(c, p)
-		// Read on after something is missing, so that all questions come at once.
-		i := pumpCircuit(c)
-		var parts *networkParts
-		switch {
-		case i < 0 || !w.complete:
-		case !w.runs[i]:
-			c.notThere(w.circuits[i].Load.RunsAt.Path())
-		default:
-			parts = islandParts(c, p, w.island[i])
-		}
-		if c.Lacks() {
-			return s
-		}
-		if s.system, s.failure = fluid.Prepare(system); s.failure == nil {
-			if s.failure = s.solve(base, parts); s.failure == nil {
-				c.outside(s.system.Pump, s.printed, s.state.PumpRise, true, true)
-			}
-		}
+	return Memo(c, "fuel supply", 0, c.Design(), p, func(c *Calc) *fuelSupply { return supplyOf(c, p, fuelSystem) })
+}
+
+// supplyOf solves the fuel supply with the fuel path that path reads.
+func supplyOf(c *Calc, p Point, path func(c *Calc, p Point) fluid.System) *fuelSupply {
+	w := wiringAt(c, p)
+	base := pumpCurve(c)
+	s := &fuelSupply{printed: base.Voltage()}
+	system := path(c, p)
+	// Read on after something is missing, so that all questions come at once.
+	i := pumpCircuit(c)
+	var parts *networkParts
+	switch {
+	case i < 0 || !w.complete:
+	case !w.runs[i]:
+		c.notThere(w.circuits[i].Load.RunsAt.Path())
+	default:
+		parts = islandParts(c, p, w.island[i])
+	}
+	if c.Lacks() {
 		return s
-	})
+	}
+	if s.system, s.failure = fluid.Prepare(system); s.failure == nil {
+		if s.failure = s.solve(base, parts); s.failure == nil {
+			c.outside(s.system.Pump, s.printed, s.state.PumpRise, true, true)
+		}
+	}
+	return s
 }
 
 // solve seeks the voltage at which what the network leaves the pump is what the
@@ -68,6 +71,9 @@ func (s *fuelSupply) solve(base fluid.Curve, parts *networkParts) error {
 	if err != nil {
 		return err
 	}
+	if parts.supply <= 0 {
+		return s.unpowered(base, network)
+	}
 	first := s.running(base, parts, network)
 	if first == nil {
 		return nil
@@ -76,6 +82,21 @@ func (s *fuelSupply) solve(base fluid.Curve, parts *networkParts) error {
 		return first
 	}
 	s.power, err = network.Solve(s.current)
+	return err
+}
+
+// deadVolts stand for no voltage at all: no motor turns at them.
+const deadVolts = 1e-6
+
+// unpowered is the fuel path of a pump that gets nothing, as behind a converter
+// that has switched itself off.
+func (s *fuelSupply) unpowered(base fluid.Curve, network *circuit.Varied) error {
+	if err := s.pumpAt(base, deadVolts); err != nil {
+		return err
+	}
+	s.voltage, s.current = 0, 0
+	var err error
+	s.power, err = network.Solve(0)
 	return err
 }
 

@@ -52,7 +52,11 @@ func groundPathEntries() []Entry {
 }
 
 // groundElements adds every ground path, and while cranking the starter's
-// current where it enters them.
+// current where it enters them. With the engine running the loads are fed as if
+// the alternator sat at the battery's posts. Its own current, which comes back to
+// its housing through the engine's ground and lowers the engine against battery
+// negative by current times resistance, is left out: loads then see a little less
+// voltage than they have, and sensors grounded at the engine a smaller offset.
 func groundElements(c *Calc, p Point, parts *networkParts) {
 	grounds := Items(c, &c.Design().Grounds)
 	names, entered, carried := map[string]bool{batteryNegative: true}, map[string]bool{}, map[string]bool{}

@@ -17,15 +17,15 @@ func ignitionEntries() []Entry {
 	return []Entry{
 		{Name: "rotor_misalignment", On: "Ignition", Kind: Quantity, Dimension: quantity.DimAngle,
 			Meaning: "largest distributor angle between rotor and terminal when the controller moves the spark, rotor set at mid-range",
-			Formula: "(most advance - least advance) / 4",
-			Needs:   needs("design.ignition.least_advance", "design.ignition.most_advance"), Sources: geometry,
+			Formula: "(most advance - least advance) / 2 x charges per revolution: the distributor turns once while every cylinder fires once",
+			Needs:   needs("design.ignition.least_advance", "design.ignition.most_advance", "design.engine.charges_per_revolution"), Sources: geometry,
 			Compute: func(c *Calc) any {
 				i := Part[schema.Ignition](c)
-				least, most := SI(c, &i.LeastAdvance), SI(c, &i.MostAdvance)
+				least, most, turns := SI(c, &i.LeastAdvance), SI(c, &i.MostAdvance), chargesOf(c)
 				if c.Lacks() {
 					return nil
 				}
-				phasing, err := ignition.RotorPhasing(least, most)
+				phasing, err := ignition.RotorPhasing(least, most, turns)
 				return c.result(phasing.Misalignment, err)
 			}},
 		{Name: "rotor_overlap", On: "Ignition", Kind: Quantity, Dimension: quantity.DimAngle,
@@ -101,24 +101,27 @@ func ignitionEntries() []Entry {
 			Compute: func(c *Calc) any { return storedEnergy(c, "coil_current") }},
 		{Name: "coil_fill", On: "Ignition", PerPoint: true, Dimension: quantity.DimShare,
 			Meaning: "coil current reached over the current it would settle at",
-			Formula: "coil current / least of (V - driver drop) / R and the driver's limit",
+			Formula: "coil current / least of (V - driver drop) / R and the driver's limit; none where the driver takes all of V",
 			Needs:   coilNeeds, Sources: coil,
 			Compute: func(c *Calc) any {
 				current, final := coilCurrent(c, c.point, c.Value("firing_interval"))
 				if c.Lacks() {
 					return nil
 				}
+				if final == 0 {
+					return 0.0
+				}
 				return current / final
 			}},
 		{Name: "coil_supply_running", On: "Ignition", Kind: Quantity, Dimension: quantity.DimVoltage,
 			Meaning: "mean voltage at the coil's positive terminal with the engine running",
-			Formula: "supply x coil / (coil + ballast) for the share of dwell (at idle where a dwell time is stated), the supply for the rest; supply: regulated voltage",
-			Needs: needs("design.alternator.regulated_voltage", "design.ignition.ballast", "design.ignition.coil.resistance",
+			Formula: "supply x coil / (coil + ballast) for the share of dwell (at idle where a dwell time is stated), the supply for the rest; supply: regulated voltage, or the converter's output where the vehicle is of another voltage",
+			Needs: needs("design.alternator.regulated_voltage", "design.battery.system_voltage", "design.battery.converter", "design.ignition.ballast", "design.ignition.coil.resistance",
 				"design.ignition.coil.dwell_fraction or dwell_time"),
 			Sources: sources(handbook("voltage divider", "any circuit text")),
 			Compute: func(c *Calc) any {
 				i := Part[schema.Ignition](c)
-				supply := SI(c, &c.Design().Alternator.RegulatedVoltage)
+				supply := behindConverter(c, &c.Design().Alternator.RegulatedVoltage)
 				if !Fitted(c, &i.Ballast) {
 					return supply
 				}

@@ -23,8 +23,8 @@ var all = sync.OnceValue(func() *Index {
 	for _, family := range [][]Entry{
 		lineJointEntries(),
 		demandEntries(), fuelEntries(), airEntries(), engineEntries(),
-		supplyEntries(), vapourEntries(), runEntries(),
-		batteryEntries(), conversionEntries(), chargingEntries(), chargeCableEntries(), wireEntries(), jointEntries(), groundPathEntries(), circuitEntries(), protectionEntries(), poweredEntries(), offsetEntries(),
+		supplyEntries(), slowedEntries(), secondTankEntries(), vapourEntries(), runEntries(),
+		batteryEntries(), crankingEntries(), conversionEntries(), chargingEntries(), chargeCableEntries(), wireEntries(), jointEntries(), groundPathEntries(), circuitEntries(), connectorEntries(), protectionEntries(), poweredEntries(), offsetEntries(),
 		injectorEntries(), oxygenEntries(), ignitionEntries(), passageEntries(), sensingEntries(), thermistorEntries(), deviationEntries(),
 	} {
 		for i := range family {

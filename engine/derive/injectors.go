@@ -20,7 +20,7 @@ func injectorEntries() []Entry {
 				"pressure across: throttle-body pressure - air pressure at the tip: outside air above the throttle, the manifold below it, boost behind a compressor",
 			Needs: needs("design.throttle_body.injectors.static_flow or static_mass_flow", "design.throttle_body.injectors.test_pressure",
 				"design.throttle_body.injectors.location", "design.throttle_body.compressor_side", "design.engine.aspiration", "design.engine.boost",
-				"design.regulator.reference", "at.<point>.throttle_body_pressure", "at.<point>.throttle_drop", "at.<point>.cleaner_drop", "design.fuel.hot_density"),
+				"design.regulator.reference", "at.<point>.throttle_body_pressure", "at.<point>.barometer", "at.<point>.manifold_pressure", "at.<point>.throttle_drop", "at.<point>.cleaner_drop", "design.fuel.hot_density"),
 			Sources: sources(orifice, label),
 			Compute: injectorFlow},
 		{Name: "injector_duty", On: "Design", PerPoint: true, Dimension: quantity.DimShare,
@@ -86,13 +86,13 @@ func injectorEntries() []Entry {
 			}},
 		{Name: "output_current", On: "Injectors", Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "current one injector output carries where only the coils limit it",
-			Formula: "regulated voltage / (coil resistance + series resistance) x injectors for each output, rounded up; resistance at 20 degC, as coils are cold at the start",
-			Needs: needs("design.alternator.regulated_voltage", "design.throttle_body.injectors.resistance", "design.throttle_body.injectors.series_resistance",
+			Formula: "regulated voltage, or the converter's output where the vehicle is of another voltage, / (coil resistance + series resistance) x injectors for each output, rounded up; resistance at 20 degC, as coils are cold at the start",
+			Needs: needs("design.alternator.regulated_voltage", "design.battery.system_voltage", "design.battery.converter", "design.throttle_body.injectors.resistance", "design.throttle_body.injectors.series_resistance",
 				"design.throttle_body.injectors.count", "design.controller.injector_outputs"),
 			Sources: sources(handbook("Ohm's law", "")),
 			Compute: func(c *Calc) any {
 				i := Part[schema.Injectors](c)
-				volts, ohms := SI(c, &c.Design().Alternator.RegulatedVoltage), SI(c, &i.Resistance)+SI(c, &i.SeriesResistance)
+				volts, ohms := behindConverter(c, &c.Design().Alternator.RegulatedVoltage), SI(c, &i.Resistance)+SI(c, &i.SeriesResistance)
 				count, outputs := Get(c, &i.Count), Get(c, &c.Design().Controller.InjectorOutputs)
 				if c.Lacks() {
 					return nil
@@ -120,7 +120,7 @@ func injectorEntries() []Entry {
 			Meaning: "injector flow against what it would be with the regulator referenced to the pressure at the injector tips, less 1",
 			Formula: "sqrt((setting + air pressure the regulator sees - air pressure at the tips) / setting) - 1, both against the outside air",
 			Needs: needs("design.regulator.setting", "design.regulator.reference", "design.regulator.construction", "design.throttle_body.injectors.location",
-				"design.throttle_body.compressor_side", "design.engine.aspiration", "design.engine.boost", "design.engine.idle_vacuum", "design.engine.cruise_vacuum",
+				"design.throttle_body.compressor_side", "design.engine.aspiration", "design.engine.boost", "at.<point>.barometer", "at.<point>.manifold_pressure",
 				"at.<point>.throttle_drop", "at.<point>.cleaner_drop"),
 			Sources: sources(orifice),
 			Compute: func(c *Calc) any {

@@ -16,7 +16,9 @@ const (
 // air, Pa. A compressor before the throttle (after_compressor) sets everything
 // behind it under boost, one behind the throttle (before_compressor) only the
 // manifold. Boost counts at full load; below it a compressor is taken to add
-// nothing. What a cleaner loses is counted at full load.
+// nothing. What a cleaner loses is counted at full load. At idle and cruise the
+// manifold keeps its absolute pressure, so that its vacuum shrinks with the
+// barometer.
 func airAt(c *Calc, at intakePlace) float64 {
 	full := c.point == FullLoad
 	switch at {
@@ -43,7 +45,7 @@ func airAt(c *Calc, at intakePlace) float64 {
 		case full:
 			return airAt(c, behindCleaner) - c.ValueAt(FullLoad, "throttle_drop")
 		case c.point == Idle || c.point == Cruise:
-			return -vacuumAsRead(c)
+			return c.Value("manifold_pressure") - c.Value("barometer")
 		}
 		// While cranking the manifold is within a few kPa of the outside air.
 	}

@@ -57,6 +57,32 @@ func at(whole, cleaner, throttle float64) func(k, d float64) float64 {
 	return func(k, d float64) float64 { return whole + cleaner*k + throttle*d }
 }
 
+// Vacuum read at sea level, road at 3000 m: 101.325 and 70.121 kPa, 0.9093 kg/m3 (US Standard Atmosphere 1976). The engine
+// needs the same absolute pressure, 101.325 - 60.955 = 40.370 kPa at idle, so the throttle loses the rest of the thinner air,
+// nozzles below it see that vacuum, and a cruise that needs more than the barometer leaves nothing to lose.
+func TestVacuumShrinksWithTheBarometer(t *testing.T) {
+	change := []string{"altitude: 300 m", "altitude: 3000 m", "vacuum_altitude: 3000 m", "vacuum_altitude: 0 m", "cruise_vacuum: 13 inHg", "cruise_vacuum: 2 inHg", "location: above_throttle", "location: below_throttle"}
+	s := loaded(t, variant(t, append([]string{"vacuum_altitude: 0 m", "vacuum_altitude: 300 m"}, change...)...))
+	assert.InDelta(t, 40.370, in(t, s.At(Idle, "manifold_pressure"), "kPa abs"), 0.005)
+	assert.InDelta(t, 29.751, in(t, s.At(Idle, "throttle_drop"), "kPa"), 0.01)
+	assert.InDelta(t, math.Sqrt(329.751/300)-1, in(t, s.At(Idle, "regulator_flow_error"), "share"), 1e-4)
+	assert.InDelta(t, 70.121, in(t, s.At(Cruise, "manifold_pressure"), "kPa abs"), 0.01)
+	assert.InDelta(t, 0, in(t, s.At(Cruise, "throttle_drop"), "kPa"), 1e-9)
+	flow := in(t, s.At(Idle, "air_flow"), "m3/s")
+	assert.InDelta(t, 0.9093/2*math.Pow(flow/(0.61*0.012), 2), in(t, s.At(Idle, "cleaner_drop"), "Pa"), 1e-4)
+}
+
+// What cannot be is told by a bound, not by silence. A body of 50 cfm on 4.1 L chokes: 0.472 x 101.325 kPa, and the manifold
+// holds 0.528 of the barometer's 97.773 kPa (White, Fluid Mechanics, section 9.3). 18 inHg read at 5000 m, where the air has
+// 54.05 kPa (US Standard Atmosphere 1976), is no reading.
+func TestWhatCannotBeInTheIntake(t *testing.T) {
+	s := loaded(t, variant(t, "air_rating: 350 cfm", "air_rating: 50 cfm"))
+	assert.InDelta(t, 47.825, in(t, s.At(FullLoad, "throttle_drop"), "kPa"), 0.005)
+	assert.InDelta(t, 0.5283*97.773, in(t, s.At(FullLoad, "manifold_pressure"), "kPa abs"), 0.01)
+	s = loaded(t, variant(t, "vacuum_altitude: 0 m", "vacuum_altitude: 5000 m"))
+	assert.InDelta(t, 1, in(t, s.At(Idle, "manifold_pressure"), "kPa abs"), 1e-9)
+}
+
 // A regulator that breathes in the air cleaner holds the rail lower by what the
 // cleaner loses, and the nozzles above the throttle see the same air.
 func TestRegulatorBreathingInTheAirCleaner(t *testing.T) {

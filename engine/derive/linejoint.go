@@ -56,7 +56,10 @@ func lineJoints(d *schema.Design) []Shown {
 	var out []Shown
 	for _, l := range linesOf(d) {
 		runs := &l.line.Runs
+		shown, known := l.ofSecond(d)
 		switch {
+		case !known:
+			out = append(out, shown...)
 		case l.absent():
 		case !runs.Known():
 			out = append(out, Shown{Missing: runs.Path()})
@@ -76,11 +79,6 @@ func lineJoints(d *schema.Design) []Shown {
 // begins or ends at is read through c. It is nil where c lacks that, and for an
 // end of no fuel path.
 func jointAt(c *Calc, end *schema.LineEnd) *Joint {
-	if second := &c.Design().SecondTank.Part; end == &second.Outlet || end == &second.ReturnPort {
-		Require(c, &c.Design().SecondTank)
-		c.notThere(end.Path()) // the path is that of the tank stated first
-		return nil
-	}
 	for _, l := range linesOf(c.Design()) {
 		runs := l.line.Runs.Items
 		for i := range runs {
@@ -93,7 +91,7 @@ func jointAt(c *Calc, end *schema.LineEnd) *Joint {
 		}
 	}
 	for _, l := range linesOf(c.Design()) {
-		first, last := portsOf(c.Design(), l.name)
+		first, last := l.ports(c.Design())
 		begins := slices.Contains(first, end)
 		if !begins && !slices.Contains(last, end) {
 			continue
@@ -122,21 +120,25 @@ func (l fuelLine) joint(c *Calc, at int) *Joint {
 	runs := l.line.Runs.Items
 	j := &Joint{Line: l.name}
 	if at == 0 {
-		j.Before = firstPort(c, l.name)
+		j.Before = l.firstPort(c)
 	} else {
 		j.Before = Half{&runs[at-1].Outlet, &runs[at-1], called(&runs[at-1])}
 	}
 	if at == len(runs) {
-		j.After = lastPort(c, l.name)
+		j.After = l.lastPort(c)
 	} else {
 		j.After = Half{&runs[at].Inlet, &runs[at], called(&runs[at])}
 	}
 	return j
 }
 
-// portsOf lists the ports a path may begin and end at.
-func portsOf(d *schema.Design, line string) (first, last []*schema.LineEnd) {
-	switch line {
+// ports lists the ports a path may begin and end at.
+func (l fuelLine) ports(d *schema.Design) (first, last []*schema.LineEnd) {
+	if l.second {
+		begin, end := l.secondPorts(d)
+		return []*schema.LineEnd{begin.End}, []*schema.LineEnd{end.End}
+	}
+	switch l.name {
 	case suctionLine:
 		return []*schema.LineEnd{&d.Tank.Outlet, &d.SurgeTank.Part.Outlet}, []*schema.LineEnd{&d.Pump.Inlet}
 	case feedLine:
@@ -156,10 +158,23 @@ func called(r *schema.Run) string {
 	return "piece"
 }
 
+// secondPorts are the ports a second tank's own piece begins and ends at.
+func (l fuelLine) secondPorts(d *schema.Design) (first, last Half) {
+	tank, selector := &d.SecondTank.Part, &d.TankSelector.Part
+	if l.name == suctionLine {
+		return Half{&tank.Outlet, nil, "second tank"}, Half{&selector.SecondInlet, nil, "tank selector"}
+	}
+	return Half{&selector.SecondOutlet, nil, "tank selector"}, Half{&tank.ReturnPort, nil, "second tank"}
+}
+
 // firstPort is the port a path begins at.
-func firstPort(c *Calc, line string) Half {
+func (l fuelLine) firstPort(c *Calc) Half {
 	d := c.Design()
-	switch line {
+	if l.second {
+		first, _ := l.secondPorts(d)
+		return first
+	}
+	switch l.name {
 	case suctionLine:
 		if Fitted(c, &d.SurgeTank) {
 			return Half{&d.SurgeTank.Part.Outlet, nil, "surge tank"}
@@ -180,9 +195,13 @@ func firstPort(c *Calc, line string) Half {
 }
 
 // lastPort is the port a path ends at.
-func lastPort(c *Calc, line string) Half {
+func (l fuelLine) lastPort(c *Calc) Half {
 	d := c.Design()
-	switch line {
+	if l.second {
+		_, last := l.secondPorts(d)
+		return last
+	}
+	switch l.name {
 	case suctionLine:
 		return Half{&d.Pump.Inlet, nil, "pump"}
 	case feedLine:

@@ -1,6 +1,8 @@
 package derive
 
 import (
+	"math"
+
 	"plumbline/engine/physics/mechanics"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -51,7 +53,7 @@ func lineJointEntries() []Entry {
 			}},
 		{Name: "clamped_outside", On: "LineEnd", Kind: Quantity, Dimension: quantity.DimLength,
 			Meaning: "outside diameter of the hose where it sits on the spigot, which its clamp has to go round",
-			Formula: "sqrt(outside diameter^2 + spigot outside^2 - bore^2): rubber keeps its volume",
+			Formula: "sqrt(outside diameter^2 + spigot outside^2 - bore^2): rubber keeps its volume; an outside under the bore is taken for the bore",
 			Needs:   needs("run.bore", "run.outside_diameter", "joint.spigot_outside"),
 			Sources: sources(handbook("incompressibility of rubber", "any text on elastomers: Poisson's ratio near 0.5")),
 			Compute: func(c *Calc) any {
@@ -63,7 +65,7 @@ func lineJointEntries() []Entry {
 				if c.Lacks() {
 					return nil
 				}
-				return c.result(mechanics.HoseOnSpigot(outside, bore, spigot))
+				return c.result(mechanics.HoseOnSpigot(math.Max(outside, bore), bore, spigot))
 			}},
 		{Name: "bore_step", On: "LineEnd", Kind: Number,
 			Meaning: "the smaller of the bores before and behind the joint over the larger",

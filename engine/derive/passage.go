@@ -30,7 +30,7 @@ func passageEntries() []Entry {
 			Compute: func(c *Calc) any { return diagonalOf(c, Part[schema.Passage](c)) }},
 		{Name: "hole_needed", On: "Passage", Kind: Quantity, Dimension: quantity.DimLength,
 			Meaning: "least diameter of the hole in the panel",
-			Formula: "larger of bundle + 3 mm + grommet (hole - grommet bore) and connector diagonal + 1 mm; a grommet that is not split adds to the connector's hole too; no other lining adds",
+			Formula: "larger of bundle + 3 mm + grommet (hole - grommet bore, no less than nothing) and connector diagonal + 1 mm; a grommet that is not split adds to the connector's hole too; no other lining adds",
 			Needs:   needs("passage.bundle", "passage.connector_diagonal", "passage.lining", "passage.hole", "passage.grommet_bore"),
 			Sources: bundles,
 			Compute: holeNeeded},
@@ -120,7 +120,7 @@ func holeNeeded(c *Calc) any {
 	bundle, diagonal, lining := c.Value("bundle"), c.Value("connector_diagonal"), word(c, &p.Lining)
 	wall := 0.0
 	if lining == "grommet" || lining == "split_grommet" {
-		wall = (SI(c, &p.Hole) - SI(c, &p.GrommetBore)) / 2
+		wall = math.Max(SI(c, &p.Hole)-SI(c, &p.GrommetBore), 0) / 2
 	}
 	if c.Lacks() {
 		return nil

@@ -108,7 +108,7 @@ func poweredEntries() []Entry {
 			Compute: func(c *Calc) any { return groundBranch(c).Volts }},
 		{Name: "current", On: "Ground", PerPoint: true, Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "current through the ground path towards the battery",
-			Formula: "Kirchhoff's laws over all ground paths, the starter's current included while cranking", Needs: networkNeeds(), Sources: networkSources(),
+			Formula: "Kirchhoff's laws over all ground paths, the starter's current included while cranking, the alternator's while running not", Needs: networkNeeds(), Sources: networkSources(),
 			Compute: func(c *Calc) any { return groundBranch(c).Amps }},
 	}
 }
@@ -143,7 +143,7 @@ func offsetEntries() []Entry {
 			Compute: func(c *Calc) any { return controllerValue(c, "return_drop") }},
 		{Name: "sensor_ground_offset", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimVoltage,
 			Meaning: "voltage of the sensors' ground over the controller's ground, which adds to every sensor reading",
-			Formula: "voltage of the point the sensor ground ends at - controller ground offset; nothing at the controller's own pin",
+			Formula: "voltage of the point the sensor ground ends at - controller ground offset; nothing at the controller's own pin; what the alternator's current lowers the engine by is not counted",
 			Needs:   needs("design.sensors.sensor_ground", "at.<point>.controller_ground_offset", "ground.point"), Sources: networkSources(),
 			Compute: sensorOffset},
 	}

@@ -18,15 +18,16 @@ func protectionEntries() []Entry {
 			Compute: steadyCurrent},
 		{Name: "fault_current", On: "Circuit", Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "current of a dead short at the load's terminals",
-			Formula: "rest voltage / (battery's internal resistance + fuses, contacts, wires and joints of feed and return + grounds); the alternator's share is left out",
-			Needs: needs("design.battery.rest_voltage", "battery.resistance", "circuit.fuse.resistance", "circuit.relay.contact_resistance",
+			Formula: "rest voltage / (battery's internal resistance + fuses, contacts, wires and joints of feed and return + grounds); the alternator's share is left out; " +
+				"behind a converter its output for the rest voltage, though it may give less, as many limit themselves to a little over their rated current",
+			Needs: needs("design.battery.rest_voltage", "design.battery.system_voltage", "design.battery.converter", "battery.resistance", "circuit.fuse.resistance", "circuit.relay.contact_resistance",
 				"circuit.feed_wires", "circuit.return_wires", "wire.joint_resistance", "circuit.returns_to", "design.grounds"),
 			Sources: sources(standard("SAE J537", "cold cranking rating, 7.2 V"), practice("the drop to 7.2 V is taken as resistance")),
 			Compute: faultCurrent},
 		{Name: "fuse_ceiling", On: "Circuit", Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "largest fuse the weakest feed wire may have",
-			Formula: "150 % of the table ampacity (30 degC, not bundled) of the weakest feed wire",
-			Needs:   needs("circuit.feed_wires", "wire.size", "wire.insulation_rating"),
+			Formula: "150 % of the table ampacity (30 degC, not bundled) of the weakest feed wire; copper-clad aluminium x 0.79",
+			Needs:   needs("circuit.feed_wires", "wire.size", "wire.insulation_rating", "wire.conductor"),
 			Sources: sources(law("33 CFR 183.455(c)", "for boats, borrowed")),
 			Compute: func(c *Calc) any {
 				return leastOver(c, func(w *schema.Wire) float64 {
@@ -34,11 +35,7 @@ func protectionEntries() []Entry {
 					if c.Lacks() {
 						return 0
 					}
-					if kind == cladAluminium {
-						c.unreachable("the ampacity table is for copper, not for copper-clad aluminium")
-						return 0
-					}
-					table := c.result(circuit.Ampacity(size, class))
+					table := c.result(circuit.Ampacity(size, class)) * metalFactor(kind)
 					if c.Lacks() {
 						return 0
 					}
@@ -47,8 +44,8 @@ func protectionEntries() []Entry {
 			}},
 		{Name: "short_heating", On: "Circuit", Kind: Number,
 			Meaning: "heat a dead short puts into the weakest feed wire before the fuse opens, over what its insulation stands; below 1 is safe",
-			Formula: "let-through of the fuse at the fault current and its longest opening time / (k S)^2, k = 226 sqrt(ln((234.5 + Tf)/(234.5 + Ti))) from the insulation class to 160 degC (cross-linked, from class 125 degC: 250 degC)",
-			Needs:   needs("circuit.fuse.rating", "circuit.fuse.kind", "circuit.fault_current", "circuit.feed_wires", "wire.size", "wire.insulation_rating"),
+			Formula: "let-through of the fuse at the fault current and its longest opening time / (k S)^2, k = 226 sqrt(ln((234.5 + Tf)/(234.5 + Ti))), of copper-clad aluminium 148 sqrt(ln((228 + Tf)/(228 + Ti))), from the insulation class to 160 degC (cross-linked, from class 125 degC: 250 degC; silicone rubber, from class 180 degC: 350 degC)",
+			Needs:   needs("circuit.fuse.rating", "circuit.fuse.kind", "circuit.fault_current", "circuit.feed_wires", "wire.size", "wire.insulation_rating", "wire.conductor"),
 			Sources: sources(standard("IEC 60364-4-43 and IEC 60364-5-54", "adiabatic heating"), memory("opening-time band of ISO 8820-3 blade fuses")),
 			Compute: shortHeating},
 	}
@@ -99,7 +96,7 @@ func descends(circuits []schema.Circuit, parent []int, i int, head *schema.Circu
 func faultCurrent(c *Calc) any {
 	d, me := c.Design(), Part[schema.Circuit](c)
 	circuits, parents := Items(c, &d.Circuits), parentsOf(c)
-	rest, internal := SI(c, &d.Battery.RestVoltage), c.ValueOn(&d.Battery, NoPoint, "resistance")
+	rest, internal := behindConverter(c, &d.Battery.RestVoltage), c.ValueOn(&d.Battery, NoPoint, "resistance")
 	back := Get(c, &me.ReturnsTo)
 	elements := []circuit.Element{circuit.Resistor("return", "load negative", pointNode(back), wireSum(c, &me.ReturnWires))}
 
@@ -151,13 +148,13 @@ func shortHeating(c *Calc) any {
 	rating, kind := SI(c, &fuse.Rating), word(c, &fuse.Kind)
 	fault := c.Value("fault_current")
 	wires := Items(c, &me.FeedWires)
-	type gauge struct{ size, class float64 }
+	type gauge struct {
+		size, class float64
+		clad        bool
+	}
 	var gauges []gauge
 	for i := range wires {
-		gauges = append(gauges, gauge{SI(c, &wires[i].Size), SI(c, &wires[i].InsulationRating)})
-		if word(c, &wires[i].Conductor) == cladAluminium {
-			c.unreachable("the heating of copper-clad aluminium wire is not modelled")
-		}
+		gauges = append(gauges, gauge{SI(c, &wires[i].Size), SI(c, &wires[i].InsulationRating), word(c, &wires[i].Conductor) == cladAluminium})
 	}
 	if c.Lacks() {
 		return nil
@@ -172,7 +169,7 @@ func shortHeating(c *Calc) any {
 	through := c.result(circuit.Blade.LetThrough(rating, fault))
 	worst := 0.0
 	for _, g := range gauges {
-		worst = math.Max(worst, c.result(circuit.ShortCircuitHeating(through, g.size, g.class)))
+		worst = math.Max(worst, c.result(circuit.ShortCircuitHeating(through, g.size, g.class, g.clad)))
 	}
 	return worst
 }

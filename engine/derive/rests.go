@@ -82,6 +82,24 @@ func (o *RestsOn) of(r *Result) []string {
 	return out
 }
 
+// FactsOf are the facts that the formula of the value at a path reads itself, those of the values it is made of apart.
+func (s *Session) FactsOf(path string) []schema.Reading {
+	var out []schema.Reading
+	for _, list := range s.values {
+		for _, r := range list {
+			if r == nil || r.Path != path {
+				continue
+			}
+			for _, in := range r.reads {
+				if fact, is := in.(schema.Reading); is {
+					out = append(out, fact)
+				}
+			}
+		}
+	}
+	return out
+}
+
 // mostBlamed is how many facts are named as those a value failed on.
 const mostBlamed = 6
 

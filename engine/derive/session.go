@@ -2,7 +2,6 @@ package derive
 
 import (
 	"reflect"
-	"strings"
 
 	"plumbline/schema"
 )
@@ -155,26 +154,7 @@ func (s *Session) find(part any, name string, p Point) *Result {
 }
 
 // Generic writes a path with its list indices blanked: a[3].b becomes a[].b.
-func Generic(path string) string {
-	if !strings.Contains(path, "[") {
-		return path
-	}
-	var b strings.Builder
-	skip := false
-	for _, r := range path {
-		switch {
-		case r == '[':
-			b.WriteByte('[')
-			skip = true
-		case r == ']':
-			b.WriteByte(']')
-			skip = false
-		case !skip:
-			b.WriteRune(r)
-		}
-	}
-	return b.String()
-}
+func Generic(path string) string { return string(schema.Path(path).Generic()) }
 
 func partPath(part any) string {
 	if n, ok := part.(interface{ Path() string }); ok {

@@ -1,6 +1,7 @@
 package derive
 
 import (
+	"cmp"
 	"slices"
 
 	"plumbline/engine/physics/sensor"
@@ -38,10 +39,32 @@ func airThermistor(c *Calc) thermistor {
 func underBonnet(c *Calc) float64 { return SI(c, &c.Design().Climate.UnderBonnet) }
 
 func thermistorEntries() []Entry {
-	return slices.Concat(
+	return slices.Concat(steepness("CoolantSensor", "coolant", coolantThermistor), steepness("IntakeAirSensor", "intake_air", airThermistor),
 		readingErrors("CoolantSensor", "coolant", "80 degC", coolantThermistor), readingShares("CoolantSensor", "coolant", "at 110 degC", "", coolantThermistor),
 		readingErrors("IntakeAirSensor", "intake_air", "40 degC", airThermistor),
 		readingShares("IntakeAirSensor", "intake_air", "in the hottest air under the bonnet", "design.climate.under_bonnet", airThermistor))
+}
+
+// steepness is the constant of the exponential law between the ends of one sensor's curve.
+func steepness(on, key string, of func(*Calc) thermistor) []Entry {
+	return []Entry{{Name: "steepness", On: on, Kind: Number,
+		Meaning: "how steeply the sensor's resistance falls, as the constant B of a thermistor in kelvin",
+		Formula: "B = ln(R1/R2) / (1/T1 - 1/T2) between the coldest and the hottest point of the curve, T absolute",
+		Needs:   needs(key + ".curve"),
+		Sources: sources(handbook("exponential law of a thermistor through two points", "any electronics text")),
+		Compute: func(c *Calc) any {
+			points := of(c).points(c)
+			if c.Lacks() {
+				return nil
+			}
+			if len(points) < 2 {
+				c.unreachable("%s has %d of the two or three points a curve goes through", of(c).curve.Path(), len(points))
+				return nil
+			}
+			byHeat := func(a, b sensor.Point) int { return cmp.Compare(a.Temperature, b.Temperature) }
+			cold, hot := slices.MinFunc(points, byHeat), slices.MaxFunc(points, byHeat)
+			return c.result(sensor.Steepness(cold, hot))
+		}}}
 }
 
 // readingErrors are the errors of one sensor's reading.
@@ -120,13 +143,19 @@ func (t thermistor) readingError(c *Calc, fault sensor.Fault) any {
 	return c.result(sensor.ReadTemperature(curve, reference, pullUp, t.at, fault)) - t.at
 }
 
-// readCurve is the thermistor's curve through its stated points.
-func (t thermistor) readCurve(c *Calc) sensor.Curve {
+// points are those stated of the thermistor's curve.
+func (t thermistor) points(c *Calc) []sensor.Point {
 	items := Items(c, t.curve)
 	points := make([]sensor.Point, len(items))
 	for i := range items {
 		points[i] = sensor.Point{Temperature: SI(c, &items[i].Temperature), Resistance: SI(c, &items[i].Resistance)}
 	}
+	return points
+}
+
+// readCurve is the thermistor's curve through its stated points.
+func (t thermistor) readCurve(c *Calc) sensor.Curve {
+	points := t.points(c)
 	if c.Lacks() {
 		return nil
 	}

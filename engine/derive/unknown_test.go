@@ -49,7 +49,6 @@ func TestWhatIsOutOfReachSaysWhy(t *testing.T) {
 		{"no pump circuit", []string{"kind: fuel_pump", "kind: motor, current: 7 A, rated_voltage: 12 V"}, Idle, "pump_flow",
 			"no circuit has a load of the kind fuel_pump"},
 		{"two pump circuits", []string{"kind: motor, current: 16 A", "kind: fuel_pump"}, Idle, "pump_flow", "both supply a fuel pump"},
-		{"aluminium wire", []string{"conductor: tinned_stranded_copper", "conductor: copper_clad_aluminium"}, Idle, "pump_flow", "copper-clad aluminium"},
 		{"fuel while cranking", nil, Cranking, "fuel_demand", "fuel demand is not modelled while cranking"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
@@ -105,7 +104,8 @@ func TestDeadHeadAndInTankSystems(t *testing.T) {
 	tank := loaded(t, variants(t)["in tank"])
 	held := in(t, tank.At(Idle, "throttle_body_pressure"), "kPa") + in(t, tank.At(Idle, "feed_loss"), "kPa")
 	lift := in(t, tank.On(&tank.Design().Fuel, NoPoint, "hot_density"), "kg/m3") * 9.80665 * 0.6 / 1000
-	assert.InDelta(t, 300-60.955, held+lift, 1e-3, "setting less 18 inHg of manifold vacuum, held at the pump")
+	// 18 inHg of vacuum at sea level are 60.955 - (101.325 - 97.773) kPa at the road's 300 m.
+	assert.InDelta(t, 300-57.403, held+lift, 2e-3, "setting less the manifold's vacuum, held at the pump")
 	feed := &tank.Design().Feed.Runs.Items[1]
 	assert.InDelta(t, in(t, tank.At(Idle, "engine_flow"), "m3/s")/(3.14159265/4*0.008*0.008), in(t, tank.On(feed, Idle, "velocity"), "m/s"), 1e-6,
 		"the feed carries what the engine takes")

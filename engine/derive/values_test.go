@@ -159,7 +159,7 @@ func TestPublishedFigures(t *testing.T) {
 // pressure across the nozzle. 61 kPa of vacuum (18 inHg) at 300 kPa.
 func TestRegulatorReferenceError(t *testing.T) {
 	design := func(location, reference string) *schema.Design {
-		return load(t, "engine: {idle_vacuum: 18 inHg, aspiration: natural}\nregulator: {setting: 300 kPa, construction: diaphragm, reference: "+reference+
+		return load(t, "climate: {altitude: 0 m}\nengine: {idle_vacuum: 18 inHg, vacuum_altitude: 0 m, aspiration: natural}\nregulator: {setting: 300 kPa, construction: diaphragm, reference: "+reference+
 			"}\nthrottle_body: {injectors: {location: "+location+"}}\n")
 	}
 	for _, test := range []struct {

@@ -37,12 +37,17 @@ func (v *View) Path() string { return "design." + v.Name }
 
 // Views lists the views there are.
 func Views() []View {
-	lines := []string{"design.suction", "design.feed", "design.return_line"}
+	const second = "design.second_tank"
+	lines := []string{"design.suction", "design.feed", "design.return_line", "design.second_suction", "design.second_return"}
 	return []View{
-		{Name: "fuel_lines", From: lines, Item: reflect.TypeFor[schema.Run](), Gather: fuelLines,
-			Meaning: "every piece of suction, feed and return line; run.line tells which line it is part of"},
-		{Name: "line_joints", From: lines, Item: reflect.TypeFor[schema.LineEnd](), Gather: lineJoints,
-			Meaning: "every joint of suction, feed and return line, each by the inlet of the piece behind it, the last of a line by the outlet of its last piece"},
+		{Name: "fuel_lines", From: lines, Item: reflect.TypeFor[schema.Run](), Gather: func(d *schema.Design) []Shown { return runsOf(d, "") }, Spare: second,
+			Meaning: "every piece of suction, feed and return line, those of a second tank too; run.line tells which line it is part of"},
+		{Name: "suction_runs", From: []string{"design.suction", "design.second_suction"}, Item: reflect.TypeFor[schema.Run](), Gather: func(d *schema.Design) []Shown { return runsOf(d, suctionLine) }, Spare: second,
+			Meaning: "every piece of the suction, that of a second tank too"},
+		{Name: "return_runs", From: []string{"design.return_line", "design.second_return"}, Item: reflect.TypeFor[schema.Run](), Gather: func(d *schema.Design) []Shown { return runsOf(d, returnLine) }, Spare: second,
+			Meaning: "every piece of the return, that of a second tank too"},
+		{Name: "line_joints", From: lines, Item: reflect.TypeFor[schema.LineEnd](), Gather: lineJoints, Spare: second,
+			Meaning: "every joint of suction, feed and return line, those of a second tank too, each by the inlet of the piece behind it, the last of a line by the outlet of its last piece"},
 		{Name: "tanks", From: []string{"design.tank", "design.second_tank"}, Item: reflect.TypeFor[schema.Tank](), Gather: tanks, Spare: "design.second_tank",
 			Meaning: "the fuel tank and, where there are two, the second; tank.called tells which"},
 		{Name: "tank_selectors", From: []string{"design.tank_selector"}, Item: reflect.TypeFor[schema.TankSelector](), Gather: tankSelectors, Spare: "design.tank_selector",
@@ -84,6 +89,8 @@ type fuelLine struct {
 	line *schema.Line
 	// maybe is set for lines a vehicle may do without.
 	maybe *schema.Maybe[schema.Line]
+	// second is set for those of a second tank.
+	second bool
 }
 
 // The names of the fuel paths, in the order the fuel meets them.
@@ -95,20 +102,42 @@ const (
 
 func linesOf(d *schema.Design) []fuelLine {
 	return []fuelLine{
-		{suctionLine, &d.Suction.Part, &d.Suction},
-		{feedLine, &d.Feed, nil},
-		{returnLine, &d.ReturnLine.Part, &d.ReturnLine},
+		{suctionLine, &d.Suction.Part, &d.Suction, false},
+		{feedLine, &d.Feed, nil, false},
+		{returnLine, &d.ReturnLine.Part, &d.ReturnLine, false},
+		{suctionLine, &d.SecondSuction.Part, &d.SecondSuction, true},
+		{returnLine, &d.SecondReturn.Part, &d.SecondReturn, true},
 	}
 }
 
 // absent says that the design has no such line.
 func (l fuelLine) absent() bool { return l.maybe != nil && l.maybe.Presence() == schema.Absent }
 
-// fuelLines gathers the runs of all lines; a line the design says is not there has none.
-func fuelLines(d *schema.Design) []Shown {
+// ofSecond shows what a view has of a second tank's line before its pieces: nothing where there is no second tank, and the
+// tank itself while nobody said whether there is one. The pieces follow when known is true.
+func (l fuelLine) ofSecond(d *schema.Design) (shown []Shown, known bool) {
+	switch {
+	case !l.second:
+		return nil, true
+	case d.SecondTank.Presence() == schema.NotStated:
+		return []Shown{{Missing: d.SecondTank.Path()}}, false
+	case d.SecondTank.Presence() == schema.Absent:
+		return nil, false
+	case l.maybe.Presence() == schema.NotStated:
+		return []Shown{{Missing: l.maybe.Path()}}, false
+	}
+	return nil, true
+}
+
+// runsOf gathers the runs of the lines of a name, or of all; a line the design says is not there has none.
+func runsOf(d *schema.Design, name string) []Shown {
 	var out []Shown
 	for _, l := range linesOf(d) {
+		shown, known := l.ofSecond(d)
 		switch runs := &l.line.Runs; {
+		case name != "" && name != l.name:
+		case !known:
+			out = append(out, shown...)
 		case l.absent():
 		case !runs.Known():
 			out = append(out, Shown{Missing: runs.Path()})

@@ -10,11 +10,12 @@ import (
 
 func wireEntries() []Entry {
 	copper := sources(standard("ASTM B258", "wire diameters"), standard("IEC 60228", "class 5 maximum resistance"),
-		handbook("NBS Handbook 100, copper wire tables", "temperature coefficient"))
+		handbook("NBS Handbook 100, copper wire tables", "temperature coefficient"),
+		standard("ASTM B566", "class 10A, seen second hand"))
 	return []Entry{
 		{Name: "resistance", On: "Wire", Kind: Quantity, Dimension: quantity.DimResistance,
 			Meaning: "resistance of the wire at the temperature around it",
-			Formula: "ohm per metre of its size x length x (1 + 0.00393 (T - 20 degC)), T of the air around it; heating by its own current is not counted, its joints apart",
+			Formula: "ohm per metre of its size x length x (1 + 0.00393 (T - 20 degC)), T of the air around it; copper-clad aluminium / 0.629; heating by its own current is not counted, its joints apart",
 			Needs:   needs("wire.size", "wire.length", "wire.ambient", "wire.conductor"),
 			Sources: copper,
 			Compute: func(c *Calc) any {
@@ -32,10 +33,11 @@ func wireEntries() []Entry {
 			}},
 		{Name: "ampacity", On: "Wire", Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "current the wire carries for ever where it lies",
-			Formula: "table value by size and insulation class, below 18 AWG by rows that go on, x sqrt((class - ambient) / (class - 30 degC)) x bundle factor",
+			Formula: "table value by size and insulation class, below 18 AWG by rows that go on, x sqrt((class - ambient) / (class - 30 degC)) x bundle factor; copper-clad aluminium x 0.79",
 			Needs:   needs("wire.size", "wire.insulation_rating", "wire.ambient", "wire.bundle_count", "wire.conductor"),
 			Sources: sources(law("33 CFR 183.425", "Table 5 and its notes; for boats, borrowed"),
-				practice("square-root rule for the ambient; bundle factors below 50 V; currents of wires below 18 AWG")),
+				practice("square-root rule for the ambient; bundle factors below 50 V; currents of wires below 18 AWG"),
+				physics("the same heat in a conductor of 62.9 percent of the conductivity")),
 			Compute: func(c *Calc) any {
 				w := Part[schema.Wire](c)
 				size, class, ambient := SI(c, &w.Size), SI(c, &w.InsulationRating), SI(c, &w.Ambient)
@@ -43,11 +45,7 @@ func wireEntries() []Entry {
 				if c.Lacks() {
 					return nil
 				}
-				if kind == cladAluminium {
-					c.unreachable("the ampacity table is for copper, not for copper-clad aluminium")
-					return nil
-				}
-				return c.result(circuit.DeratedAmpacity(size, class, ambient, count))
+				return c.result(circuit.DeratedAmpacity(size, class, ambient, count)) * metalFactor(kind)
 			}},
 		{Name: "resistance", On: "Ground", Kind: Quantity, Dimension: quantity.DimResistance,
 			Meaning: "resistance of the ground path, its end joints included",
@@ -74,24 +72,25 @@ const cladAluminium = "copper_clad_aluminium"
 
 // conductorOf chooses the resistance of a conductor by area (m2) and kind.
 func conductorOf(area float64, kind string) (circuit.Conductor, error) {
-	switch kind {
-	case cladAluminium:
-		return circuit.Conductor{}, errCladAluminium
-	case "tinned_stranded_copper":
+	if kind == "tinned_stranded_copper" {
 		if conductor, err := circuit.ClassFiveConductor(area, circuit.Tinned); err == nil {
 			return conductor, nil
 		}
 	}
-	return circuit.ConductorOfArea(area)
+	conductor, err := circuit.ConductorOfArea(area)
+	if kind == cladAluminium {
+		conductor = conductor.Clad()
+	}
+	return conductor, err
 }
 
-const errCladAluminium = textError("no published resistance of copper-clad aluminium wire is at hand: use copper")
-
-// textError is an error that is a constant.
-type textError string
-
-// Error is the text.
-func (e textError) Error() string { return string(e) }
+// metalFactor is the current a conductor of a kind carries over that of copper.
+func metalFactor(kind string) float64 {
+	if kind == cladAluminium {
+		return circuit.CladFactor()
+	}
+	return 1
+}
 
 func circuitEntries() []Entry {
 	return []Entry{
@@ -121,6 +120,30 @@ func circuitEntries() []Entry {
 				return leastOver(c, func(w *schema.Wire) float64 { return c.ValueOn(w, NoPoint, "ampacity") })
 			}},
 	}
+}
+
+// connectorEntries are what passes a plug.
+func connectorEntries() []Entry {
+	return []Entry{{Name: "circuit_current", On: "Connector", Kind: Quantity, Dimension: quantity.DimCurrent,
+		Meaning: "largest current of a circuit that passes through the connector",
+		Formula: "largest steady current among the circuits named; none where none is",
+		Needs:   needs("connector.circuits", "circuit.steady_current"),
+		Sources: sources(physics("all of a circuit's current passes its terminal")),
+		Compute: func(c *Calc) any {
+			circuits, largest := Items(c, &c.Design().Circuits), 0.0
+			for _, fact := range Items(c, &Part[schema.Connector](c).Circuits) {
+				name, found := Get(c, &fact), false
+				for i := range circuits {
+					if Get(c, &circuits[i].Name) == name {
+						found, largest = true, math.Max(largest, c.ValueOn(&circuits[i], NoPoint, "steady_current"))
+					}
+				}
+				if !found && !c.Lacks() {
+					c.unreachable("%s names %q, which is not among the circuits", fact.Path(), name)
+				}
+			}
+			return largest
+		}}}
 }
 
 // leastOver is the least of a figure over the feed wires of the circuit.

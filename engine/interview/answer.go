@@ -150,7 +150,7 @@ func messages(err error, path string) []string {
 	}
 	var own, all []string
 	for _, p := range problems {
-		if p.Path == path || strings.HasPrefix(p.Path, path+".") {
+		if schema.Path(path).Holds(schema.Path(p.Path)) {
 			own = append(own, p.Message)
 		}
 		all = append(all, p.Message)

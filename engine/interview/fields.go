@@ -1,7 +1,6 @@
 package interview
 
 import (
-	"fmt"
 	"strings"
 	"sync"
 
@@ -36,13 +35,7 @@ var known = sync.OnceValue(func() fields {
 
 // field is the field at a path; of an item of a list, the list.
 func field(path string) schema.FieldInfo {
-	at := strings.LastIndexByte(path, '.')
-	key, _, _ := strings.Cut(path[at+1:], "[")
-	owner := schema.TypeAt(path[:at])
-	if i, ok := known().place[owner+"."+key]; ok {
-		return known().types[owner].Fields[i]
-	}
-	return schema.FieldInfo{}
+	return schema.Describe(path).Field
 }
 
 // twin is the path of the other fact that says the same in other units, such as a flow by mass; "" when there is none.
@@ -67,18 +60,4 @@ func itemKey(f schema.FieldInfo) string {
 		}
 	}
 	return ""
-}
-
-// order is a key that sorts paths as they are declared, items of a list by their number.
-func order(path string) string {
-	var b strings.Builder
-	at := rootPath
-	for step := range strings.SplitSeq(strings.TrimPrefix(path, rootPath+"."), ".") {
-		key, _, _ := strings.Cut(step, "[")
-		place := known().place[schema.TypeAt(at)+"."+key]
-		at += "." + step
-		_, item := splitItem(at)
-		fmt.Fprintf(&b, "%03d.%03d.", place, item+1)
-	}
-	return b.String()
 }

@@ -13,13 +13,15 @@ import (
 
 	"plumbline/engine"
 	"plumbline/engine/interview"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
+	"plumbline/testdata/proofs"
 )
 
 // small is the library of the scripts: a few rules, so that every question is known.
 func small(t require.TestingT) *engine.Library {
-	lib, err := engine.Load(engine.JudgingOnly(os.DirFS("../../testdata/script/library")))
+	lib, err := engine.Load(os.DirFS("../../testdata/script/library"))
 	require.NoError(t, err)
 	return lib
 }
@@ -78,7 +80,7 @@ func TestValues(t *testing.T) {
 	q := s.Question()
 	require.Equal(t, "design.pump.stop_control", q.Path)
 	assert.Equal(t, interview.Value, q.Form)
-	assert.Equal(t, engine.Fire, q.Danger)
+	assert.Equal(t, pack.Fire, q.Danger)
 	assert.Equal(t, []interview.Waiting{{Rule: "test/fuel.stops-with-engine", Title: "the pump stops when the engine stops", Danger: "fire"}}, q.Rules)
 	assert.Equal(t, []string{"pump", "stop control"}, q.Label)
 
@@ -176,6 +178,7 @@ func real(t *testing.T, text, path string) *interview.Session {
 }
 
 func TestPartsThatMayBeAbsent(t *testing.T) {
+	t.Parallel()
 	s := real(t, head, "vehicle.brake_booster")
 	assert.Equal(t, interview.Presence, s.Question().Form)
 	assert.Contains(t, s.Answer("maybe").Problems[0], "write yes when there is one, none when there is none")
@@ -187,6 +190,7 @@ func TestPartsThatMayBeAbsent(t *testing.T) {
 }
 
 func TestItemsWithoutNames(t *testing.T) {
+	t.Parallel()
 	s := real(t, head, "pump.curve")
 	assert.Equal(t, interview.Count, s.Question().Form)
 	assert.Contains(t, s.Answer("many").Problems[0], "from 1 to 64")
@@ -209,6 +213,7 @@ func TestItemsWithoutNames(t *testing.T) {
 }
 
 func TestTheOtherWayToSayIt(t *testing.T) {
+	t.Parallel()
 	s := real(t, head+"fuel: {ethanol: 0 %}\n", "throttle_body.injectors.static_flow")
 	assert.Equal(t, "design.throttle_body.injectors.static_mass_flow", s.Question().Other)
 	take(t, s, "throttle_body.injectors.static_flow", "30 lb/h")
@@ -298,6 +303,7 @@ func TestNoWordIsACommand(t *testing.T) {
 
 // Whatever is answered, the file loads, what was written stays in it, and back leads to where it was.
 func TestWhateverIsAnsweredTheFileLoads(t *testing.T) {
+	proofs.Fewer(t, 10)
 	lib := realLibrary(t)
 	judge := func(d *schema.Design) *engine.Report { return lib.Judge(d, engine.Options{Today: day}) }
 	for _, text := range []string{"plumbline: 1\n", "# a note\nplumbline: 1\npump: {place: in_tank} # here\n\nfeed:\n  runs:\n    - {name: 'a: b', kind: hose}\n# end\n"} {

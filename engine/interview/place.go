@@ -23,14 +23,10 @@ func (s *Session) set(c change) ([]byte, error) {
 // steps is the way through the file to a path.
 func (s *Session) steps(path string) []amend.Step {
 	var out []amend.Step
-	at := rootPath
-	for step := range strings.SplitSeq(strings.TrimPrefix(path, rootPath+"."), ".") {
-		at += "." + step
-		key, _, item := strings.Cut(step, "[")
-		next := amend.Step{Key: key, Item: amend.Whole}
-		if item {
-			_, next.Item = splitItem(at)
-			next.Name = s.names[at]
+	for at, step := range schema.Path(path).Along() {
+		next := amend.Step{Key: step.Key, Item: amend.Whole}
+		if step.Item {
+			next.Item, next.Name = step.Index, s.names[string(at)]
 		}
 		out = append(out, next)
 	}
@@ -43,7 +39,7 @@ func (s *Session) borrowed(path string) string {
 		if r != ']' {
 			continue
 		}
-		list, _ := splitItem(path[:i+1])
+		list := string(schema.Path(path[:i+1]).Parent())
 		if s.stated[list].known && s.names[path[:i+1]] == "" && s.design.PlaceOf(list).File != s.o.File {
 			return list
 		}
@@ -64,7 +60,7 @@ func (s *Session) restate(text []byte, list string) ([]byte, error) {
 		if !strings.HasPrefix(v.Path, list+"[") {
 			return
 		}
-		if item := v.Path[:strings.LastIndexByte(v.Path, ']')+1]; !made[item] && item != v.Path {
+		if item := string(schema.Path(v.Path).Item()); !made[item] && item != v.Path {
 			made[item] = true
 			put(item, change{value: amend.There()})
 		}

@@ -2,10 +2,10 @@ package interview
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
 )
@@ -36,7 +36,7 @@ type Question struct {
 	Choices  []Choice
 	Examples []string
 	// Danger is the worst danger of the rules that wait for it.
-	Danger engine.Danger
+	Danger pack.Danger
 	Rules  []Waiting
 	// Later is the stage before which none of them is due, when that is not the job's next one.
 	Later string
@@ -52,7 +52,7 @@ type Choice struct{ Word, Meaning string }
 // Waiting is a rule that waits for an answer.
 type Waiting struct {
 	Rule, Title string
-	Danger      engine.Danger
+	Danger      pack.Danger
 }
 
 const (
@@ -63,7 +63,7 @@ const (
 
 // opening is one of the questions every design begins with.
 func (s *Session) opening(path string) *Question {
-	q := s.question(candidate{path: path})
+	q := s.question(engine.Ranked{Path: path})
 	q.Standing = s.o.Standing[path]
 	if path == regionsPath {
 		q.Choices = s.o.Regions
@@ -71,20 +71,20 @@ func (s *Session) opening(path string) *Question {
 	return q
 }
 
-func (s *Session) question(c candidate) *Question {
-	q := &Question{Path: c.path, Fact: schema.Describe(c.path), Label: s.label(c.path), Danger: c.danger, Rules: c.rules}
-	if c.later() {
-		q.Later = c.due
+func (s *Session) question(c engine.Ranked) *Question {
+	q := &Question{Path: c.Path, Fact: schema.Describe(c.Path), Label: s.label(c.Path), Danger: c.Danger, Rules: s.waiting(c.Rules)}
+	if c.Later {
+		q.Later = c.Due
 	}
 	field := q.Fact.Field
 	q.Form = formOf(field)
 	words := q.Fact.Words
 	if key := itemKey(field); key != "" {
-		item := schema.Describe(c.path + "[]." + key)
+		item := schema.Describe(c.Path + "[]." + key)
 		words, q.Examples = item.Words, examples(item, s.o.Units)
 	} else {
 		q.Examples = examples(q.Fact, s.o.Units)
-		if q.Other = twin(c.path); q.Other != "" {
+		if q.Other = twin(c.Path); q.Other != "" {
 			q.Examples = append(q.Examples, examples(schema.Describe(q.Other), s.o.Units)...)
 		}
 	}
@@ -92,6 +92,21 @@ func (s *Session) question(c candidate) *Question {
 		q.Choices = append(q.Choices, Choice{Word: w})
 	}
 	return q
+}
+
+// waiting are the rules of some names, as the report tells them.
+func (s *Session) waiting(names []string) []Waiting {
+	out := make([]Waiting, len(names))
+	for i, name := range names {
+		out[i].Rule = name
+		for j := range s.report.Findings {
+			if f := &s.report.Findings[j]; f.Rule == name {
+				out[i].Title, out[i].Danger = f.Title, f.Danger
+				break
+			}
+		}
+	}
+	return out
 }
 
 // formOf says how a field is asked for. The items of a list are named when they have a name or a kind, otherwise counted.
@@ -110,18 +125,14 @@ func formOf(f schema.FieldInfo) Form {
 // label names what stands at a path: keys as words, items by their name, their kind or their number.
 func (s *Session) label(path string) []string {
 	var out []string
-	at := rootPath
-	for step := range strings.SplitSeq(strings.TrimPrefix(path, rootPath+"."), ".") {
-		key, _, item := strings.Cut(step, "[")
-		at += "." + step
-		out = append(out, strings.ReplaceAll(key, "_", " "))
-		if !item {
+	for at, step := range schema.Path(path).Along() {
+		out = append(out, strings.ReplaceAll(step.Key, "_", " "))
+		if !step.Item {
 			continue
 		}
-		list, i := splitItem(at)
-		name := s.names[at]
+		list, name := string(at.Parent()), s.names[string(at)]
 		if name == "" || s.shared(list, name) {
-			name = strings.TrimPrefix(fmt.Sprintf("%s, number %d of %d", name, i+1, s.items[list]), ", ")
+			name = strings.TrimPrefix(fmt.Sprintf("%s, number %d of %d", name, step.Index+1, s.items[list]), ", ")
 		}
 		out = append(out, name)
 	}
@@ -161,19 +172,6 @@ func examples(fact schema.Description, units quantity.System) []string {
 }
 
 const rootPath = "design"
-
-// splitItem splits the path of an item into the list and its place; -1 when it is none.
-func splitItem(path string) (string, int) {
-	at := strings.LastIndexByte(path, '[')
-	if at < 0 || !strings.HasSuffix(path, "]") {
-		return path, -1
-	}
-	i, err := strconv.Atoi(path[at+1 : len(path)-1])
-	if err != nil {
-		return path, -1
-	}
-	return path[:at], i
-}
 
 // open reports whether a finding waits for facts.
 func open(f *engine.Finding) bool { return f.Outcome == engine.Open && len(f.Missing) > 0 }

@@ -1,8 +1,6 @@
 package interview
 
 import (
-	"strings"
-
 	"plumbline/engine"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -98,15 +96,14 @@ func (s *Session) take(text []byte, design *schema.Design) {
 // visitFact notes the names of items and how many a list has, and which facts are stated.
 func (s *Session) visitFact(v schema.Visit) {
 	s.stated[v.Path] = stated{known: v.Reading.Known()}
-	for i, r := range v.Path {
-		if r != ']' {
-			continue
+	for at, step := range schema.Path(v.Path).Along() {
+		if step.Item {
+			list := string(at.Parent())
+			s.items[list] = max(s.items[list], step.Index+1)
 		}
-		list, at := splitItem(v.Path[:i+1])
-		s.items[list] = max(s.items[list], at+1)
 	}
-	if part, key := v.Path[:strings.LastIndexByte(v.Path, '.')], v.Key; key == "name" && strings.HasSuffix(part, "]") && v.Reading.Known() {
-		s.names[part] = v.Reading.Text()
+	if part := schema.Path(v.Path).Parent(); v.Key == "name" && part == part.Item() && v.Reading.Known() {
+		s.names[string(part)] = v.Reading.Text()
 	}
 }
 

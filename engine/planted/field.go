@@ -23,8 +23,18 @@ type Field struct {
 
 // build is a build before anything is planted in it.
 type build struct {
-	text       []byte
+	text []byte
+	// complaints are "fail rule" and "warn rule".
 	complaints []string
+}
+
+func (b *build) has(complaint string) bool { return slices.Contains(b.complaints, complaint) }
+
+// outcome is a rule that came out in one way on one or more subjects.
+type outcome struct {
+	// text is "fail rule", "warn rule" or "pass rule".
+	text     string
+	findings []engine.Finding
 }
 
 // New returns a field with the designs of a folder.
@@ -67,12 +77,18 @@ func (f *Field) build(name string, whole bool) (*build, error) {
 			return nil, err
 		}
 	}
-	complaints, err := f.complaints(name, text)
+	found, err := f.judged(name, text)
 	if err != nil {
 		return nil, err
 	}
-	kept[name] = &build{text, complaints}
-	return kept[name], nil
+	b := &build{text: text}
+	for _, o := range found {
+		if !strings.HasPrefix(o.text, string(engine.Pass)) {
+			b.complaints = append(b.complaints, o.text)
+		}
+	}
+	kept[name] = b
+	return b, nil
 }
 
 // Result is what a planted mistake brought up.
@@ -83,48 +99,96 @@ type Result struct {
 	Found bool
 	// Strays are complaints nobody expects of this mistake.
 	Strays []string
+	// System is the system of the vehicle that the complaint belongs to.
+	System string
+	// Near says that the complaint is about a number that misses its bound by no more than NearLimit of it.
+	Near bool
+	// Across says that the mistake touches another system than the one the complaint belongs to.
+	Across bool
 }
 
 // Plant plants one mistake. The error says why it cannot be planted.
 func (f *Field) Plant(m Mistake) (Result, error) {
-	before, err := f.build(m.Design, strings.Contains(m.Change, "setup.") || strings.Contains(m.Change, "measured."))
+	before, after, err := f.both(m)
 	if err != nil {
 		return Result{}, err
 	}
-	text, err := Change(before.text, m.Change)
-	if err != nil {
-		return Result{}, fmt.Errorf("%s: %w", m.Name, err)
-	}
-	after, err := f.complaints(m.Design, text)
-	if err != nil {
-		return Result{}, fmt.Errorf("%s: %w", m.Name, err)
-	}
-	out := Result{Fresh: slices.DeleteFunc(after, func(c string) bool { return slices.Contains(before.complaints, c) })}
-	for _, c := range out.Fresh {
+	var out Result
+	for _, c := range after {
+		if strings.HasPrefix(c.text, string(engine.Pass)) || before.has(c.text) {
+			continue
+		}
+		out.Fresh = append(out.Fresh, c.text)
 		switch {
-		case c == m.Finds:
-			out.Found = true
-		case !slices.Contains(m.Companions, c):
-			out.Strays = append(out.Strays, c)
+		case c.text == m.Finds:
+			system := ruledBy(c.findings[0].Part)
+			out.Found, out.System = true, system.Name
+			out.Near, out.Across = slices.ContainsFunc(c.findings, near), across(m.Change, system)
+		case !slices.Contains(m.Companions, c.text):
+			out.Strays = append(out.Strays, c.text)
 		}
 	}
 	return out, nil
 }
 
-// complaints lists what failed or warns, each rule once.
-func (f *Field) complaints(name string, text []byte) ([]string, error) {
+// Within makes a change that stays within a limit: Found says that the rule passes with a number no further than NearLimit
+// from its bound; every fresh complaint is a stray.
+func (f *Field) Within(m Mistake) (Result, error) {
+	before, after, err := f.both(m)
+	if err != nil {
+		return Result{}, err
+	}
+	var out Result
+	for _, c := range after {
+		switch {
+		case c.text == m.Finds:
+			system := ruledBy(c.findings[0].Part)
+			out.System, out.Near, out.Across = system.Name, slices.ContainsFunc(c.findings, near), across(m.Change, system)
+			out.Found = out.Near
+		case !strings.HasPrefix(c.text, string(engine.Pass)) && !before.has(c.text):
+			out.Fresh = append(out.Fresh, c.text)
+		}
+	}
+	out.Strays = out.Fresh
+	return out, nil
+}
+
+// both is a build before anything is changed, and what is found in it after the change.
+func (f *Field) both(m Mistake) (*build, []outcome, error) {
+	before, err := f.build(m.Design, strings.Contains(m.Change, "setup.") || strings.Contains(m.Change, "measured."))
+	if err != nil {
+		return nil, nil, err
+	}
+	text, err := Change(before.text, m.Change)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", m.Name, err)
+	}
+	after, err := f.judged(m.Design, text)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", m.Name, err)
+	}
+	return before, after, nil
+}
+
+// judged lists what failed, warns or passes, each rule once with each outcome.
+func (f *Field) judged(name string, text []byte) ([]outcome, error) {
 	design, err := schema.Load(name, text)
 	if err != nil {
 		return nil, err
 	}
-	var out []string
+	var out []outcome
+	at := map[string]int{}
 	for _, finding := range f.library.Judge(design, options()).Findings {
-		if finding.Outcome != engine.Fail && finding.Outcome != engine.Warn {
+		if finding.Outcome != engine.Fail && finding.Outcome != engine.Warn && finding.Outcome != engine.Pass {
 			continue
 		}
-		if c := string(finding.Outcome) + " " + finding.Rule; !slices.Contains(out, c) {
-			out = append(out, c)
+		text := string(finding.Outcome) + " " + finding.Rule
+		i, known := at[text]
+		if !known {
+			i = len(out)
+			at[text], out = i, append(out, outcome{text: text})
 		}
+		out[i].findings = append(out[i].findings, finding)
 	}
 	return out, nil
 }
@@ -158,8 +222,7 @@ func Left(r *engine.Report) []engine.Finding {
 
 // known says of a fact's path that it can be known before the work is done.
 func known(path string) bool {
-	part, _, _ := strings.Cut(strings.TrimPrefix(path, "design."), ".")
-	return !slices.Contains([]string{"condition", "procedure", "setup", "measured"}, part)
+	return !slices.Contains([]string{"condition", "procedure", "setup", "measured"}, schema.Path(path).Section())
 }
 
 // Day is the day the builds are judged on; how old a vehicle or a paper is depends on it.

@@ -2,6 +2,7 @@ package planted
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -13,7 +14,7 @@ type Mistake struct {
 	Design string
 	// Change is one fact, "path=value", or the facts that one mistake moves together, parted by "; ".
 	Change string
-	// Finds is the complaint that must follow, as "fail rule" or "warn rule".
+	// Finds is the complaint that must follow, as "fail rule" or "warn rule"; of a change within a limit "pass rule".
 	Finds string
 	// Companions are the only other complaints that may follow: they see the same physical cause.
 	Companions []string
@@ -22,7 +23,13 @@ type Mistake struct {
 // Read reads a list of mistakes, one a line: name, design, change, complaint
 // and perhaps companions parted by "; ", with tabs between. Lines that begin
 // with # are left out. Names are distinct, and so are designs with changes.
-func Read(text string) ([]Mistake, error) {
+func Read(text string) ([]Mistake, error) { return readLines(text, "fail", "warn") }
+
+// ReadWithin reads a list of changes that stay just within a limit: as Read, but the fourth cell is "pass rule", the rule
+// whose limit it is, and there are no companions.
+func ReadWithin(text string) ([]Mistake, error) { return readLines(text, "pass") }
+
+func readLines(text string, outcomes ...string) ([]Mistake, error) {
 	var out []Mistake
 	seen := map[string]bool{}
 	for i, line := range strings.Split(strings.TrimSuffix(text, "\n"), "\n") {
@@ -43,8 +50,8 @@ func Read(text string) ([]Mistake, error) {
 			m.Companions = strings.Split(cells[4], "; ")
 		}
 		for _, complaint := range append([]string{m.Finds}, m.Companions...) {
-			if kind, rule, _ := strings.Cut(complaint, " "); kind != "fail" && kind != "warn" || rule == "" {
-				return nil, fmt.Errorf("line %d of the planted mistakes: %q is neither fail nor warn with a rule", i+1, complaint)
+			if kind, rule, _ := strings.Cut(complaint, " "); !slices.Contains(outcomes, kind) || rule == "" {
+				return nil, fmt.Errorf("line %d of the planted mistakes: %q is not %s with a rule", i+1, complaint, strings.Join(outcomes, " or "))
 			}
 		}
 		change := m.Design + "\t" + m.Change

@@ -43,10 +43,17 @@ func TestRead(t *testing.T) {
 		{Name: "a", Design: "d.yaml", Change: "pump.place=boot", Finds: "fail x/y.z"},
 		{Name: "b", Design: "d.yaml", Change: "pump.place=bay", Finds: "warn x/y.z", Companions: []string{"fail x/y.a", "warn x/y.b"}},
 	}, got)
+	_, err = planted.Read("a\td.yaml\tx=1\tpass x/y.z\n")
+	assert.ErrorContains(t, err, `"pass x/y.z" is not fail or warn with a rule`)
+	got, err = planted.ReadWithin("a\td.yaml\tx=1\tpass x/y.z\n")
+	require.NoError(t, err)
+	assert.Equal(t, []planted.Mistake{{Name: "a", Design: "d.yaml", Change: "x=1", Finds: "pass x/y.z"}}, got)
+	_, err = planted.ReadWithin("a\td.yaml\tx=1\tfail x/y.z\n")
+	assert.ErrorContains(t, err, `"fail x/y.z" is not pass with a rule`)
 	for text, want := range map[string]string{
 		"a\td.yaml\tx=1":                                      "line 1 of the planted mistakes: write name",
 		"a\td.yaml\tx=1\t ":                                   "line 1 of the planted mistakes has an empty cell",
-		"a\td.yaml\tx=1\tbroken x/y.z":                        `"broken x/y.z" is neither fail nor warn`,
+		"a\td.yaml\tx=1\tbroken x/y.z":                        `"broken x/y.z" is not fail or warn with a rule`,
 		"a\td.yaml\tx=1\tfail r\na\td.yaml\tx=2\tfail r":      "line 2 of the planted mistakes: a is there already",
 		"a\td.yaml\tx=1\tfail r\n#\nb\td.yaml\tx=1\tfail r\n": "line 3 of the planted mistakes: b is there already",
 	} {

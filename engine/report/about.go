@@ -1,6 +1,8 @@
 package report
 
-import "plumbline/engine"
+import (
+	"plumbline/engine/pack"
+)
 
 // Format is the edition of the JSON report; it rises when the meaning of a key changes.
 const Format = 2
@@ -12,5 +14,5 @@ type About struct {
 	// Digest over the files of the library.
 	Digest string
 	// Packs of the library.
-	Packs []*engine.Pack
+	Packs []*pack.Pack
 }

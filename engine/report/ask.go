@@ -28,10 +28,9 @@ func (s *sheet) questions() {
 	s.Blank()
 	s.Heading("Questions, the most useful first")
 	list := topics(s.report.Asked)
-	types := schema.Types()
 	full := min(len(list), mostTopics)
 	for i, t := range list[:full] {
-		s.topic(i+1, t, types)
+		s.topic(i+1, t)
 	}
 	var rest []*engine.Question
 	for _, t := range list[full:] {
@@ -52,11 +51,11 @@ func (s *sheet) questions() {
 }
 
 // topic prints what to find out about one thing.
-func (s *sheet) topic(n int, t *topic, types []schema.TypeInfo) {
+func (s *sheet) topic(n int, t *topic) {
 	s.Blank()
 	s.Para(indent, inner, fmt.Sprintf("%d. %s. %s.", n, s.topicName(t), t.stakes(s.report.Findings)))
 	if q := t.whole(); q != nil {
-		s.Para(inner, inner+2, wholeWords(q, types))
+		s.Para(inner, inner+2, wholeWords(q))
 	}
 	told, rest := 0, []string{}
 	for _, q := range t.asked {
@@ -66,7 +65,7 @@ func (s *sheet) topic(n int, t *topic, types []schema.TypeInfo) {
 			rest = append(rest, clean(key))
 		default:
 			told++
-			s.Para(inner, inner+2, askWords(q, key, types))
+			s.Para(inner, inner+2, askWords(q, key))
 		}
 	}
 	if len(rest) > 0 {
@@ -123,9 +122,9 @@ func (t *topic) stakes(findings []engine.Finding) string {
 }
 
 // wholeWords say how a list or part that a design does not mention is written.
-func wholeWords(q *engine.Question, types []schema.TypeInfo) string {
-	key, field := factName(q.Path), fieldAt(types, q.Path)
-	keys := keysOf(types, field.Part)
+func wholeWords(q *engine.Question) string {
+	key, field := factName(q.Path), schema.Describe(q.Path).Field
+	keys := keysOf(field.Part)
 	switch field.Kind {
 	case schema.KindList:
 		text := "Write " + key + ": none, or list them"
@@ -140,21 +139,21 @@ func wholeWords(q *engine.Question, types []schema.TypeInfo) string {
 }
 
 // askWords say what to find out: the fact's key, its meaning, and how the answer is written.
-func askWords(q *engine.Question, key string, types []schema.TypeInfo) string {
+func askWords(q *engine.Question, key string) string {
 	text := clean(key)
 	if q.Ask != "" {
 		text += ": " + docWords(q.Ask)
 	}
-	if answer := answerWords(q, types); answer != "" {
+	if answer := answerWords(q); answer != "" {
 		text += ". " + answer
 	}
 	return text + "."
 }
 
 // answerWords say how an answer is written in a design.
-func answerWords(q *engine.Question, types []schema.TypeInfo) string {
-	field := fieldAt(types, q.Path)
-	keys := keysOf(types, field.Part)
+func answerWords(q *engine.Question) string {
+	field := schema.Describe(q.Path).Field
+	keys := keysOf(field.Part)
 	switch {
 	case len(q.Words) > 0 && field.Kind == schema.KindList:
 		return "A list out of " + joined(cleaned(q.Words), "and")
@@ -175,9 +174,9 @@ func answerWords(q *engine.Question, types []schema.TypeInfo) string {
 }
 
 // keysOf names the first facts of a type of part, as its questions will ask for them.
-func keysOf(types []schema.TypeInfo, name string) string {
+func keysOf(name string) string {
 	var keys []string
-	for i, f := range fieldsOf(types, name) {
+	for i, f := range schema.FieldsOf(name) {
 		if i == mostKeys {
 			return strings.Join(keys, ", ") + " and so on"
 		}
@@ -198,7 +197,7 @@ func bySection(list []*engine.Question) []string {
 	var sections []string
 	keys, times := map[string][]string{}, map[string]int{}
 	for _, q := range list {
-		name, key := engine.Section(q.Path), generic(factName(q.Path))
+		name, key := engine.Section(q.Path), clean(schema.Path(q.Path).Generic().Short())
 		if keys[name] == nil {
 			sections = append(sections, name)
 		}
@@ -232,25 +231,6 @@ func bySection(list []*engine.Question) []string {
 		lines[i] += "."
 	}
 	return lines
-}
-
-// generic is a path with its indices left out: runs[].zone.
-func generic(path string) string {
-	var b strings.Builder
-	inside := false
-	for _, r := range path {
-		switch {
-		case r == '[':
-			inside = true
-			b.WriteRune(r)
-		case r == ']':
-			inside = false
-			b.WriteRune(r)
-		case !inside:
-			b.WriteRune(r)
-		}
-	}
-	return b.String()
 }
 
 // assumptions prints what stood in for facts that were not stated.

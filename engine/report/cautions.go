@@ -14,7 +14,7 @@ const takeCare = "Take care; local codes come first, and work they reserve to li
 func (s *sheet) cautions() {
 	s.Blank()
 	if len(s.report.Cautions) == 0 {
-		s.Para(0, 0, localCodes)
+		s.Para(0, 0, LocalCodes)
 		return
 	}
 	s.Heading(takeCare)
@@ -23,12 +23,12 @@ func (s *sheet) cautions() {
 	}
 }
 
-// localCodes closes a sheet that sends nobody to the vehicle.
-const localCodes = "Local codes come first, and work they reserve to licensed trades is left to those."
+// LocalCodes goes with everything that is printed: it closes a sheet that sends nobody to the vehicle, and every other format has it.
+const LocalCodes = "Local codes come first, and work they reserve to licensed trades is left to those."
 
 // markdownCautions lists the warnings of all designs of a run, each once.
 func markdownCautions(b *bufio.Writer, list []engine.CautionFound) {
-	fmt.Fprintf(b, "\n### Take care\n\n%s\n", localCodes)
+	fmt.Fprintf(b, "\n### Take care\n\n%s\n", LocalCodes)
 	for i, c := range list {
 		if i == 0 {
 			fmt.Fprintln(b)

@@ -9,6 +9,8 @@ type Document struct {
 	Program Program `json:"program"`
 	// The rule library.
 	Library Library `json:"library"`
+	// What goes before every rule and is left to others.
+	LocalCodes string `json:"local_codes,omitempty"`
 	// One report per design that could be read, in the order they were named.
 	Reports []Report `json:"reports"`
 	// The rules of the findings told at length, by their full names.

@@ -20,7 +20,7 @@ func NewDocument(reports []*engine.Report, a About) Document {
 		Format:  Format,
 		Program: Program{Name: "Plumbline", Version: a.Version},
 		Library: Library{Digest: a.Digest, Packs: []Pack{}},
-		Reports: []Report{}, Rules: map[string]Rule{}, Problems: []Problem{},
+		Reports: []Report{}, Rules: map[string]Rule{}, Problems: []Problem{}, LocalCodes: LocalCodes,
 	}
 	for _, p := range a.Packs {
 		d.Library.Packs = append(d.Library.Packs, Pack{Name: p.Pack, Title: p.Title, Edition: p.Edition, Rules: len(p.Rules)})
@@ -74,6 +74,8 @@ func (j *jsonForm) Head(w io.Writer) error {
 	b.compact(d.Program)
 	b.WriteString(",\n\"library\": ")
 	b.value(d.Library)
+	b.WriteString(",\n\"local_codes\": ")
+	b.compact(d.LocalCodes)
 	b.WriteString(",\n\"reports\": [")
 	_, err := w.Write(b.Bytes())
 	return err

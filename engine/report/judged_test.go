@@ -22,16 +22,20 @@ var cleanSheet = regexp.MustCompile(`(?i)\bmet\b|conflict|broken|in order`)
 // Where none of a region's own rules was judged, no line about the region sounds like a verdict, neither in the report nor in a
 // comparison; where one was, none says that nothing was. Counted again from the findings, in every region of the library.
 func TestNoVerdictWhereNothingWasJudged(t *testing.T) {
-	lib, err := engine.Load(engine.JudgingOnly(rules.Files()))
+	lib, err := engine.OpenImage(rules.Files(), rules.Image())
 	require.NoError(t, err)
 	names := []string{}
 	for _, r := range lib.Regions() {
 		names = append(names, r.Name)
 	}
 	nothing, open, judged := 0, 0, 0
+	seen := map[string]map[string]bool{}
 	for name, text := range map[string]string{
 		"off the road":  "plumbline: 1\nvehicle: {use: off_road, class: truck_or_van, model_year: 1950, manufacture_date: 1950-02-01}\nregistration: {certified_for: no_certification, plate: normal}\npapers: {sale_planned: false}\n",
 		"nothing known": "plumbline: 1\n",
+		"sold and tested": "plumbline: 1\nvehicle: {use: road, class: passenger_car, model_year: 1985, manufacture_date: 1985-02-01, gross_mass: 1500 kg, original_emission_equipment: [{kind: air_injection, after: kept}]}\n" +
+			"registration: {certified_for: us_federal, plate: antique, commercial: true, emission_test_area: true, last_emission_test: 2026-11-01}\npapers: {done_by: business, crash_analysis: false, sale_planned: true}\n" +
+			"exhaust: {silencer: kept}\ntank: {change: moved, guarded: true}\nmeasured: {fuel_leak: false}\n",
 		"a whole truck": whole(t, "../../designs/demo/six-return.yaml"),
 	} {
 		d, err := schema.Load("a.yaml", []byte(text))
@@ -45,24 +49,45 @@ func TestNoVerdictWhereNothingWasJudged(t *testing.T) {
 						outcomes[f.Outcome] = true
 					}
 				}
+				state := func(name string) {
+					if seen[r.Name] == nil {
+						seen[r.Name] = map[string]bool{}
+					}
+					seen[r.Name][name] = true
+				}
 				settled := outcomes[engine.Pass] || outcomes[engine.Warn] || outcomes[engine.Fail]
 				for _, line := range []string{concernWords(r), standWords(r, r.Name == place.Name)} {
 					switch {
 					case settled:
 						judged++
+						state("judged")
 						assert.NotContains(t, line, "nothing was judged", "%s in %s", name, r.Name)
 					case outcomes[engine.Open]:
 						open++
+						state("open")
 						assert.Regexp(t, `cannot be judged yet|nothing can be judged yet`, line, "%s in %s", name, r.Name)
 						assert.NotRegexp(t, cleanSheet, line, "%s in %s", name, r.Name)
 					default:
 						nothing++
+						state("nothing")
 						assert.Contains(t, line, "nothing was judged", "%s in %s", name, r.Name)
 						assert.NotRegexp(t, cleanSheet, line, "%s in %s", name, r.Name)
 					}
 				}
 			}
 		}
+	}
+	always := map[string]bool{}
+	for _, p := range lib.Packs() {
+		for _, r := range p.Rules {
+			for _, name := range p.Regions {
+				always[name] = always[name] || r.Applies == nil
+			}
+		}
+	}
+	for _, name := range names {
+		assert.True(t, seen[name]["judged"] && seen[name]["open"], "%s was seen only %v", name, seen[name])
+		assert.NotEqual(t, always[name], seen[name]["nothing"], "%s with nothing judged; has a rule for every vehicle: %v", name, always[name])
 	}
 	assert.Greater(t, nothing, 20)
 	assert.Greater(t, open, 20)

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 )
 
@@ -247,7 +248,7 @@ func (d *Document) storedFinding(r *Report, f *Finding) *engine.Finding {
 		return out
 	}
 	out := &engine.Finding{
-		Rule: f.Rule, Title: rule.Title, Part: rule.Part, Outcome: engine.Outcome(f.Outcome), Danger: engine.Danger(rule.Danger), Due: rule.Due, Blocks: f.Blocks,
+		Rule: f.Rule, Title: rule.Title, Part: rule.Part, Outcome: engine.Outcome(f.Outcome), Danger: pack.Danger(rule.Danger), Due: rule.Due, Blocks: f.Blocks,
 		Subject: f.Subject, SubjectName: r.Names[f.Subject], Place: place(f.Place), Text: f.Text, Remedy: f.Remedy, Sense: rule.Sense,
 		Missing: f.Missing, Unreachable: f.Unreachable, Assumed: f.Assumed, Absent: f.Absent,
 		Region: rule.Region, Consequence: rule.Consequence, KnownFrom: rule.KnownFrom, Confirm: rule.Confirm,

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 )
 
 const (
@@ -161,7 +162,7 @@ func pointsWords(list []*engine.Finding) string {
 // graveWords count the findings with a danger to people: 13 fire, 2 loss of control.
 func graveWords(list []*engine.Finding) string {
 	var parts []string
-	for _, d := range engine.Dangers() {
+	for _, d := range pack.Dangers() {
 		if !d.Hurts() {
 			continue
 		}

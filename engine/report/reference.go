@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 )
 
@@ -20,7 +21,7 @@ var stageOrder = [...]string{"planned", "ordered", "built", "started", "handed_o
 // reference is the page of a library while it is written.
 type reference struct {
 	*bufio.Writer
-	packs    []*engine.Pack
+	packs    []*pack.Pack
 	grounds  map[string][]engine.Ground
 	failures []Failure
 	catches  map[string][]string
@@ -70,7 +71,7 @@ func RuleGrounds(lib *engine.Library) map[string][]engine.Ground {
 // totals counts the library: rules by danger, stage and standing.
 func (r *reference) totals() {
 	rules, cases := 0, 0
-	danger, due, rest, alone := map[engine.Danger]int{}, map[string]int{}, map[string]int{}, map[string]int{}
+	danger, due, rest, alone := map[pack.Danger]int{}, map[string]int{}, map[string]int{}, map[string]int{}
 	for _, p := range r.packs {
 		for i := range p.Rules {
 			rule := &p.Rules[i]
@@ -93,7 +94,7 @@ func (r *reference) totals() {
 	}
 	fmt.Fprintf(r, "%s, %s, %s that prove them.\n\n", count(len(r.packs), "pack", "packs"), count(rules, "rule", "rules"), count(cases, "case", "cases"))
 	fmt.Fprint(r, "| at stake | rules |\n|---|---|\n")
-	for _, d := range engine.Dangers() {
+	for _, d := range pack.Dangers() {
 		fmt.Fprintf(r, "| %s | %d |\n", stake(d), danger[d])
 	}
 	fmt.Fprint(r, "\n| due once the job is | rules |\n|---|---|\n")
@@ -112,7 +113,7 @@ func (r *reference) totals() {
 }
 
 // pack writes the rules of one pack.
-func (r *reference) pack(p *engine.Pack) {
+func (r *reference) pack(p *pack.Pack) {
 	fmt.Fprintf(r, "\n## %s\n\n%s Edition %d; findings are listed under %s.", p.Pack, markdownText(sentence(p.Title)), p.Edition, markdownText(p.Part))
 	if len(p.Regions) > 0 {
 		fmt.Fprintf(r, " Only in %s.", markdownText(strings.Join(p.Regions, ", ")))
@@ -131,7 +132,7 @@ func (r *reference) pack(p *engine.Pack) {
 }
 
 // rule writes one rule.
-func (r *reference) rule(p *engine.Pack, rule *engine.Rule) {
+func (r *reference) rule(p *pack.Pack, rule *pack.Rule) {
 	name := p.Pack + "." + rule.ID
 	fmt.Fprintf(r, "\n### %s\n\n%s\n\n- At stake: %s; due once the job is %s\n", name, markdownText(sentence(rule.Title)), stake(rule.Danger), stageWords(rule.Due))
 	if rule.Consequence != "" {
@@ -154,7 +155,7 @@ func (r *reference) rule(p *engine.Pack, rule *engine.Rule) {
 	}
 	for _, t := range []struct {
 		verb string
-		test *engine.Test
+		test *pack.Test
 	}{{"Must", rule.Must}, {"Should", rule.Should}} {
 		if t.test != nil {
 			fmt.Fprintf(r, "- %s: %s\n", t.verb, asked(rule, t.test))
@@ -172,7 +173,7 @@ func (r *reference) rule(p *engine.Pack, rule *engine.Rule) {
 }
 
 // asked says a test in short: its condition, or the measure with its bounds.
-func asked(rule *engine.Rule, t *engine.Test) string {
+func asked(rule *pack.Rule, t *pack.Test) string {
 	if t.Condition != nil {
 		return code(t.Condition.Text)
 	}
@@ -184,9 +185,9 @@ func asked(rule *engine.Rule, t *engine.Test) string {
 }
 
 // limitsOf lists the limits and tables of its pack that a rule names, with their figures.
-func limitsOf(p *engine.Pack, rule *engine.Rule) string {
+func limitsOf(p *pack.Pack, rule *pack.Rule) string {
 	var texts []string
-	for _, e := range []*engine.Expression{rule.Applies, rule.Measure} {
+	for _, e := range []*pack.Expression{rule.Applies, rule.Measure} {
 		if e != nil {
 			texts = append(texts, e.Text)
 		}
@@ -194,7 +195,7 @@ func limitsOf(p *engine.Pack, rule *engine.Rule) string {
 	for _, l := range rule.Let {
 		texts = append(texts, l.Value.Text)
 	}
-	for _, t := range []*engine.Test{rule.Must, rule.Should} {
+	for _, t := range []*pack.Test{rule.Must, rule.Should} {
 		switch {
 		case t == nil:
 		case t.Condition != nil:
@@ -257,7 +258,7 @@ func (r *reference) known() {
 }
 
 // stake says what is at stake.
-func stake(d engine.Danger) string {
+func stake(d pack.Danger) string {
 	if words := d.Words(); words != "" {
 		return words
 	}

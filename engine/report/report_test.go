@@ -17,6 +17,7 @@ import (
 	"pgregory.net/rapid"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 )
 
@@ -25,7 +26,7 @@ var update = flag.Bool("update", false, "rewrite the golden reports")
 const goldenDir = "../../testdata/golden"
 
 func about() About {
-	return About{Version: "test", Digest: "00", Packs: []*engine.Pack{{Pack: "fuel/lines", Title: "Fuel lines", Edition: 2}}}
+	return About{Version: "test", Digest: "00", Packs: []*pack.Pack{{Pack: "fuel/lines", Title: "Fuel lines", Edition: 2}}}
 }
 
 func TestGolden(t *testing.T) {

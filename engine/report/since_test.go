@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 )
 
 // thing makes a finding of the pack fuel on a subject.
@@ -36,7 +37,7 @@ func text(s string) func(f *engine.Finding) {
 
 // library has the pack fuel with two rules.
 func library(digest string) About {
-	return About{Version: "test", Digest: digest, Packs: []*engine.Pack{{Pack: "fuel", Rules: []engine.Rule{{ID: "hose"}, {ID: "late"}}}}}
+	return About{Version: "test", Digest: digest, Packs: []*pack.Pack{{Pack: "fuel", Rules: []pack.Rule{{ID: "hose"}, {ID: "late"}}}}}
 }
 
 func report(file string, findings ...engine.Finding) *engine.Report {

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 )
 
 // Text writes what is new since the stored report at length, the old dangers
@@ -57,7 +58,7 @@ func (c *Progress) headline() (lead, rest string) {
 	}
 	rest += ", " + count(n.Unchanged, "stays", "stay") + "."
 	if n.Dangerous > 0 {
-		rest += " " + count(n.Dangerous, "old danger", "old dangers") + " of " + engine.GraveWords + " still " + verb(n.Dangerous, "stops", "stop") + " it."
+		rest += " " + count(n.Dangerous, "old danger", "old dangers") + " of " + pack.GraveWords + " still " + verb(n.Dangerous, "stops", "stop") + " it."
 	}
 	return lead, rest
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 )
 
@@ -63,8 +64,8 @@ func topics(asked []engine.Question) []*topic {
 
 // topicPath is the innermost element of a list a path leads through, or else its section.
 func topicPath(path string) string {
-	if i := strings.LastIndexByte(path, ']'); i >= 0 {
-		return path[:i+1]
+	if item := schema.Path(path).Item(); item != "" {
+		return string(item)
 	}
 	return "design." + engine.Section(path)
 }
@@ -85,7 +86,7 @@ func (t *topic) whole() *engine.Question {
 }
 
 // weight says which rules the topic keeps open, how many of them wait for nothing else, and the worst danger among them.
-func (t *topic) weight(findings []engine.Finding) (rules, alone int, danger engine.Danger) {
+func (t *topic) weight(findings []engine.Finding) (rules, alone int, danger pack.Danger) {
 	facts, waiting, elsewhere := map[string]bool{}, map[string]bool{}, map[string]bool{}
 	for i, q := range slices.Concat(t.asked, t.others) {
 		facts[q.Path] = true
@@ -137,7 +138,7 @@ func (s *sheet) subjectOf(path string) subject {
 			}
 		}
 		for _, fact := range f.Facts {
-			if strings.HasPrefix(fact.Path, path+".") {
+			if schema.Path(path).Holds(schema.Path(fact.Path)) {
 				read = first(read, fact.Place)
 			}
 		}
@@ -172,28 +173,4 @@ func nowhere(r *engine.Report) schema.Place {
 		sections[f.Place] = engine.Section(f.Subject)
 	}
 	return schema.Place{}
-}
-
-// fieldAt describes the field at a path by the types of a design; the zero FieldInfo when there is none.
-func fieldAt(types []schema.TypeInfo, path string) schema.FieldInfo {
-	owner := types[0].Name
-	var field schema.FieldInfo
-	for key := range strings.SplitSeq(strings.TrimPrefix(path, "design."), ".") {
-		name, _, _ := strings.Cut(key, "[")
-		fields := fieldsOf(types, owner)
-		i := slices.IndexFunc(fields, func(f schema.FieldInfo) bool { return f.Key == name })
-		if i < 0 {
-			return schema.FieldInfo{}
-		}
-		field, owner = fields[i], fields[i].Part
-	}
-	return field
-}
-
-func fieldsOf(types []schema.TypeInfo, name string) []schema.FieldInfo {
-	i := slices.IndexFunc(types, func(t schema.TypeInfo) bool { return t.Name == name })
-	if i < 0 {
-		return nil
-	}
-	return types[i].Fields
 }

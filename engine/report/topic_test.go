@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 )
 
@@ -59,12 +60,11 @@ func TestTopicWeighsItsRulesOnce(t *testing.T) {
 	rules, alone, danger := topics(asked)[0].weight(findings)
 	assert.Equal(t, 2, rules)
 	assert.Equal(t, 1, alone, "a/b.d waits for the climate too")
-	assert.Equal(t, engine.Fire, danger)
+	assert.Equal(t, pack.Fire, danger)
 	assert.Equal(t, "Danger of fire; 2 rules wait for it, 1 for nothing else", topics(asked)[0].stakes(findings))
 }
 
 func TestAskWordsSayHowToAnswer(t *testing.T) {
-	types := schema.Types()
 	for path, want := range map[string]string{
 		"tank.vent":                        "vent: how air gets in as fuel is drawn. One of vented_cap, vent_line, canister or blocked.",
 		"tank.bonded":                      "bonded: tank shell is bonded to the chassis by a wire or strap. True or false.",
@@ -76,13 +76,13 @@ func TestAskWordsSayHowToAnswer(t *testing.T) {
 	} {
 		fact := schema.Describe("design." + path)
 		q := &engine.Question{Path: "design." + path, Ask: fact.Doc, Example: fact.Example, Words: fact.Words}
-		assert.Equal(t, want, askWords(q, path[strings.LastIndexByte(path, '.')+1:], types))
+		assert.Equal(t, want, askWords(q, path[strings.LastIndexByte(path, '.')+1:]))
 	}
 	for path, want := range map[string]string{
 		"circuits":   "Write circuits: none, or list them, each with name, purpose, source, branch_of, fuse, relay and so on.",
 		"surge_tank": "Write surge_tank: none, or its volume, lifted_by, lift_flow, location, material, approval_mark and so on.",
 	} {
-		assert.Equal(t, want, wholeWords(&engine.Question{Path: "design." + path}, types))
+		assert.Equal(t, want, wholeWords(&engine.Question{Path: "design." + path}))
 	}
 }
 

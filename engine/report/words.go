@@ -8,6 +8,8 @@ import (
 	"unicode"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
+	"plumbline/schema"
 )
 
 // clean makes a text safe to print on one line: control, format and other
@@ -74,9 +76,9 @@ func count(n int, one, many string) string {
 }
 
 // dangerWords say what is at stake.
-func dangerWords(d engine.Danger) string {
+func dangerWords(d pack.Danger) string {
 	switch {
-	case d == engine.EngineDamage:
+	case d == pack.EngineDamage:
 		return "Engine at risk"
 	case d.Hurts():
 		return "Danger of " + d.Words()
@@ -96,7 +98,7 @@ func foundWords(f *engine.Finding) string {
 // "it can burst and spray fuel: fire." ends at the fuel.
 func textWords(f *engine.Finding) string {
 	text := clean(f.Text)
-	if f.Danger == engine.Fire {
+	if f.Danger == pack.Fire {
 		text = strings.TrimSuffix(strings.TrimSuffix(text, "."), ": fire")
 	}
 	return sentence(text)
@@ -134,7 +136,7 @@ func OutcomeWord(o engine.Outcome) string {
 func stageWords(stage string) string { return strings.ReplaceAll(stage, "_", " ") }
 
 // factName is a fact's path as it is laid out in a design file.
-func factName(path string) string { return clean(strings.TrimPrefix(path, "design.")) }
+func factName(path string) string { return clean(schema.Path(path).Short()) }
 
 var opWords = map[string]string{
 	"at_least":  "at least",

@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"reflect"
 	"strings"
+	"sync"
 	"time"
 
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/checker"
+	"github.com/google/cel-go/common/ast"
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
 
@@ -35,6 +37,9 @@ type Vocabulary struct {
 	envs   map[string]*cel.Env
 	// done holds compiled expressions: texts repeat what tests say.
 	done map[programKey]*Program
+	// checked are expressions compiled before, if there are any, found those that were asked for.
+	checked *Checked
+	found   map[uint64]*Program
 }
 
 type programKey struct{ env, text string }
@@ -72,12 +77,40 @@ func New() (*Vocabulary, error) {
 	return &Vocabulary{base: env, shapes: s, envs: map[string]*cel.Env{}, done: map[programKey]*Program{}}, nil
 }
 
+// Trusting is a clone that takes expressions from those checked before; whatever they lack is compiled.
+func (v *Vocabulary) Trusting(c *Checked) *Vocabulary {
+	out := v.Clone()
+	out.checked, out.found = c, map[uint64]*Program{}
+	return out
+}
+
 // Variable is a name an expression may use beside design and at.
 type Variable struct {
 	Name string
 	Type *types.Type
 	// Words are the spellings a text variable can hold, when known.
 	Words []string
+	sum   uint64
+}
+
+// NewVariable is a variable that many expressions will use.
+func NewVariable(name string, t *types.Type, words []string) Variable {
+	x := Variable{Name: name, Type: t, Words: words}
+	x.sum = x.mark()
+	return x
+}
+
+// mark tells variables apart.
+func (x Variable) mark() uint64 {
+	if x.sum != 0 {
+		return x.sum
+	}
+	sum := mark(startMark, x.Name)
+	sum = mark(sum, typeKey(x.Type))
+	for _, w := range x.Words {
+		sum = mark(sum, w)
+	}
+	return sum
 }
 
 // Program is one compiled expression.
@@ -95,13 +128,42 @@ type Program struct {
 	// Guarded are the parts that may be `none` whose fields it reads, Guards
 	// those it asks `fitted` of.
 	Guarded, Guards []string
-	prog            cel.Program
+
+	// sum tells it apart from other expressions.
+	sum        uint64
+	vocabulary *Vocabulary
+	// stored is the tree of an expression compiled before, not read yet; tree is the tree read.
+	stored  *reader
+	tree    *ast.AST
+	planned sync.Once
+	prog    cel.Program
 	// chain is set when the whole expression is a chain of names.
 	chain *chain
+	// fault is what kept an expression compiled before from being planned.
+	fault error
+}
+
+// plan makes the program ready to run.
+func (p *Program) plan() {
+	if p.prog != nil {
+		return
+	}
+	if p.stored != nil {
+		p.tree = p.stored.tree()
+		if p.fault = p.stored.err; p.fault != nil {
+			return
+		}
+		p.stored = nil
+	}
+	p.prog, p.chain, p.fault = p.vocabulary.plan(p.tree)
 }
 
 // Eval evaluates the program with the given names.
 func (p *Program) Eval(vars cel.Activation) ref.Val {
+	p.planned.Do(p.plan)
+	if p.fault != nil {
+		return types.WrapErr(p.fault)
+	}
 	if p.chain != nil {
 		if v, ok := p.chain.value(vars); ok {
 			return v
@@ -138,6 +200,14 @@ func (v *Vocabulary) Compile(text string, vars []Variable) (*Program, error) {
 	if strings.TrimSpace(text) == "" {
 		return nil, Faults{{1, 1, "an expression is empty"}}
 	}
+	sum := startMark
+	for _, x := range vars {
+		sum = (sum ^ x.mark()) * markPrime
+	}
+	sum = mark(sum, text)
+	if p := v.compiledBefore(sum, text); p != nil {
+		return p, nil
+	}
 	env, key, err := v.env(vars)
 	if err != nil {
 		return nil, err
@@ -163,12 +233,13 @@ func (v *Vocabulary) Compile(text string, vars []Variable) (*Program, error) {
 		return nil, Faults{{1, 1, fmt.Sprintf("the expression may cost %d steps, more than the %d allowed: nest fewer lists", cost.Max, maxStaticCost)}}
 	}
 	// No cost is counted while it runs: the estimate holds for the longest lists a design may have.
-	prog, chain, err := v.plan(env, tree)
-	if err != nil {
-		return nil, Faults{{1, 1, err.Error()}}
+	p := &Program{Text: text, Type: tree.OutputType(), Words: check.words, Facts: check.facts, Fields: check.fields, Names: check.names, Guarded: check.guarded, Guards: check.guards, vocabulary: v, tree: tree.NativeRep(), sum: sum}
+	p.planned.Do(p.plan)
+	if p.fault != nil {
+		return nil, Faults{{1, 1, p.fault.Error()}}
 	}
-	v.done[done] = &Program{Text: text, Type: tree.OutputType(), Words: check.words, Facts: check.facts, Fields: check.fields, Names: check.names, Guarded: check.guarded, Guards: check.guards, prog: prog, chain: chain}
-	return v.done[done], nil
+	v.done[done] = p
+	return p, nil
 }
 
 // env returns the environment that knows the given variables, and its key;

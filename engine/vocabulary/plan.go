@@ -16,14 +16,14 @@ import (
 // the work of rules consists of, are looked up beforehand; units and lists of
 // constants are worked out beforehand. The chain is the whole expression, if
 // it is nothing else.
-func (v *Vocabulary) plan(env *cel.Env, tree *cel.Ast) (cel.Program, *chain, error) {
-	p := &planning{shapes: v.shapes, tree: tree.NativeRep(), nodes: map[int64]ast.Expr{}}
+func (v *Vocabulary) plan(tree *ast.AST) (cel.Program, *chain, error) {
+	p := &planning{shapes: v.shapes, tree: tree, nodes: map[int64]ast.Expr{}}
 	ast.PreOrderVisit(p.tree.Expr(), ast.NewExprVisitor(func(e ast.Expr) {
 		if e.Kind() == ast.SelectKind {
 			p.nodes[e.ID()] = e
 		}
 	}))
-	prog, err := env.Program(tree, cel.CustomDecoratorV2(p.decorate), cel.EvalOptions(cel.OptOptimize))
+	prog, err := v.base.PlanProgram(tree, cel.CustomDecoratorV2(p.decorate), cel.EvalOptions(cel.OptOptimize))
 	if err != nil {
 		return nil, nil, err
 	}

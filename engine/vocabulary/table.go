@@ -58,10 +58,13 @@ func ColumnType(name string) (*types.Type, quantity.Dimension, bool) {
 	return nil, quantity.None, false
 }
 
+// tablePrefix begins the names of the types of rows.
+const tablePrefix = typePrefix + "table."
+
 // AddTable makes a table known: its CEL type and its value. Columns maps
 // column names to types, rows maps keys to cells; a cell left out has no figure.
 func (v *Vocabulary) AddTable(name string, columns map[string]*types.Type, order []string, rows map[string]map[string]ref.Val) (*types.Type, ref.Val) {
-	s := &shape{name: typePrefix + "table." + name, fields: map[string]*field{}}
+	s := &shape{name: tablePrefix + name, fields: map[string]*field{}}
 	for _, c := range order {
 		_ = s.add(&field{name: c, typ: columns[c], open: func(o *object) cell {
 			if v, ok := o.row[c]; ok {

@@ -17,6 +17,7 @@ func TestViewOverLines(t *testing.T) {
 	d := design(t, `
 feed: {runs: [{name: a, kind: hose, zone: cabin}, {name: b, kind: tube}]}
 return_line: none
+second_tank: none
 `)
 	for text, want := range map[string]ref.Val{
 		"design.fuel_lines.exists(r, r.zone == 'cabin')":                       types.True,

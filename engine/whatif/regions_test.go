@@ -17,7 +17,7 @@ import (
 // Each place holds exactly what judging for it alone finds by regional rules, and what is counted everywhere is what
 // the other rules find in any of them.
 func TestRegionsKeepApartWhatDependsOnThePlace(t *testing.T) {
-	lib, err := engine.Load(engine.JudgingOnly(rules.Files()))
+	lib, err := engine.OpenImage(rules.Files(), rules.Image())
 	require.NoError(t, err)
 	data, err := os.ReadFile("../../designs/demo/six-return.yaml")
 	require.NoError(t, err)

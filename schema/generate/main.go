@@ -1,4 +1,4 @@
-// Command generate writes the JSON Schemas of the module from its Go types:
+// Command generate writes the JSON Schemas of the module from its Go types, and the image of its library of rules:
 //
 //	go run ./schema/generate
 package main
@@ -9,7 +9,9 @@ import (
 	"path/filepath"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 	"plumbline/engine/report"
+	"plumbline/rules"
 	"plumbline/schema"
 	"plumbline/schema/jsonschemagen"
 )
@@ -18,7 +20,7 @@ import (
 func entries() []jsonschemagen.Entry {
 	return []jsonschemagen.Entry{
 		{File: "schema/design.schema.json", Title: "Conversion design", Root: schema.Design{}, Required: []string{"plumbline"}},
-		{File: "schema/pack.schema.json", Title: "Pack of rules", Root: engine.Pack{}, Sources: []string{"engine"}, Types: packTypes()},
+		{File: "schema/pack.schema.json", Title: "Pack of rules", Root: pack.Pack{}, Sources: []string{"engine/pack"}, Types: packTypes()},
 		{File: "schema/line.schema.json", Title: "Line on a conversion design", Root: report.Summary{}, Sources: []string{"engine/report"}},
 		{File: "schema/report.schema.json", Title: "Report on conversion designs", Root: report.Document{}, Sources: []string{"engine/report"}},
 	}
@@ -45,5 +47,9 @@ func write() error {
 			return err
 		}
 	}
-	return nil
+	image, err := engine.WriteImage(rules.Files())
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(filepath.Join(dir, "rules/library.image"), image, 0o644)
 }

@@ -6,7 +6,7 @@ import (
 	"github.com/invopop/jsonschema"
 	"gopkg.in/yaml.v3"
 
-	"plumbline/engine"
+	"plumbline/engine/pack"
 )
 
 // packTypes are the schemas of the parts of a pack that are written as plain values.
@@ -25,13 +25,13 @@ func packTypes() map[reflect.Type]*jsonschema.Schema {
 		Items: scalar(""), MinItems: &two, MaxItems: &two})
 	one := uint64(1)
 	return map[reflect.Type]*jsonschema.Schema{
-		reflect.TypeFor[engine.Expression](): {Type: "string", Description: "An expression in the rule language (CEL).", MinLength: &one},
-		reflect.TypeFor[engine.Scalar]():     scalar("A number, a quantity with its unit, a word or yes/no."),
-		reflect.TypeFor[engine.Test](): {OneOf: []*jsonschema.Schema{
+		reflect.TypeFor[pack.Expression](): {Type: "string", Description: "An expression in the rule language (CEL).", MinLength: &one},
+		reflect.TypeFor[pack.Scalar]():     scalar("A number, a quantity with its unit, a word or yes/no."),
+		reflect.TypeFor[pack.Test](): {OneOf: []*jsonschema.Schema{
 			{Type: "string", Description: "A condition in the rule language (CEL).", MinLength: &one},
 			{Type: "object", Description: "Bounds on the measure.", Properties: bounds, AdditionalProperties: jsonschema.FalseSchema, MinProperties: &one},
 		}},
-		reflect.TypeFor[engine.Mend](): {OneOf: []*jsonschema.Schema{
+		reflect.TypeFor[pack.Mend](): {OneOf: []*jsonschema.Schema{
 			{Type: "string", MinLength: &one},
 			{Type: "array", Description: "Several remedies: the first whose condition is true is said, the last has none.", MinItems: &one, Items: remedySchema()},
 		}},

@@ -19,7 +19,7 @@ type classFiveRow struct{ mm2, plain, tinned float64 }
 // classFive returns the nominal sizes (mm2) and maximum resistances at 20 degC (ohm/km)
 // of flexible copper conductors: IEC 60228 class 5; the 0.34 mm2 row is DIN VDE 0295,
 // which gives plain copper only.
-func classFive() [12]classFiveRow {
+func classFive() [16]classFiveRow {
 	return [...]classFiveRow{
 		{0.34, 56, 0},
 		{0.5, 39.0, 40.1},
@@ -33,12 +33,16 @@ func classFive() [12]classFiveRow {
 		{16, 1.21, 1.24},
 		{25, 0.780, 0.795},
 		{35, 0.554, 0.565},
+		{50, 0.386, 0.393},
+		{70, 0.272, 0.277},
+		{95, 0.206, 0.210},
+		{120, 0.161, 0.164},
 	}
 }
 
 // ClassFiveConductor returns the flexible conductor of a nominal size (m2) with the
 // maximum resistance of IEC 60228 class 5. Sizes: 0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16,
-// 25 and 35 mm2, and 0.34 mm2 plain (DIN VDE 0295). Any other size is refused.
+// 25, 35, 50, 70, 95 and 120 mm2, and 0.34 mm2 plain (DIN VDE 0295). Any other size is refused.
 func ClassFiveConductor(area float64, plating Plating) (Conductor, error) {
 	if err := checkArea("conductor area", area); err != nil {
 		return Conductor{}, err

@@ -36,9 +36,14 @@ const (
 	BasisSAE       Basis = "SAE J1127/J1128 area, annealed copper"
 	BasisAircraft  Basis = "FAA AC 43.13-1B table 11-9 maximum"
 	BasisArea      Basis = "stated area, annealed copper"
+	BasisClad      Basis = "of the same size in copper, over the conductivity of ASTM B566 class 10A"
 )
 
-// Conductor is one copper conductor.
+// CladConductivity is the least conductivity of copper-clad aluminium over that of annealed copper: 62.9 percent for
+// wire with a tenth of its volume in copper, the poorer of the two kinds. Source: ASTM B566, seen second hand.
+const CladConductivity = 0.629
+
+// Conductor is one conductor of copper, or of aluminium clad with it.
 type Conductor struct {
 	Area     float64 // cross-section, m2
 	PerMetre float64 // resistance at 20 degC, ohm/m
@@ -135,6 +140,17 @@ func ConductorOfArea(area float64) (Conductor, error) {
 	}
 	return AreaConductor(area)
 }
+
+// Clad returns the conductor's size in copper-clad aluminium: its resistance over CladConductivity. The temperature
+// coefficient stays that of copper; aluminium's, 0.00403, makes 0.6 percent more at 80 degC.
+func (c Conductor) Clad() Conductor {
+	return Conductor{Area: c.Area, PerMetre: c.PerMetre / CladConductivity, Basis: BasisClad}
+}
+
+// CladFactor is the current copper-clad aluminium carries over that of copper of the same size: the square root of
+// CladConductivity, 0.79, as the same heat leaves the same surface. NFPA 70 gives it the column of aluminium, 0.75 to
+// 0.83 of copper's from 14 to 8 AWG (from memory).
+func CladFactor() float64 { return math.Sqrt(CladConductivity) }
 
 // SmallestAWG returns the highest AWG number from 4/0 to 24 whose ASTM B258 area is at
 // least the area asked for (m2). An area above 4/0 (107.2 mm2) is refused.

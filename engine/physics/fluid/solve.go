@@ -216,6 +216,9 @@ func (s *Prepared) starved() (State, error) {
 		return State{Starved: true}, err
 	}
 	if atHigh > 0 {
+		if leastFlow, _ := s.Pump.FlowRange(); leastFlow == 0 {
+			return s.outlifted(high)
+		}
 		return State{Starved: true}, outsideCurve(high+atHigh, low, high)
 	}
 	rise, err := root.Between(surplus, low, atLow, high, atHigh, pressureTolerance)
@@ -229,6 +232,13 @@ func (s *Prepared) starved() (State, error) {
 	state, err := fill(rise, flow)
 	state.ThrottleBodyPressure = 0
 	return state, err
+}
+
+// outlifted is the state of a pump whose highest pressure, Pa, does not lift the
+// fuel to the throttle body: it turns and nothing moves.
+func (s *Prepared) outlifted(highest float64) (State, error) {
+	suction, err := s.suction.at(0)
+	return State{PumpRise: highest, PumpOutletPressure: highest - suction.total, Starved: true}, err
 }
 
 // solveDeadHead gives the pump exactly the demand, unless its relief valve

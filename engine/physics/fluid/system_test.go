@@ -288,3 +288,27 @@ func TestMoreDemandNeverRaisesThePressure(t *testing.T) {
 		}
 	})
 }
+
+// Hydrostatics: 5 m of petrol press with 745 x 9.80665 x 5 = 36.5 kPa, and a pump that ends at 20 kPa moves nothing. It
+// starves the engine, whatever it would give at less; a curve that was printed only to 20 kPa tells less.
+func TestPumpThatCannotLiftGivesNothing(t *testing.T) {
+	curve := func(last float64) fluid.Curve {
+		c, err := fluid.NewCurve(fluid.CurveData{Voltage: 12, Kind: fluid.Turbine, Points: []fluid.CurvePoint{
+			{Pressure: 0, Flow: 30 * litrePerHour}, {Pressure: 20e3, Flow: last}}})
+		require.NoError(t, err)
+		return c
+	}
+	s := supply(t, fluid.ReturnStyle)
+	s.Feed[0].Rise = 5
+	s.Pump = curve(0)
+	state, err := fluid.Solve(s)
+	require.NoError(t, err)
+	assert.True(t, state.Starved)
+	assert.Zero(t, state.PumpFlow)
+	assert.Zero(t, state.ThrottleBodyPressure)
+	assert.InDelta(t, 20e3, state.PumpRise, 1e-9)
+	s.Pump = curve(10 * litrePerHour)
+	state, err = fluid.Solve(s)
+	require.ErrorContains(t, err, "outside the pump curve")
+	assert.True(t, state.Starved)
+}

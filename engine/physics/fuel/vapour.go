@@ -15,13 +15,13 @@ const (
 // Ranges of the vapour pressure equation. The Reid range is the title of figure
 // 7.1-14b of the source; the temperatures, 0 to 140 degF, are the scale of its
 // figure 7.1-14a (from memory). Table 7.1-2 prints 40 to 100 degF. The equation is
-// that of Clausius and Clapeyron and is carried on to 176 degF, as hot a fuel as a
-// design may state.
+// that of Clausius and Clapeyron and is carried on to 248 degF, as hot a fuel as may
+// stand in a throttle body.
 const (
 	MinReid              = 1 * pascalPerPsi
 	MaxReid              = 20 * pascalPerPsi
 	MinVapourTemperature = 255.372
-	MaxVapourTemperature = 353.15
+	MaxVapourTemperature = 393.15
 )
 
 // gasolineSlope is the source's slope of the distillation curve for gasoline,
@@ -58,7 +58,7 @@ func VapourConstants(reid float64) (a, b float64, err error) {
 // It is higher than the Reid pressure at the same 100 degF. For a blend with
 // ethanol give the Reid pressure of the blend as sold; S is that of gasoline,
 // which makes the result a rough one above about E10. Domain: 1 to 20 psi, 0 to
-// 176 degF. Source: EPA AP-42 chapter 7.1, figure 7.1-14b.
+// 248 degF. Source: EPA AP-42 chapter 7.1, figure 7.1-14b.
 func TrueVapourPressure(reid, kelvin float64) (float64, error) {
 	a, b, err := VapourConstants(reid)
 	if err != nil {
@@ -73,7 +73,7 @@ func TrueVapourPressure(reid, kelvin float64) (float64, error) {
 
 // BubbleTemperature returns the temperature, K, at which gasoline of a Reid
 // vapour pressure in Pa boils under a pressure in Pa absolute: TrueVapourPressure
-// solved for T. Errors: *domain.RangeError where the result lies outside 0 to 176
+// solved for T. Errors: *domain.RangeError where the result lies outside 0 to 248
 // degF. Source: as TrueVapourPressure.
 func BubbleTemperature(reid, pressure float64) (float64, error) {
 	a, b, err := VapourConstants(reid)

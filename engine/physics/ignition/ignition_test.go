@@ -115,7 +115,7 @@ func TestDelayAngle(t *testing.T) {
 
 // Geometry: 10 to 45 degrees of advance, eight cylinders, 25 mm rotor radius, 8 mm tip and 5 mm terminal.
 func TestRotorPhasing(t *testing.T) {
-	p, err := RotorPhasing(degrees(10), degrees(45))
+	p, err := RotorPhasing(degrees(10), degrees(45), 0.5)
 	require.NoError(t, err)
 	assert.InDelta(t, degrees(27.5), p.Middle, 1e-12)
 	assert.InDelta(t, degrees(8.75), p.Misalignment, 1e-12)
@@ -127,10 +127,16 @@ func TestRotorPhasing(t *testing.T) {
 	assert.InDelta(t, degrees(45), pitch, 1e-12)
 	assert.InDelta(t, 15.8e-3, value(t)(ArcLength(25e-3, pitch-p.Misalignment)), 0.05e-3)
 	assert.InDelta(t, 36.25/8.75, value(t)(WrongTerminalRatio(8, p.Misalignment)), 1e-9)
-	_, err = RotorPhasing(degrees(45), degrees(10))
+	_, err = RotorPhasing(degrees(45), degrees(10), 0.5)
 	refused(t, err)
-	_, err = RotorPhasing(10, 45) // degrees for radians
+	_, err = RotorPhasing(10, 45, 0.5) // degrees for radians
 	refused(t, err)
+	_, err = RotorPhasing(degrees(10), degrees(45), 0)
+	refused(t, err)
+	// A two-stroke engine's distributor turns with the crank, so the same range swings the rotor twice as far.
+	p, err = RotorPhasing(degrees(10), degrees(45), 1)
+	require.NoError(t, err)
+	assert.InDelta(t, degrees(17.5), p.Misalignment, 1e-12)
 	_, err = WrongTerminalRatio(8, 0)
 	refused(t, err)
 }

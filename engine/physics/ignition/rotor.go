@@ -13,18 +13,20 @@ type Phasing struct {
 }
 
 // RotorPhasing returns the phasing for the least and the most advance used (crank rad before top dead
-// centre, -90 to 90 degrees, least <= most). The distributor turns at half crank speed, so
+// centre, -90 to 90 degrees, least <= most) and how often the distributor turns in a turn of the crank (0.5 on a
+// four-stroke engine, 1 where every cylinder fires each turn; up to 2):
 //
-//	middle = (least + most)/2    misalignment = (most - least)/4
+//	middle = (least + most)/2    misalignment = (most - least)/2 turns
 //
-// Source: geometry of a four-stroke distributor.
-func RotorPhasing(least, most float64) (Phasing, error) {
+// Source: geometry; the distributor turns once while every cylinder fires once.
+func RotorPhasing(least, most, turns float64) (Phasing, error) {
 	err := domain.First(domain.Check("most advance", most, -math.Pi/2, math.Pi/2, "rad"),
-		domain.Check("least advance", least, -math.Pi/2, most, "rad"))
+		domain.Check("least advance", least, -math.Pi/2, most, "rad"),
+		domain.Check("distributor turns in a turn of the crank", turns, domain.Smallest, 2, ""))
 	if err != nil {
 		return Phasing{}, err
 	}
-	return Phasing{Middle: (least + most) / 2, Misalignment: (most - least) / 4}, nil
+	return Phasing{Middle: (least + most) / 2, Misalignment: (most - least) / 2 * turns}, nil
 }
 
 // TerminalPitch returns the distributor angle between terminals (rad): 2 pi / cylinders.

@@ -176,7 +176,11 @@ func (s supply) inp() model {
 	fmt.Fprintf(&b, "\n[JUNCTIONS]\n%s", w.junctions.String())
 	fmt.Fprintf(&b, "\n[RESERVOIRS]\nTANK 0\n%s", w.reservoirs.String())
 	fmt.Fprintf(&b, "\n[PIPES]\n%s%s", w.pipes.String(), stub)
-	b.WriteString("\n[PUMPS]\nPUMP IN OUT HEAD CURVE\n")
+	b.WriteString("\n[PUMPS]\nPUMP IN OUT HEAD CURVE")
+	if s.speed != 0 {
+		b.WriteString(" SPEED " + ten(s.speed))
+	}
+	b.WriteString("\n")
 	fmt.Fprintf(&b, "\n[VALVES]\n%s", w.valve.String())
 	b.WriteString("\n[CURVES]\n")
 	for i := range s.points {

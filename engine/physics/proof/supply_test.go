@@ -28,6 +28,7 @@ type supply struct {
 	regulator           fluid.Regulator
 	liquid              fluid.Liquid
 	points              []fluid.CurvePoint
+	speed               float64 // of the pump over that of its points, 0 for theirs
 	demand              float64
 	suction, feed, back []piece
 
@@ -61,6 +62,9 @@ func supplies() []supply {
 		{"dead-head", 3, petrol, (*supply).deadHead},
 		{"starved", 2, petrol, (*supply).starved},
 		{"wide-open", 2, petrol, (*supply).wideOpen},
+		{"slowed", 3, petrol, (*supply).slowed},
+		{"slowed-in-tank", 2, hotPetrol, (*supply).slowedInTank},
+		{"second-tank", 3, petrol, (*supply).secondTank},
 	}
 	var all []supply
 	for i, style := range styles {
@@ -185,6 +189,32 @@ func (s *supply) wideOpen() {
 	s.demand = figures(s.between(20, 50)*litrePerHour, 4)
 }
 
+// slowed has a pump at a part of the speed its points were taken at, the voltage lowered in proportion; it still makes the setting.
+func (s *supply) slowed() {
+	s.returnStyle()
+	s.speed = s.between(0.82, 0.95)
+	s.demand = figures(0.3*s.demand, 4)
+}
+
+func (s *supply) slowedInTank() {
+	s.inTank()
+	s.speed = s.between(0.82, 0.95)
+	s.demand = figures(0.3*s.demand, 4)
+}
+
+// secondTank draws from a tank further off and lower, by lines of its own before and behind the selector.
+func (s *supply) secondTank() {
+	s.returnStyle()
+	drop := s.between(0.1, 0.3)
+	own, shared := s.pipe(s.one(8.1e-3, 9.5e-3), 2, 4), s.suction[0]
+	own.rise = drop
+	s.suction = []piece{own, shared}
+	end := s.pipe(s.one(6.5e-3, 8.1e-3), 2, 4)
+	end.rise = -drop
+	end.fittings = append(end.fittings, "exit")
+	s.back = append(s.back, end)
+}
+
 // elements writes pieces as line elements. before is the bore the line comes
 // from, 0 for none; a change of bore between pipes is an element of its own.
 func elements(pieces []piece, before float64) []fluid.Element {
@@ -224,6 +254,9 @@ func coefficientOf(kind string) fluid.LossCoefficient {
 // system is the supply as package fluid takes it.
 func (s supply) system() (fluid.System, error) {
 	curve, err := fluid.NewCurve(fluid.CurveData{Kind: fluid.Turbine, Voltage: 12, Points: s.points})
+	if err == nil && s.speed != 0 {
+		curve, err = curve.AtVoltage(12 * s.speed)
+	}
 	return fluid.System{Layout: s.layout, Pump: curve, Suction: elements(s.suction, 0), Feed: elements(s.feed, 0),
 		Return: elements(s.back, 0), Regulator: s.regulator, Liquid: s.liquid, Demand: s.demand}, err
 }

@@ -60,17 +60,27 @@ func (b Beta) Temperature(ohms float64) (float64, error) {
 	return 1 / (1/b.T0 + math.Log(ohms/b.R0)/b.B), nil
 }
 
+// Steepness returns B = ln(R1/R2) / (1/T1 - 1/T2) of two points, in K, whatever it is: BetaFromPoints refuses one that is not a
+// thermistor's.
+func Steepness(cold, hot Point) (float64, error) {
+	err := domain.First(checkTemperature("first temperature", cold.Temperature), checkOhms("first resistance", cold.Resistance),
+		checkTemperature("second temperature", hot.Temperature), checkOhms("second resistance", hot.Resistance))
+	if err != nil {
+		return 0, err
+	}
+	if math.Abs(cold.Temperature-hot.Temperature) < 1 {
+		return 0, fmt.Errorf("thermistor points lie at %g K and %g K: give two temperatures at least 1 K apart", cold.Temperature, hot.Temperature)
+	}
+	return math.Log(cold.Resistance/hot.Resistance) / (1/cold.Temperature - 1/hot.Temperature), nil
+}
+
 // BetaFromPoints returns the curve through two points (K, ohm): B = ln(R1/R2) / (1/T1 - 1/T2).
 func BetaFromPoints(t1, r1, t2, r2 float64) (Beta, error) {
-	err := domain.First(checkTemperature("first temperature", t1), checkOhms("first resistance", r1),
-		checkTemperature("second temperature", t2), checkOhms("second resistance", r2))
+	steep, err := Steepness(Point{t1, r1}, Point{t2, r2})
 	if err != nil {
 		return Beta{}, err
 	}
-	if math.Abs(t1-t2) < 1 {
-		return Beta{}, fmt.Errorf("thermistor points lie at %g K and %g K: give two temperatures at least 1 K apart", t1, t2)
-	}
-	b := Beta{R0: r1, T0: t1, B: math.Log(r1/r2) / (1/t1 - 1/t2)}
+	b := Beta{R0: r1, T0: t1, B: steep}
 	return b, b.check()
 }
 

@@ -1,9 +1,11 @@
-package engine
+package pack
 
 import (
-	"gopkg.in/yaml.v3"
+	"slices"
 
 	"plumbline/schema"
+
+	"gopkg.in/yaml.v3"
 )
 
 // Pack is one file of rules with the limits, tables, assumptions and sources they use.
@@ -39,13 +41,11 @@ type Pack struct {
 	// The rules.
 	Rules []Rule `yaml:"rules" json:"rules,omitempty"`
 
-	file string
-	// local is true for a pack that does not come with the library.
-	local bool
+	// Path is the name of its file, as the file system it was read from names it.
+	Path string `yaml:"-" json:"-"`
+	// Local is true for a pack that does not come with the library.
+	Local bool `yaml:"-" json:"-"`
 }
-
-// File is the name of the pack's file, as the file system it was loaded from names it.
-func (p *Pack) File() string { return p.file }
 
 // Limit is a named threshold which a local pack may tighten.
 type Limit struct {
@@ -54,8 +54,8 @@ type Limit struct {
 	// Dimension, where the unit leaves it open: temperature_difference for 10 degC.
 	Of string `yaml:"of" json:"of,omitempty"`
 	// Why this value.
-	Because []Reason `yaml:"because" json:"because" jsonschema:"required"`
-	place   schema.Place
+	Because []Reason     `yaml:"because" json:"because" jsonschema:"required"`
+	Place   schema.Place `yaml:"-" json:"-"`
 }
 
 // Table is reference data with typed columns, looked up by its key column.
@@ -67,8 +67,8 @@ type Table struct {
 	// Rows; a cell left out has no figure.
 	Rows []map[string]Scalar `yaml:"rows" json:"rows" jsonschema:"required"`
 	// Where the data come from.
-	Because []Reason `yaml:"because" json:"because" jsonschema:"required"`
-	place   schema.Place
+	Because []Reason     `yaml:"because" json:"because" jsonschema:"required"`
+	Place   schema.Place `yaml:"-" json:"-"`
 }
 
 // Assumption is a value used while a fact is not stated; every report lists those it used.
@@ -84,8 +84,8 @@ type Assumption struct {
 	// Rows: a value for each deciding fact in the order of by, then the value assumed. Of rows with the same words, quantities rising, the last that is not above the fact counts.
 	Rows [][]Scalar `yaml:"rows" json:"rows,omitempty"`
 	// Why this value.
-	Because []Reason `yaml:"because" json:"because" jsonschema:"required"`
-	place   schema.Place
+	Because []Reason     `yaml:"because" json:"because" jsonschema:"required"`
+	Place   schema.Place `yaml:"-" json:"-"`
 }
 
 // Source is a document.
@@ -103,8 +103,8 @@ type Source struct {
 	// Regions where a law cited by rules for everywhere is the law; elsewhere it is used as practice.
 	In []string `yaml:"in" json:"in,omitempty"`
 	// Whom a law binds there, as a condition on the design; everyone, if not given.
-	Binds *Expression `yaml:"binds" json:"binds,omitempty"`
-	place schema.Place
+	Binds *Expression  `yaml:"binds" json:"binds,omitempty"`
+	Place schema.Place `yaml:"-" json:"-"`
 }
 
 // Reason is one ground of a rule or figure: a cited source, or the honest
@@ -121,8 +121,20 @@ type Reason struct {
 	// From memory, not seen in a document: what is remembered.
 	Memory string `yaml:"memory" json:"memory,omitempty"`
 	// Physics: the reasoning that makes it so.
-	Physics string `yaml:"physics" json:"physics,omitempty"`
-	place   schema.Place
+	Physics string       `yaml:"physics" json:"physics,omitempty"`
+	Place   schema.Place `yaml:"-" json:"-"`
+}
+
+// Kinds says which kind of reason this is; empty when it is none.
+func (r *Reason) Kinds() []string {
+	var out []string
+	for kind, text := range map[string]string{"source": r.Source, "practice": r.Practice, "memory": r.Memory, "physics": r.Physics} {
+		if text != "" {
+			out = append(out, kind)
+		}
+	}
+	slices.Sort(out)
+	return out
 }
 
 // Rule is one statement a design must or should meet.
@@ -175,22 +187,22 @@ type Rule struct {
 	// Proof that it judges as meant.
 	Cases []Case `yaml:"cases" json:"cases,omitempty"`
 
-	node  *yaml.Node
-	place schema.Place
+	Node  *yaml.Node   `yaml:"-" json:"-"`
+	Place schema.Place `yaml:"-" json:"-"`
 }
 
 // Expression is a CEL expression with its place in the pack.
 type Expression struct {
 	Text string
-	node *yaml.Node
+	Node *yaml.Node `yaml:"-" json:"-"`
 }
 
 // Scalar is a plain value of a pack with its place.
 type Scalar struct {
 	Text string
 	// Quoted is true when the value was quoted or is a text anyway.
-	tag  string
-	node *yaml.Node
+	Tag  string     `yaml:"-" json:"-"`
+	Node *yaml.Node `yaml:"-" json:"-"`
 }
 
 // Test is a condition, or bounds on the rule's measure.
@@ -199,7 +211,7 @@ type Test struct {
 	Condition *Expression
 	// Bounds are set when it is a mapping of at_least, at_most, more_than, less_than or between.
 	Bounds []Bound
-	node   *yaml.Node
+	Node   *yaml.Node `yaml:"-" json:"-"`
 }
 
 // Bound is one bound on a measure: Op is at_least, at_most, more_than or less_than.
@@ -221,8 +233,8 @@ type Case struct {
 	// Expected outcome: pass, warn, fail, open or not applicable; the worst one when the rule judges several.
 	Expect string `yaml:"expect" json:"expect" jsonschema:"required,enum=pass,enum=warn,enum=fail,enum=open,enum=not applicable"`
 	// Facts an open outcome must ask for; a path's beginning is enough.
-	Asks  []string `yaml:"asks" json:"asks,omitempty"`
-	place schema.Place
+	Asks  []string     `yaml:"asks" json:"asks,omitempty"`
+	Place schema.Place `yaml:"-" json:"-"`
 }
 
 // Named is a mapping in the order it was written.
@@ -231,7 +243,7 @@ type Named[T any] []Entry[T]
 // Entry is one key of a Named mapping.
 type Entry[T any] struct {
 	Key   string
-	Place schema.Place
+	Place schema.Place `yaml:"-" json:"-"`
 	Value T
 }
 

@@ -1,34 +1,36 @@
-package engine
+package pack
 
 import (
 	"errors"
 	"fmt"
+	"plumbline/schema"
+	"plumbline/schema/document"
 	"reflect"
 	"slices"
 	"strconv"
 	"strings"
 
 	"gopkg.in/yaml.v3"
-
-	"plumbline/schema"
-	"plumbline/schema/document"
 )
 
-// reader decodes one pack file, collecting problems.
-type reader struct {
-	file     string
+// Reader is one pack file being read.
+type Reader struct {
+	// Path is the name of the file, Problems what is wrong with it.
+	Path     string
+	Problems document.Problems
 	lines    []string
-	problems document.Problems
 }
 
-func (r *reader) at(n *yaml.Node) schema.Place {
+// At is the place of a node; the file's beginning for none.
+func (r *Reader) At(n *yaml.Node) schema.Place {
 	if n == nil {
-		return schema.Place{File: r.file, Line: 1, Column: 1}
+		return schema.Place{File: r.Path, Line: 1, Column: 1}
 	}
-	return schema.Place{File: r.file, Line: n.Line, Column: n.Column}
+	return schema.Place{File: r.Path, Line: n.Line, Column: n.Column}
 }
 
-func (r *reader) problem(n *yaml.Node, path, message, suggest string) {
+// Problem notes what is wrong with a node, and what was meant perhaps.
+func (r *Reader) Problem(n *yaml.Node, path, message, suggest string) {
 	text := ""
 	if n != nil && n.Kind == yaml.ScalarNode {
 		text = document.Cut(n.Value)
@@ -36,43 +38,35 @@ func (r *reader) problem(n *yaml.Node, path, message, suggest string) {
 	if suggest != "" {
 		message += "; did you mean " + suggest + "?"
 	}
-	r.problems = append(r.problems, document.Problem{Place: r.at(n), Path: path, Text: text, Message: message, Suggest: suggest})
+	r.Problems = append(r.Problems, document.Problem{Place: r.At(n), Path: path, Text: text, Message: message, Suggest: suggest})
 }
 
-// readPack decodes a pack; the problems are returned beside it.
-func readPack(file string, data []byte) (*Pack, *reader, error) {
-	r := &reader{file: file, lines: strings.Split(string(data), "\n")}
+// Read reads a pack file. What is wrong with it is in the reader; without a pack it cannot be used at all.
+func Read(file string, data []byte) (*Pack, *Reader) {
+	r := &Reader{Path: file, lines: strings.Split(string(data), "\n")}
 	root, err := document.Parse(file, data)
-	if err != nil {
-		var p document.Problems
-		if !errors.As(err, &p) {
-			return nil, r, err
-		}
-		r.problems = append(r.problems, p...)
-		if root == nil {
-			return nil, r, nil
-		}
-		return nil, r, nil
+	if errors.As(err, &r.Problems); err != nil {
+		return nil, r
 	}
 	p := &Pack{}
 	r.decode(root, "", reflect.ValueOf(p).Elem())
-	return p, r, nil
+	return p, r
 }
 
 // decode fills a Go value from a node by its yaml tags.
-func (r *reader) decode(n *yaml.Node, path string, v reflect.Value) {
+func (r *Reader) decode(n *yaml.Node, path string, v reflect.Value) {
 	switch t := v.Addr().Interface().(type) {
 	case **yaml.Node:
 		*t = n
 		return
 	case *Expression:
 		if r.scalar(n, path, "an expression") {
-			t.Text, t.node = n.Value, n
+			t.Text, t.Node = n.Value, n
 		}
 		return
 	case *Scalar:
 		if r.scalar(n, path, "a value") {
-			t.Text, t.tag, t.node = n.Value, n.Tag, n
+			t.Text, t.Tag, t.Node = n.Value, n.Tag, n
 		}
 		return
 	case *Test:
@@ -94,14 +88,14 @@ func (r *reader) decode(n *yaml.Node, path string, v reflect.Value) {
 		}
 	case reflect.Bool:
 		if n.Kind != yaml.ScalarNode || n.Value != "true" && n.Value != "false" {
-			r.problem(n, path, path+" must be true or false", "")
+			r.Problem(n, path, path+" must be true or false", "")
 			return
 		}
 		v.SetBool(n.Value == "true")
 	case reflect.Int:
 		i, err := strconv.Atoi(n.Value)
 		if n.Kind != yaml.ScalarNode || err != nil {
-			r.problem(n, path, path+" must be a whole number", "")
+			r.Problem(n, path, path+" must be a whole number", "")
 			return
 		}
 		v.SetInt(int64(i))
@@ -113,7 +107,7 @@ func (r *reader) decode(n *yaml.Node, path string, v reflect.Value) {
 			return
 		}
 		if n.Kind != yaml.SequenceNode {
-			r.problem(n, path, path+" must be a list", "")
+			r.Problem(n, path, path+" must be a list", "")
 			return
 		}
 		for i, item := range n.Content {
@@ -123,7 +117,7 @@ func (r *reader) decode(n *yaml.Node, path string, v reflect.Value) {
 		}
 	case reflect.Map:
 		if n.Kind != yaml.MappingNode {
-			r.problem(n, path, path+" must be a mapping", "")
+			r.Problem(n, path, path+" must be a mapping", "")
 			return
 		}
 		v.Set(reflect.MakeMap(v.Type()))
@@ -135,11 +129,11 @@ func (r *reader) decode(n *yaml.Node, path string, v reflect.Value) {
 	}
 }
 
-func (r *reader) scalar(n *yaml.Node, path, what string) bool {
+func (r *Reader) scalar(n *yaml.Node, path, what string) bool {
 	if n.Kind == yaml.ScalarNode && n.Tag != "!!null" {
 		return true
 	}
-	r.problem(n, path, path+" must be "+what, "")
+	r.Problem(n, path, path+" must be "+what, "")
 	return false
 }
 
@@ -147,31 +141,31 @@ func isNamed(t reflect.Type) bool {
 	return t.Elem().Kind() == reflect.Struct && strings.HasPrefix(t.Elem().Name(), "Entry[")
 }
 
-func (r *reader) named(n *yaml.Node, path string, v reflect.Value) {
+func (r *Reader) named(n *yaml.Node, path string, v reflect.Value) {
 	if n.Kind != yaml.MappingNode {
-		r.problem(n, path, path+" must be a mapping of names", "")
+		r.Problem(n, path, path+" must be a mapping of names", "")
 		return
 	}
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		e := reflect.New(v.Type().Elem()).Elem()
 		key := n.Content[i]
 		e.Field(0).SetString(key.Value)
-		e.Field(1).Set(reflect.ValueOf(r.at(key)))
+		e.Field(1).Set(reflect.ValueOf(r.At(key)))
 		r.decode(n.Content[i+1], document.Join(path, key.Value), e.Field(2))
 		v.Set(reflect.Append(v, e))
 	}
 }
 
-func (r *reader) structure(n *yaml.Node, path string, v reflect.Value) {
+func (r *Reader) structure(n *yaml.Node, path string, v reflect.Value) {
 	if n.Kind != yaml.MappingNode {
-		r.problem(n, path, fmt.Sprintf("%s must be a mapping", orRoot(path)), "")
+		r.Problem(n, path, fmt.Sprintf("%s must be a mapping", orRoot(path)), "")
 		return
 	}
 	keys := map[string]int{}
 	var names, required []string
 	for i := range v.NumField() {
 		sf := v.Type().Field(i)
-		if key := sf.Tag.Get("yaml"); key != "" {
+		if key := sf.Tag.Get("yaml"); key != "" && key != "-" {
 			keys[key] = i
 			names = append(names, key)
 			if strings.Contains(sf.Tag.Get("jsonschema"), "required") {
@@ -187,7 +181,7 @@ func (r *reader) structure(n *yaml.Node, path string, v reflect.Value) {
 		key := n.Content[i]
 		index, ok := keys[key.Value]
 		if !ok {
-			r.problem(key, document.Join(path, key.Value), fmt.Sprintf("%s has no key %q", orRoot(path), document.Cut(key.Value)), document.Nearest(key.Value, names))
+			r.Problem(key, document.Join(path, key.Value), fmt.Sprintf("%s has no key %q", orRoot(path), document.Cut(key.Value)), document.Nearest(key.Value, names))
 			continue
 		}
 		seen[key.Value] = true
@@ -200,7 +194,7 @@ func (r *reader) structure(n *yaml.Node, path string, v reflect.Value) {
 	}
 	for _, key := range required {
 		if !seen[key] {
-			r.problem(n, path, fmt.Sprintf("%s lacks %q%s", orRoot(path), key, lacking(v.Addr().Interface(), key)), "")
+			r.Problem(n, path, fmt.Sprintf("%s lacks %q%s", orRoot(path), key, lacking(v.Addr().Interface(), key)), "")
 		}
 	}
 }
@@ -216,7 +210,7 @@ func lacking(of any, key string) string {
 	return ""
 }
 
-func (r *reader) enum(n *yaml.Node, path string, sf reflect.StructField, v reflect.Value) {
+func (r *Reader) enum(n *yaml.Node, path string, sf reflect.StructField, v reflect.Value) {
 	var words []string
 	for part := range strings.SplitSeq(sf.Tag.Get("jsonschema"), ",") {
 		if w, ok := strings.CutPrefix(part, "enum="); ok {
@@ -224,55 +218,55 @@ func (r *reader) enum(n *yaml.Node, path string, sf reflect.StructField, v refle
 		}
 	}
 	if len(words) > 0 && v.Kind() == reflect.String && !slices.Contains(words, v.String()) {
-		r.problem(n, path, fmt.Sprintf("%s must be one of %s", path, strings.Join(words, ", ")), document.Nearest(v.String(), words))
+		r.Problem(n, path, fmt.Sprintf("%s must be one of %s", path, strings.Join(words, ", ")), document.Nearest(v.String(), words))
 	}
 }
 
-func (r *reader) setPlace(n *yaml.Node, v reflect.Value) {
+func (r *Reader) setPlace(n *yaml.Node, v reflect.Value) {
 	switch t := v.Addr().Interface().(type) {
 	case *Limit:
-		t.place = r.at(n)
+		t.Place = r.At(n)
 	case *Table:
-		t.place = r.at(n)
+		t.Place = r.At(n)
 	case *Assumption:
-		t.place = r.at(n)
+		t.Place = r.At(n)
 	case *Source:
-		t.place = r.at(n)
+		t.Place = r.At(n)
 	case *Reason:
-		t.place = r.at(n)
+		t.Place = r.At(n)
 	case *Case:
-		t.place = r.at(n)
+		t.Place = r.At(n)
 	case *Caution:
-		t.place = r.at(n)
+		t.Place = r.At(n)
 	case *Adjustment:
-		t.place = r.at(n)
+		t.Place = r.At(n)
 	case *Region:
-		t.place = r.at(n)
+		t.Place = r.At(n)
 	case *Rule:
-		t.node, t.place = n, r.at(n)
+		t.Node, t.Place = n, r.At(n)
 	}
 }
 
 var boundOps = []string{"at_least", "at_most", "more_than", "less_than", "between"}
 
-func (r *reader) test(n *yaml.Node, path string, t *Test) {
-	t.node = n
+func (r *Reader) test(n *yaml.Node, path string, t *Test) {
+	t.Node = n
 	if n.Kind == yaml.ScalarNode {
-		t.Condition = &Expression{Text: n.Value, node: n}
+		t.Condition = &Expression{Text: n.Value, Node: n}
 		return
 	}
 	if n.Kind != yaml.MappingNode || len(n.Content) == 0 {
-		r.problem(n, path, path+" must be a condition or bounds such as {at_least: 1.0}", "")
+		r.Problem(n, path, path+" must be a condition or bounds such as {at_least: 1.0}", "")
 		return
 	}
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key, value := n.Content[i], n.Content[i+1]
 		switch {
 		case !slices.Contains(boundOps, key.Value):
-			r.problem(key, path, fmt.Sprintf("%s has no bound %q; bounds are %s", path, key.Value, strings.Join(boundOps, ", ")), document.Nearest(key.Value, boundOps))
+			r.Problem(key, path, fmt.Sprintf("%s has no bound %q; bounds are %s", path, key.Value, strings.Join(boundOps, ", ")), document.Nearest(key.Value, boundOps))
 		case key.Value == "between":
 			if value.Kind != yaml.SequenceNode || len(value.Content) != 2 {
-				r.problem(value, path, path+".between must be a list of two: [low, high]", "")
+				r.Problem(value, path, path+".between must be a list of two: [low, high]", "")
 				continue
 			}
 			t.Bounds = append(t.Bounds, r.bound("at_least", value.Content[0], path), r.bound("at_most", value.Content[1], path))
@@ -282,7 +276,7 @@ func (r *reader) test(n *yaml.Node, path string, t *Test) {
 	}
 }
 
-func (r *reader) bound(op string, n *yaml.Node, path string) Bound {
+func (r *Reader) bound(op string, n *yaml.Node, path string) Bound {
 	b := Bound{Op: op}
 	r.decode(n, path+"."+op, reflect.ValueOf(&b.Value).Elem())
 	return b
@@ -293,4 +287,14 @@ func orRoot(path string) string {
 		return "a pack"
 	}
 	return path
+}
+
+// ChildOf is the node of a key of a mapping; the mapping itself when it lacks the key.
+func ChildOf(n *yaml.Node, key string) *yaml.Node {
+	for i := 0; n != nil && i+1 < len(n.Content); i += 2 {
+		if n.Content[i].Value == key {
+			return n.Content[i+1]
+		}
+	}
+	return n
 }

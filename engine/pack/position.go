@@ -1,18 +1,17 @@
-package engine
+package pack
 
 import (
+	"plumbline/schema"
 	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
-
-	"plumbline/schema"
 )
 
-// place maps a line and column (from 1) inside a scalar's text to the file,
+// Place maps a line and column (from 1) inside a scalar's text to the file,
 // whatever style the scalar is written in: it walks the raw text and the
 // decoded value side by side.
-func (r *reader) place(n *yaml.Node, line, column int) schema.Place {
-	where := r.at(n)
+func (r *Reader) Place(n *yaml.Node, line, column int) schema.Place {
+	where := r.At(n)
 	if n == nil {
 		return where
 	}

@@ -1,0 +1,143 @@
+package derive
+
+import (
+	"slices"
+
+	"plumbline/engine/physics/fluid"
+	"plumbline/schema"
+	"plumbline/schema/quantity"
+)
+
+// selectorAt is where the tank selector stands in a line's pieces.
+func selectorAt(c *Calc, line *schema.Line) int {
+	runs := Items(c, &line.Runs)
+	for i := range runs {
+		if word(c, &runs[i].Kind) == "fitting" && word(c, &runs[i].Fitting) == "tank_selector" {
+			return i
+		}
+	}
+	if !c.Lacks() {
+		c.unreachable("%s has no fitting of the kind tank_selector: what the two tanks share begins at it", line.Path())
+	}
+	return 0
+}
+
+// part is a line with some of its pieces, and with a rise of its own.
+func part(line *schema.Line, runs []schema.Run, rise schema.Fact[quantity.Length]) *schema.Line {
+	out := *line
+	out.Runs.Items, out.Rise = runs, rise
+	return &out
+}
+
+// secondPath is the fuel path while the selector stands on the second tank: its own suction and, from the selector on, the first
+// tank's; of the return the first tank's up to the selector, and then its own. The rises are those stated of its own pieces.
+func secondPath(c *Calc, p Point) fluid.System {
+	d, s := c.Design(), fuelSystem(c, p)
+	tank, own := Require(c, &d.SecondTank), Require(c, &d.SecondSuction)
+	if c.absent != "" {
+		return s
+	}
+	s.Suction = nil
+	if Fitted(c, &tank.Strainer) {
+		if e, ok := filterElement(c, "strainer of the second tank", &tank.Strainer.Part); ok {
+			s.Suction = append(s.Suction, e)
+		}
+	}
+	shared := &d.Suction.Part
+	at := selectorAt(c, shared)
+	if c.Lacks() {
+		return s
+	}
+	s.Suction = append(s.Suction, lineElements(c, part(shared, slices.Concat(Items(c, &own.Runs), shared.Runs.Items[at:]), own.Rise))...)
+	if s.Layout != fluid.ReturnStyle || !Get(c, &d.TankSelector.Part.SwitchesReturn) {
+		return s
+	}
+	back, home := &d.ReturnLine.Part, Require(c, &d.SecondReturn)
+	if c.absent != "" {
+		return s
+	}
+	at = selectorAt(c, back)
+	if c.Lacks() {
+		return s
+	}
+	s.Return = lineElements(c, part(back, slices.Concat(back.Runs.Items[:at+1], Items(c, &home.Runs)), home.Rise))
+	return s
+}
+
+// secondSupply solves the fuel supply with the selector on the second tank.
+func secondSupply(c *Calc, p Point) *fuelSupply {
+	return Memo(c, "second fuel supply", 0, c.Design(), p, func(c *Calc) *fuelSupply { return supplyOf(c, p, secondPath) })
+}
+
+// secondTankEntries are the values of the fuel path while the selector stands on the second tank.
+func secondTankEntries() []Entry {
+	own := needs("design.second_tank", "design.second_suction", "design.second_return", "design.tank_selector", "design.suction", "design.return_line", "at.<point>.pump_voltage")
+	entry := func(name string, d quantity.Dimension, meaning string, read func(*fuelSupply) float64) Entry {
+		return Entry{Name: name, On: "Tank", PerPoint: true, Kind: Quantity, Dimension: d, Meaning: meaning + ", drawing from this tank",
+			Formula: balanceFormula + "; of a second tank its own pieces and what both share", Needs: own, Sources: balanceSources(),
+			Compute: func(c *Calc) any {
+				solve := secondSupply
+				if Part[schema.Tank](c) == &c.Design().Tank {
+					solve = fuelSupplyAt
+				}
+				s := solve(c, c.point)
+				if c.Lacks() {
+					return nil
+				}
+				c.Unreachable(s.failure)
+				if c.Lacks() {
+					return nil
+				}
+				return read(s)
+			}}
+	}
+	return []Entry{
+		entry("throttle_body_pressure", quantity.DimPressure, "gauge pressure of the fuel at the throttle body", func(s *fuelSupply) float64 { return s.state.ThrottleBodyPressure }),
+		entry("pump_flow", quantity.DimFlow, "flow the pump gives", func(s *fuelSupply) float64 { return s.state.PumpFlow }),
+		entry("return_flow", quantity.DimFlow, "flow that comes back", func(s *fuelSupply) float64 { return s.state.ReturnFlow }),
+		entry("suction_loss", quantity.DimPressure, "friction loss before the pump", func(s *fuelSupply) float64 { return s.state.SuctionLoss }),
+		{Name: "vapour_margin", On: "Tank", PerPoint: true, Kind: Quantity, Dimension: quantity.DimPressure,
+			Meaning: "how far the pump inlet is from boiling the fuel with this tank at its lowest; negative means vapour",
+			Formula: "barometer + density x g x (lowest fuel level - pump inlet height) - suction loss - vapour pressure",
+			Needs: needs("at.<point>.barometer", "tank.at.<point>.suction_loss", "design.fuel.hot_density", "tank.pickup_above_bottom",
+				"design.tank_selector.pump_above_second_tank", "design.pump.inlet_above_tank_bottom", "at.<point>.vapour_pressure"),
+			Sources: sources(handbook("Crane TP-410, net positive suction head", "example 7.32")),
+			Compute: func(c *Calc) any {
+				d, tank := c.Design(), Part[schema.Tank](c)
+				if tank == &d.Tank {
+					return c.ValueAt(c.point, "vapour_margin")
+				}
+				if Require(c, &d.SecondTank); c.absent != "" {
+					return nil
+				}
+				surface, loss, vapour := c.ValueAt(c.point, "barometer"), c.Value("suction_loss"), c.ValueAt(c.point, "vapour_pressure")
+				density := c.ValueOn(&d.Fuel, NoPoint, "hot_density")
+				height := SI(c, &tank.PickupAboveBottom) - SI(c, &d.TankSelector.Part.PumpAboveSecondTank)
+				if c.Lacks() {
+					return nil
+				}
+				return c.result(fluid.InletPressure(surface, density, height, loss)) - vapour
+			}},
+		{Name: "own_lines", On: "Tank", Kind: Truth,
+			Meaning: "a second tank that the pump outside draws from by a suction of its own",
+			Formula: "the second tank, joined by a selector on the suction side, with no surge tank between",
+			Needs:   needs("design.second_tank", "design.second_tank_joined", "design.tank_selector.side", "design.surge_tank"),
+			Sources: sources(practice("a selector before one pump outside joins the two suctions")),
+			Compute: func(c *Calc) any {
+				d := c.Design()
+				if Part[schema.Tank](c) == &d.Tank {
+					return false
+				}
+				if Require(c, &d.SecondTank); c.absent != "" {
+					return nil
+				}
+				if word(c, &d.SecondTankJoined) != "by_selector" {
+					return false
+				}
+				if !Fitted(c, &d.TankSelector) {
+					return false
+				}
+				return word(c, &d.TankSelector.Part.Side) == "suction" && !Fitted(c, &d.SurgeTank)
+			}},
+	}
+}
