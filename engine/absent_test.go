@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"plumbline/engine/vocabulary"
 	"slices"
 	"strings"
 	"testing"
@@ -63,8 +64,8 @@ func TestAbsentParts(t *testing.T) {
 }
 
 // judges reports whether a fact's key is read by an expression that decides the rule.
-func (r *compiled) judges(key string) bool {
-	return slices.ContainsFunc(r.judging(), func(p *progRef) bool {
+func judges(r *compiled, key string) bool {
+	return slices.ContainsFunc(r.judging(), func(p *vocabulary.Program) bool {
 		return slices.ContainsFunc(slices.Concat(p.Facts, strings.FieldsFunc(p.Text, func(c rune) bool { return !(c == '_' || c >= 'a' && c <= 'z') })), func(f string) bool {
 			return f == key || strings.HasSuffix(f, "."+key) || strings.Contains(f, "."+key+".") || strings.Contains(f, "."+key+"[")
 		})

@@ -306,8 +306,8 @@ func (a *adjuster) grave(c *compiler, name string) string {
 	return ""
 }
 
-func (a *adjuster) dangerOf(rule string) string {
-	i := slices.IndexFunc(a.rules, func(r *compiled) bool { return r.id == rule })
+func (a *adjuster) dangerOf(name string) string {
+	i := slices.IndexFunc(a.rules, func(r *compiled) bool { return r.id == name })
 	return a.rules[i].decl.Danger.Words()
 }
 

@@ -69,15 +69,15 @@ func (l *Library) checkRule(r *compiled) []CaseResult {
 		names[c.Name] = true
 		out = append(out, res)
 	}
-	for _, want := range r.reachable() {
+	for _, want := range reachable(r) {
 		if !shown[want] {
 			out = append(out, CaseResult{Rule: r.id, Place: r.decl.Place, Problem: fmt.Sprintf("no case shows the outcome %q", want)})
 		}
 	}
-	for _, m := range r.unsaid(said) {
+	for _, m := range unsaid(r, said) {
 		out = append(out, CaseResult{Rule: r.id, Place: r.decl.Place, Problem: "no case brings about this remedy: " + m})
 	}
-	return append(out, r.boundCases(margins)...)
+	return append(out, boundCases(r, margins)...)
 }
 
 // verdict compares a case's outcome with what it expects.
@@ -101,7 +101,7 @@ func verdict(c *pack.Case, f *Finding) string {
 }
 
 // reachable lists the outcomes a rule can have.
-func (r *compiled) reachable() []Outcome {
+func reachable(r *compiled) []Outcome {
 	out := []Outcome{Pass, Open}
 	if r.must != nil {
 		out = append(out, Fail)
@@ -116,7 +116,7 @@ func (r *compiled) reachable() []Outcome {
 }
 
 // boundCases wants, for every bound, a case within two percent of it on either side.
-func (r *compiled) boundCases(found []BoundFound) []CaseResult {
+func boundCases(r *compiled, found []BoundFound) []CaseResult {
 	var out []CaseResult
 	for _, t := range []struct {
 		of   string
@@ -157,7 +157,7 @@ func (l *Library) runCase(r *compiled, c *pack.Case) ([]Finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	options, err := r.caseOptions(c)
+	options, err := caseOptions(r, c)
 	if err != nil {
 		return nil, err
 	}
@@ -165,7 +165,7 @@ func (l *Library) runCase(r *compiled, c *pack.Case) ([]Finding, error) {
 }
 
 // caseOptions are those a case is judged with: in the first region of the rule's pack, on the day it names.
-func (r *compiled) caseOptions(c *pack.Case) (Options, error) {
+func caseOptions(r *compiled, c *pack.Case) (Options, error) {
 	o := Options{Regions: r.pack.Regions[:min(1, len(r.pack.Regions))], waiting: true}
 	if c.Today == "" {
 		return o, nil

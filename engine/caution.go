@@ -28,7 +28,7 @@ type caution struct {
 	decl    *pack.Caution
 	when    *vocabulary.Program
 	grounds []Ground
-	names   *compiler
+	from    *compiler
 }
 
 // cautions compiles those of a pack.
@@ -56,7 +56,7 @@ func (c *compiler) cautions() []caution {
 				fault("there is no danger %q", danger)
 			}
 		}
-		x := caution{id: c.pack.Pack + "." + d.ID, decl: d, names: c, grounds: c.reasons(d.Because, path, nil)}
+		x := caution{id: c.pack.Pack + "." + d.ID, decl: d, from: c, grounds: c.reasons(d.Because, path)}
 		if d.When != nil {
 			if x.when = c.condition(d.When, path+".when", c.vars); x.when != nil && !slices.Contains(x.when.Names, "design") {
 				fault("the condition never depends on the design: leave it out")
@@ -70,11 +70,11 @@ func (c *compiler) cautions() []caution {
 }
 
 // text is what is said of a design, empty when the condition does not hold.
-func (x *caution) text(j *judging) string {
+func (j *judging) caution(x *caution) string {
 	if x.when == nil {
 		return x.decl.Say
 	}
-	j.names.fixed, j.names.own = x.names.names, j.names.own[:0]
+	j.names.fixed, j.names.own = x.from.names, j.names.own[:0]
 	switch x.when.Eval(&j.names) {
 	case types.True:
 		return x.decl.Say
@@ -116,14 +116,14 @@ func (j *judging) take(findings []Finding) []CautionFound {
 		var rules []string
 		for k := range findings {
 			f := &findings[k]
-			if f.Sends() && j.inRegion(x.names.pack) && x.goesWith(f.Danger, f.Subject) && !slices.Contains(rules, f.Rule) {
+			if f.Sends() && j.inRegion(x.from.pack) && x.goesWith(f.Danger, f.Subject) && !slices.Contains(rules, f.Rule) {
 				rules = append(rules, f.Rule)
 			}
 		}
 		if len(rules) == 0 {
 			continue
 		}
-		text := x.text(j)
+		text := j.caution(x)
 		if text == "" || slices.ContainsFunc(out, func(o CautionFound) bool { return o.Text == text }) {
 			continue
 		}
@@ -134,8 +134,8 @@ func (j *judging) take(findings []Finding) []CautionFound {
 
 // CautionsOf are the cautions that go with a rule in some design, those with a condition as they
 // are said while it is not known.
-func (l *Library) CautionsOf(rule string) []CautionFound {
-	i := slices.IndexFunc(l.rules, func(r *compiled) bool { return r.id == rule })
+func (l *Library) CautionsOf(name string) []CautionFound {
+	i := slices.IndexFunc(l.rules, func(r *compiled) bool { return r.id == name })
 	if i < 0 {
 		return nil
 	}
@@ -153,7 +153,7 @@ func (l *Library) CautionsOf(rule string) []CautionFound {
 		text := x.unsettled()
 		goes := slices.ContainsFunc(paths, func(path string) bool { return x.goesWith(r.decl.Danger, path) })
 		if goes && !slices.ContainsFunc(out, func(o CautionFound) bool { return o.Text == text }) {
-			out = append(out, CautionFound{ID: x.id, Text: text, Because: x.grounds, Rules: []string{rule}})
+			out = append(out, CautionFound{ID: x.id, Text: text, Because: x.grounds, Rules: []string{name}})
 		}
 	}
 	return out

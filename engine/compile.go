@@ -109,6 +109,37 @@ type compiler struct {
 	compiling *sync.Mutex
 }
 
+// newCompiler makes the compiler of a pack, which may cite the shared sources too; faults are noted in a copy of its reader.
+func newCompiler(v *vocabulary.Vocabulary, p *pack.Pack, reader *pack.Reader, shared pack.Named[pack.Source]) *compiler {
+	own := *reader
+	own.Problems = nil
+	return &compiler{Reader: &own, vocabulary: v, pack: p, sources: shared, names: map[string]ref.Val{}, base: map[string]ref.Val{}, used: map[string]bool{}, bindings: map[*pack.Source]*binding{}}
+}
+
+// packRules compiles the rules of a pack.
+func (c *compiler) packRules() []*compiled {
+	var out []*compiled
+	seen := map[string]bool{}
+	for i := range c.pack.Rules {
+		r := &c.pack.Rules[i]
+		path := "rules." + r.ID
+		if seen[r.ID] {
+			c.problemAt(r.Place, path, "the pack has two rules named "+r.ID, "")
+		}
+		seen[r.ID] = true
+		if rule := c.rule(r, path); rule != nil {
+			out = append(out, rule)
+		}
+	}
+	for i := range c.pack.Assumptions {
+		c.checkReasons(c.pack.Assumptions[i].Because, "assumptions")
+	}
+	if len(c.Problems) == 0 && !c.trusted {
+		c.lintPack()
+	}
+	return out
+}
+
 // program compiles an expression, reporting faults at their place in the file.
 func (c *compiler) program(e *pack.Expression, path string, vars []vocabulary.Variable) *vocabulary.Program {
 	return c.text(e.Text, e.Node, 0, path, vars)

@@ -61,20 +61,20 @@ func (l *Library) AssumedBecause(path string) []Ground { return l.grounds[derive
 
 // Account judges a design by one rule and accounts for every subject. It is
 // empty when the rule applies only in other regions, or one of a narrower region takes its place.
-func (l *Library) Account(d *schema.Design, o Options, rule string) ([]Account, error) {
-	i := slices.IndexFunc(l.rules, func(r *compiled) bool { return r.id == rule })
+func (l *Library) Account(d *schema.Design, o Options, name string) ([]Account, error) {
+	i := slices.IndexFunc(l.rules, func(r *compiled) bool { return r.id == name })
 	if i < 0 {
-		return nil, fmt.Errorf("there is no rule %s", rule)
+		return nil, fmt.Errorf("there is no rule %s", name)
 	}
 	o.waiting = true
 	r, values := l.rules[i].ready(), l.values(o)
 	opened := l.open(d, o, values)
-	if opened.replaced(l.rules)[rule] {
+	if opened.replaced(l.rules)[name] {
 		return nil, nil
 	}
 	var out []Account
 	for _, f := range l.judge(d, o, values, []*compiled{r}).Findings {
-		if f.Rule == rule {
+		if f.Rule == name {
 			out = append(out, Account{Finding: f})
 		}
 	}

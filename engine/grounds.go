@@ -2,6 +2,7 @@ package engine
 
 import (
 	"fmt"
+	"plumbline/engine/vocabulary"
 	"slices"
 	"strings"
 
@@ -10,7 +11,7 @@ import (
 )
 
 // reasons checks a because list and turns it into grounds.
-func (c *compiler) reasons(list []pack.Reason, path string, at func() (line, column int)) []Ground {
+func (c *compiler) reasons(list []pack.Reason, path string) []Ground {
 	var out []Ground
 	for i := range list {
 		r := &list[i]
@@ -47,7 +48,7 @@ func (c *compiler) reasons(list []pack.Reason, path string, at func() (line, col
 // checkReasons refuses reasons that are none.
 func (c *compiler) checkReasons(list []pack.Reason, path string) {
 	if !c.trusted {
-		c.reasons(list, path, nil)
+		c.reasons(list, path)
 	}
 }
 
@@ -68,7 +69,7 @@ func (c *compiler) grounds(r *pack.Rule, out *compiled) []Ground {
 		c.problemAt(r.Place, path, "a rule needs a because: a source, or the honest words practice or memory", "")
 		return nil
 	}
-	grounds := c.reasons(r.Because, path, nil)
+	grounds := c.reasons(r.Because, path)
 	for _, l := range c.pack.Limits {
 		if out.mentions("limit." + l.Key) {
 			grounds = append(grounds, c.quietReasons(l.Value.Because)...)
@@ -91,7 +92,7 @@ func (c *compiler) grounds(r *pack.Rule, out *compiled) []Ground {
 // quietReasons turns reasons into grounds that were already checked elsewhere.
 func (c *compiler) quietReasons(list []pack.Reason) []Ground {
 	before := c.Problems
-	out := c.reasons(list, "", nil)
+	out := c.reasons(list, "")
 	c.Problems = before
 	return out
 }
@@ -112,14 +113,14 @@ func (r *compiled) mentions(name string) bool {
 }
 
 // programs lists all expressions of the rule.
-func (r *compiled) programs() []*progRef {
+func (r *compiled) programs() []*vocabulary.Program {
 	return append(r.judging(), r.texts()...)
 }
 
 // judging lists the expressions that decide the outcome.
-func (r *compiled) judging() []*progRef {
-	var out []*progRef
-	add := func(p *progRef) {
+func (r *compiled) judging() []*vocabulary.Program {
+	var out []*vocabulary.Program
+	add := func(p *vocabulary.Program) {
 		if p != nil {
 			out = append(out, p)
 		}
@@ -143,8 +144,8 @@ func (r *compiled) judging() []*progRef {
 }
 
 // texts lists the expressions inside say and mend.
-func (r *compiled) texts() []*progRef {
-	var out []*progRef
+func (r *compiled) texts() []*vocabulary.Program {
+	var out []*vocabulary.Program
 	for _, s := range slices.Concat(r.sentences()...) {
 		if s.prog != nil {
 			out = append(out, s.prog)

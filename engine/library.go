@@ -10,7 +10,6 @@ import (
 	"strings"
 	"sync"
 
-	"github.com/google/cel-go/common/types/ref"
 
 	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
@@ -252,31 +251,5 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 }
 
 func (l *Library) compiler(v *vocabulary.Vocabulary, p *pack.Pack) *compiler {
-	own := *l.files[p.Pack]
-	own.Problems = nil
-	return &compiler{Reader: &own, vocabulary: v, pack: p, sources: l.shared, names: map[string]ref.Val{}, base: map[string]ref.Val{}, used: map[string]bool{}, bindings: map[*pack.Source]*binding{}}
-}
-
-// packRules compiles the rules of a pack.
-func (c *compiler) packRules() []*compiled {
-	var out []*compiled
-	seen := map[string]bool{}
-	for i := range c.pack.Rules {
-		r := &c.pack.Rules[i]
-		path := "rules." + r.ID
-		if seen[r.ID] {
-			c.problemAt(r.Place, path, "the pack has two rules named "+r.ID, "")
-		}
-		seen[r.ID] = true
-		if rule := c.rule(r, path); rule != nil {
-			out = append(out, rule)
-		}
-	}
-	for i := range c.pack.Assumptions {
-		c.checkReasons(c.pack.Assumptions[i].Because, "assumptions")
-	}
-	if len(c.Problems) == 0 && !c.trusted {
-		c.lintPack()
-	}
-	return out
+	return newCompiler(v, p, l.files[p.Pack], l.shared)
 }

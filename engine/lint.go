@@ -10,8 +10,6 @@ import (
 	"plumbline/engine/vocabulary"
 )
 
-type progRef = vocabulary.Program
-
 var idPattern = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 
 // lint refuses rules that type-check but cannot be right.

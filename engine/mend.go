@@ -49,7 +49,7 @@ func (j *judging) remedy(r *compiled) int {
 }
 
 // unsaid lists the remedies that no case of a rule brought about.
-func (r *compiled) unsaid(said map[int]bool) []string {
+func unsaid(r *compiled, said map[int]bool) []string {
 	var out []string
 	for i := range r.decl.Mend {
 		if len(r.decl.Mend) > 1 && !said[i] {

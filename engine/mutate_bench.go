@@ -19,7 +19,7 @@ func (l *Library) openCases(r *compiled) []*openCase {
 	for i := range r.decl.Cases {
 		c := &r.decl.Cases[i]
 		d, values, err := l.openCase(r, c)
-		options, wrong := r.caseOptions(c)
+		options, wrong := caseOptions(r, c)
 		if err != nil || wrong != nil {
 			continue // CheckCases says so
 		}

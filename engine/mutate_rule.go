@@ -3,6 +3,7 @@ package engine
 import (
 	"fmt"
 	"maps"
+	"plumbline/engine/vocabulary"
 	"slices"
 
 	"plumbline/schema"
@@ -49,7 +50,7 @@ func (b *bench) mutants(r *compiled, spots []spot) []mutant {
 			})
 		}
 	}
-	for _, t := range r.tests() {
+	for _, t := range testsOf(r) {
 		b.boundMutants(r, t, add)
 	}
 	b.limitMutants(r, add)
@@ -106,7 +107,9 @@ func (b *bench) boundMutants(r *compiled, t ruleTest, add addMutant) {
 func (b *bench) limitMutants(r *compiled, add addMutant) {
 	for _, l := range r.pack.Limits {
 		name := "limit." + l.Key
-		if !slices.ContainsFunc(r.judging(), func(p *progRef) bool { return slices.Contains(p.Facts, name) || slices.Contains(p.Names, name) }) {
+		if !slices.ContainsFunc(r.judging(), func(p *vocabulary.Program) bool {
+			return slices.Contains(p.Facts, name) || slices.Contains(p.Names, name)
+		}) {
 			continue
 		}
 		for _, s := range shifts {

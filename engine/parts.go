@@ -78,7 +78,7 @@ func (l *Library) spots(r *compiled) ([]spot, error) {
 	}
 	add("applies", r.decl.Applies, r.applies, func(r *pack.Rule) *string { return &r.Applies.Text })
 	add("measure", r.decl.Measure, r.measure, func(r *pack.Rule) *string { return &r.Measure.Text })
-	for _, t := range r.tests() {
+	for _, t := range testsOf(r) {
 		if t.test.condition != nil {
 			add(t.of, t.decl.Condition, t.test.condition, func(r *pack.Rule) *string { return &t.in(r).Condition.Text })
 		}
@@ -101,7 +101,7 @@ type ruleTest struct {
 }
 
 // tests lists the tests a rule has.
-func (r *compiled) tests() []ruleTest {
+func testsOf(r *compiled) []ruleTest {
 	var out []ruleTest
 	if r.must != nil {
 		out = append(out, ruleTest{"must", r.must, r.decl.Must, func(r *pack.Rule) *pack.Test { return r.Must }})
@@ -157,7 +157,7 @@ func (b *bench) watch(r *compiled, spots []spot, cases []*openCase) ([]Part, err
 		return nil, err
 	}
 	first := len(b.seen)
-	for _, t := range r.tests() {
+	for _, t := range testsOf(r) {
 		for i, x := range t.test.bounds {
 			value := t.decl.Bounds[i].Value
 			b.seen = append(b.seen, Part{Rule: r.id, Of: t.of, Text: x.op + " " + value.Text, Place: b.library.files[r.pack.Pack].At(value.Node)})
@@ -177,7 +177,7 @@ func (b *bench) watch(r *compiled, spots []spot, cases []*openCase) ([]Part, err
 // boundIndex counts a bound of a rule: those of must first, then those of should.
 func boundIndex(r *compiled, of, op string) int {
 	n := 0
-	for _, t := range r.tests() {
+	for _, t := range testsOf(r) {
 		for _, b := range t.test.bounds {
 			if t.of == of && b.op == op {
 				return n

@@ -66,7 +66,7 @@ func (f facts) unread(d *schema.Design) []FactRead {
 func (l *Library) Readers(part, key string) (rules, values []string) {
 	field := part + "." + key
 	for _, r := range l.ready() {
-		if slices.ContainsFunc(r.judging(), func(p *progRef) bool { return slices.Contains(p.Fields, field) }) {
+		if slices.ContainsFunc(r.judging(), func(p *vocabulary.Program) bool { return slices.Contains(p.Fields, field) }) {
 			rules = append(rules, r.id)
 		}
 	}
