@@ -2,8 +2,10 @@ package engine
 
 import (
 	"fmt"
-	"plumbline/engine/pack"
 	"time"
+
+	"plumbline/engine/internal/rule"
+	"plumbline/engine/pack"
 )
 
 // concede marks findings covered by a concession and returns a finding for
@@ -19,7 +21,7 @@ func (j *judging) concede(findings []*Finding) []*Finding {
 			out = append(out, &Finding{
 				Rule: "design/concessions.valid", Title: "every concession holds", Part: "Concessions", Outcome: Fail, Danger: pack.NoDanger, Due: "planned",
 				Subject: c.Path(), SubjectName: name, Place: c.Place(), Text: text, Remedy: mend,
-				Because: []Ground{{Standing: "standard", Text: "ISO 9000, concession: a permission is limited in scope and time"}},
+				Because: []rule.Ground{{Standing: "standard", Text: "ISO 9000, concession: a permission is limited in scope and time"}},
 			})
 		}
 		reason, hasReason := c.Reason.Get()

@@ -1,17 +1,17 @@
-package engine
+package rule
 
 import (
 	"fmt"
-	"plumbline/engine/vocabulary"
 	"slices"
 	"strings"
 
 	"plumbline/engine/pack"
+	"plumbline/engine/vocabulary"
 	"plumbline/schema/document"
 )
 
 // reasons checks a because list and turns it into grounds.
-func (c *compiler) reasons(list []pack.Reason, path string) []Ground {
+func (c *Compiler) reasons(list []pack.Reason, path string) []Ground {
 	var out []Ground
 	for i := range list {
 		r := &list[i]
@@ -19,7 +19,7 @@ func (c *compiler) reasons(list []pack.Reason, path string) []Ground {
 		where := fmt.Sprintf("%s[%d]", path, i)
 		switch {
 		case len(kinds) != 1:
-			c.problemAt(r.Place, where, "a reason is one of source, practice, memory or physics", "")
+			c.ProblemAt(r.Place, where, "a reason is one of source, practice, memory or physics", "")
 			continue
 		case kinds[0] != "source":
 			text := r.Practice + r.Memory + r.Physics
@@ -28,7 +28,7 @@ func (c *compiler) reasons(list []pack.Reason, path string) []Ground {
 		}
 		src, ok := c.source(r.Source)
 		if !ok {
-			c.problemAt(r.Place, where, fmt.Sprintf("there is no source %q", document.Cut(r.Source)), document.Nearest(r.Source, c.sourceNames()))
+			c.ProblemAt(r.Place, where, fmt.Sprintf("there is no source %q", document.Cut(r.Source)), document.Nearest(r.Source, c.sourceNames()))
 			continue
 		}
 		text := src.Title
@@ -37,8 +37,8 @@ func (c *compiler) reasons(list []pack.Reason, path string) []Ground {
 		}
 		text += src.Said()
 		ground := Ground{Standing: src.Kind, Text: text, For: r.For}
-		if src.Kind == law && len(c.pack.Regions) == 0 {
-			ground.Standing, ground.law = lawElsewhere, c.binding(r.Source, src)
+		if src.Kind == Law && len(c.Pack.Regions) == 0 {
+			ground.Standing, ground.Law = lawElsewhere, c.Binding(r.Source, src)
 		}
 		out = append(out, ground)
 	}
@@ -46,13 +46,13 @@ func (c *compiler) reasons(list []pack.Reason, path string) []Ground {
 }
 
 // checkReasons refuses reasons that are none.
-func (c *compiler) checkReasons(list []pack.Reason, path string) {
-	if !c.trusted {
+func (c *Compiler) checkReasons(list []pack.Reason, path string) {
+	if !c.Trusted {
 		c.reasons(list, path)
 	}
 }
 
-func (c *compiler) problemAt(p document.Place, path, message, suggest string) {
+func (c *Compiler) ProblemAt(p document.Place, path, message, suggest string) {
 	if suggest != "" {
 		message += "; did you mean " + suggest + "?"
 	}
@@ -60,24 +60,24 @@ func (c *compiler) problemAt(p document.Place, path, message, suggest string) {
 }
 
 // grounds are a rule's own reasons and those of the limits it uses.
-func (c *compiler) grounds(r *pack.Rule, out *compiled) []Ground {
+func (c *Compiler) grounds(r *pack.Rule, out *Rule) []Ground {
 	path := "rules." + r.ID + ".because"
 	if len(r.Because) == 0 {
 		if pack.ChildOf(r.Node, "because") == r.Node {
 			return nil // the reader said so
 		}
-		c.problemAt(r.Place, path, "a rule needs a because: a source, or the honest words practice or memory", "")
+		c.ProblemAt(r.Place, path, "a rule needs a because: a source, or the honest words practice or memory", "")
 		return nil
 	}
 	grounds := c.reasons(r.Because, path)
-	for _, l := range c.pack.Limits {
-		if out.mentions("limit." + l.Key) {
-			grounds = append(grounds, c.quietReasons(l.Value.Because)...)
+	for _, l := range c.Pack.Limits {
+		if out.Mentions("limit." + l.Key) {
+			grounds = append(grounds, c.QuietReasons(l.Value.Because)...)
 		}
 	}
-	for _, t := range c.pack.Tables {
-		if out.mentions("table." + t.Key) {
-			grounds = append(grounds, c.quietReasons(t.Value.Because)...)
+	for _, t := range c.Pack.Tables {
+		if out.Mentions("table." + t.Key) {
+			grounds = append(grounds, c.QuietReasons(t.Value.Because)...)
 		}
 	}
 	var unique []Ground
@@ -89,16 +89,16 @@ func (c *compiler) grounds(r *pack.Rule, out *compiled) []Ground {
 	return unique
 }
 
-// quietReasons turns reasons into grounds that were already checked elsewhere.
-func (c *compiler) quietReasons(list []pack.Reason) []Ground {
+// QuietReasons turns reasons into grounds that were already checked elsewhere.
+func (c *Compiler) QuietReasons(list []pack.Reason) []Ground {
 	before := c.Problems
 	out := c.reasons(list, "")
 	c.Problems = before
 	return out
 }
 
-// mentions reports whether any expression of the rule names something.
-func (r *compiled) mentions(name string) bool {
+// Mentions reports whether any expression of the rule names something.
+func (r *Rule) Mentions(name string) bool {
 	for _, p := range r.programs() {
 		for _, f := range p.Facts {
 			if f == name || strings.HasPrefix(f, name+".") || strings.HasPrefix(f, name+"[") {
@@ -113,57 +113,57 @@ func (r *compiled) mentions(name string) bool {
 }
 
 // programs lists all expressions of the rule.
-func (r *compiled) programs() []*vocabulary.Program {
-	return append(r.judging(), r.texts()...)
+func (r *Rule) programs() []*vocabulary.Program {
+	return append(r.Deciding(), r.texts()...)
 }
 
-// judging lists the expressions that decide the outcome.
-func (r *compiled) judging() []*vocabulary.Program {
+// Deciding lists the expressions that decide the outcome.
+func (r *Rule) Deciding() []*vocabulary.Program {
 	var out []*vocabulary.Program
 	add := func(p *vocabulary.Program) {
 		if p != nil {
 			out = append(out, p)
 		}
 	}
-	add(r.each)
-	for _, l := range r.lets {
-		add(l.prog)
+	add(r.Each)
+	for _, l := range r.Lets {
+		add(l.Prog)
 	}
-	add(r.applies)
-	add(r.measure)
-	for _, t := range []*test{r.must, r.should} {
+	add(r.Applies)
+	add(r.Measure)
+	for _, t := range []*Test{r.Must, r.Should} {
 		if t == nil {
 			continue
 		}
-		add(t.condition)
-		for _, b := range t.bounds {
-			add(b.prog)
+		add(t.Condition)
+		for _, b := range t.Bounds {
+			add(b.Prog)
 		}
 	}
 	return out
 }
 
 // texts lists the expressions inside say and mend.
-func (r *compiled) texts() []*vocabulary.Program {
+func (r *Rule) texts() []*vocabulary.Program {
 	var out []*vocabulary.Program
 	for _, s := range slices.Concat(r.sentences()...) {
-		if s.prog != nil {
-			out = append(out, s.prog)
+		if s.Prog != nil {
+			out = append(out, s.Prog)
 		}
 	}
-	for _, m := range r.mend {
-		if m.when != nil {
-			out = append(out, m.when)
+	for _, m := range r.Mend {
+		if m.When != nil {
+			out = append(out, m.When)
 		}
 	}
 	return out
 }
 
 // sentences lists what the rule says.
-func (r *compiled) sentences() [][]segment {
-	out := [][]segment{r.say, r.met}
-	for _, m := range r.mend {
-		out = append(out, m.text)
+func (r *Rule) sentences() [][]Segment {
+	out := [][]Segment{r.Say, r.Met}
+	for _, m := range r.Mend {
+		out = append(out, m.Text)
 	}
 	return out
 }
