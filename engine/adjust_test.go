@@ -9,7 +9,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbline/engine"
-	"plumbline/rules"
 	"plumbline/schema"
 )
 
@@ -137,8 +136,7 @@ func TestRefusedAdjustments(t *testing.T) {
 // A limit a shop may want to tighten says by its rules which way that is; the
 // few that are used both ways are known.
 func TestWhichLimitsCannotBeAdjusted(t *testing.T) {
-	lib, err := engine.Load(rules.Files())
-	require.NoError(t, err)
+	lib := library(t)
 	var untold []string
 	for _, l := range lib.Limits() {
 		if l.Stricter == "" {

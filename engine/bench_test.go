@@ -1,6 +1,7 @@
 package engine_test
 
 import (
+	"maps"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -195,10 +196,8 @@ func worst[T any](items []T, judge func(*T) engine.Outcome) engine.Outcome {
 // Ten rules written in Go give what the same rules as data give, on every
 // demo and good design; so the comparison of their speed is fair.
 func TestTenRulesByHandAgree(t *testing.T) {
-	lib, err := engine.Load(rules.Files())
-	if err != nil {
-		t.Fatal(err)
-	}
+	t.Parallel()
+	lib := library(t).Only(slices.Collect(maps.Keys(tenByHand()))...)
 	files, err := filepath.Glob("../designs/*/*.yaml")
 	if err != nil || len(files) < 4 {
 		t.Fatal("no designs", err)
@@ -234,11 +233,7 @@ func TestTenRulesByHandAgree(t *testing.T) {
 // The ten rules as data, without the derived values they do not read.
 func BenchmarkTenRulesAsData(b *testing.B) {
 	lib := benchLibrary(b)
-	var names []string
-	for name := range tenByHand() {
-		names = append(names, name)
-	}
-	ten := lib.Only(names...)
+	ten := lib.Only(slices.Collect(maps.Keys(tenByHand()))...)
 	name, data := benchDesign(b)
 	d, err := schema.Load(name, data)
 	if err != nil {

@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -21,10 +22,13 @@ import (
 
 const designsFolder = "../designs"
 
-// library loads the rules the program ships with.
+// shipped is the library of the program, loaded once: judging changes nothing of it.
+var shipped = sync.OnceValues(func() (*engine.Library, error) { return engine.Load(rules.Files()) })
+
+// library gives the rules the program ships with.
 func library(t testing.TB) *engine.Library {
 	t.Helper()
-	lib, err := engine.Load(rules.Files())
+	lib, err := shipped()
 	require.NoError(t, err)
 	return lib
 }
@@ -71,6 +75,7 @@ func lines(found []engine.Finding) string {
 // An experienced installer would sign these off: no rule may complain, and as every fact that matters is stated
 // none may stay open, but for what a build that is not that far yet cannot know.
 func TestCleanDesigns(t *testing.T) {
+	t.Parallel()
 	lib := library(t)
 	names := []string{"demo/six-return.yaml", "demo/van-v6-in-tank.yaml"}
 	good, err := filepath.Glob(filepath.Join(designsFolder, "good", "*.yaml"))
@@ -93,6 +98,7 @@ func TestCleanDesigns(t *testing.T) {
 
 // Builds that rest on others are planned: no rule may complain, and only what is asked of the finished vehicle may be open.
 func TestPlannedDesigns(t *testing.T) {
+	t.Parallel()
 	lib := library(t)
 	files, err := filepath.Glob(filepath.Join(designsFolder, "good", "planned", "*.yaml"))
 	require.NoError(t, err)

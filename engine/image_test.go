@@ -18,6 +18,7 @@ import (
 
 // The image that is committed is the one its packs give today, to the byte, however many cores compile it.
 func TestTheImageIsOfThesePacks(t *testing.T) {
+	t.Parallel()
 	now, err := engine.WriteImage(rules.Files())
 	require.NoError(t, err)
 	assert.True(t, bytes.Equal(rules.Image(), now), "the library image is not that of its packs: run go generate ./schema")
@@ -26,6 +27,7 @@ func TestTheImageIsOfThesePacks(t *testing.T) {
 // A library from its image finds the same as one from its packs, in every design, word for word; regional rules and
 // limits that a shop changes included.
 func TestTheImageJudgesAsItsPacks(t *testing.T) {
+	t.Parallel()
 	packs := library(t)
 	image, err := engine.OpenImage(rules.Files(), rules.Image())
 	require.NoError(t, err)
@@ -61,6 +63,7 @@ func TestTheImageJudgesAsItsPacks(t *testing.T) {
 
 // Packs of a shop stand on an image as they stand on packs, good and bad ones.
 func TestTheImageWithLocalPacks(t *testing.T) {
+	t.Parallel()
 	d, err := schema.Load("six", []byte(designText(t, "demo/six-return.yaml")))
 	require.NoError(t, err)
 	for name, text := range map[string]string{

@@ -11,11 +11,9 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 	"gopkg.in/yaml.v3"
 
 	"plumbline/engine"
-	"plumbline/rules"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
 	"plumbline/testdata/proofs"
@@ -158,12 +156,12 @@ const lawDesigns = 1000
 // Stating more facts never changes a pass or a fail; it only settles open
 // ones. Tried without assumptions, as the law says, for one region after the other.
 func TestMoreFactsNeverChangeAFinding(t *testing.T) {
-	lib, err := engine.Load(rules.Files())
-	require.NoError(t, err)
+	t.Parallel()
+	lib := library(t)
 	regions, day := lib.Regions(), time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC)
 	designs := lawDesigns
 	if !proofs.Whole() {
-		designs /= 20
+		designs /= 50
 	}
 	var wg sync.WaitGroup
 	var mu sync.Mutex

@@ -69,6 +69,7 @@ func rulesHolding(lib *engine.Library, region string) []string {
 
 // Another region changes the regional findings, all of them and nothing else.
 func TestAnotherRegionChangesRegionalFindingsAlone(t *testing.T) {
+	t.Parallel()
 	lib := library(t)
 	for _, name := range sameEverywhere {
 		text := somewhere(t, name)
@@ -104,6 +105,7 @@ func TestAnotherRegionChangesRegionalFindingsAlone(t *testing.T) {
 
 // Whatever comes out, a regional finding says where it holds, what it is there and what to confirm.
 func TestRegionalFindingsSayWhatTheyAreAndWhatToConfirm(t *testing.T) {
+	t.Parallel()
 	lib := library(t)
 	seen := map[engine.Outcome]int{}
 	stripped, err := planted.Change([]byte(somewhere(t, "good/v6-controller-timing.yaml")),
@@ -161,6 +163,7 @@ func groundWords(reasons []pack.Reason) (out []string) {
 // No text says that something is within the law or against it, nor what it costs;
 // the titles of cited documents are their own words, and none needs an exception.
 func TestNoVerdictAndNoAmountIsPrinted(t *testing.T) {
+	t.Parallel()
 	for _, bad := range []string{"This is legal.", "ILLEGAL", "unlawful", "street-legal", "a fine of $ 300", "90 EUR", "2,500 dollars"} {
 		require.Regexp(t, verdicts, bad)
 	}
@@ -190,9 +193,13 @@ func TestNoVerdictAndNoAmountIsPrinted(t *testing.T) {
 		require.NoError(t, err)
 		assert.Empty(t, verdicts.FindAllString(string(text), -1), file)
 	}
+	seen := map[string]bool{}
 	for _, region := range lib.Regions() {
 		for _, f := range judgedIn(t, lib, somewhere(t, "demo/four-faulty.yaml"), region.Name).Findings {
-			assert.NotRegexp(t, verdicts, fmt.Sprint(f.Title, f.Text, f.Remedy, f.Confirm, f.Because), f.Rule)
+			if said := fmt.Sprint(f.Title, f.Text, f.Remedy, f.Confirm, f.Because); !seen[said] {
+				seen[said] = true
+				assert.NotRegexp(t, verdicts, said, f.Rule)
+			}
 		}
 	}
 }
@@ -255,6 +262,7 @@ func expressions(r *pack.Rule) (out []string) {
 
 // The rules of a region read the dates that decide there, and its line says which decide.
 func TestTheDatesThatDecideInEachRegion(t *testing.T) {
+	t.Parallel()
 	lib := library(t)
 	read := map[string]map[string]bool{}
 	for _, r := range lib.Regions() {

@@ -38,6 +38,7 @@ type expected struct {
 // is read from the clause the rule itself cites. Dates stand on either side of
 // the day a rule begins.
 func TestVehiclesAtTheEdgesOfTheirLaw(t *testing.T) {
+	t.Parallel()
 	const fail, warn, open, pass, out = engine.Fail, engine.Warn, engine.Open, engine.Pass, engine.NotApplicable
 	lib := library(t)
 	for _, row := range []struct {

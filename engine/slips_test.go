@@ -34,10 +34,11 @@ func (a *slipTally) add(b slipTally) {
 // Every quantity of two finished builds is written in another unit, or with its point moved, one at a time: the slips
 // of quantity.Slips. It is noticed when a complaint or an open point is there that was not before.
 func TestSlipsAreNoticed(t *testing.T) {
+	t.Parallel()
 	lib := library(t)
 	step, slack := 1, 0
 	if !proofs.Whole() {
-		step, slack = 12, 8 // a sample of a twelfth
+		step, slack = 40, 15 // a sample of a fortieth
 	}
 	total, silent, at := slipTally{}, map[string]int{}, 0
 	for _, name := range []string{"demo/six-return.yaml", "demo/van-v6-in-tank.yaml"} {

@@ -179,15 +179,18 @@ func spokenThread(word string) (string, bool) {
 
 // spoken writes a word of the vocabulary as people write it.
 func spoken(word string) string {
+	if !strings.ContainsAny(word, "0123456789") {
+		if rest, ok := strings.CutPrefix(word, "un_"); ok {
+			word = "UN_" + rest // the United Nations' regulations
+		}
+		return strings.ReplaceAll(word, "_", " ")
+	}
 	if thread, ok := spokenThread(word); ok {
 		return thread
 	}
 	word = degrees.ReplaceAllString(word, "$1 deg$2")
 	if slices.ContainsFunc(standards, func(s string) bool { return strings.HasPrefix(word, s) }) {
 		word = strings.ToUpper(part.ReplaceAllString(word, "$1-$2"))
-	}
-	if rest, ok := strings.CutPrefix(word, "un_"); ok {
-		word = "UN_" + rest // the United Nations' regulations
 	}
 	return strings.ReplaceAll(word, "_", " ")
 }

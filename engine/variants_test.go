@@ -38,6 +38,7 @@ type variantCase struct {
 // What a mechanic expects of five faulty variants of the demo designs. The
 // numbers are worked out by hand, from the tables and formulas named beside them.
 func TestVariants(t *testing.T) {
+	t.Parallel()
 	lib := library(t)
 	for name, c := range variants() {
 		t.Run(name, func(t *testing.T) {

@@ -41,6 +41,7 @@ func oneFinding(t *testing.T, r *engine.Report, rule string) engine.Finding {
 // A curve that ends short of the working point decides by its bounds: the six's pump works
 // at about 318 kPa, its engine burns 41.4 L/h.
 func TestBoundsDecide(t *testing.T) {
+	t.Parallel()
 	const rule = "fuel/delivery.flow-at-full-load"
 	const noLabel = "  rated_flow: 160 L/h\n  rated_pressure: 300 kPa\n"
 

@@ -16,6 +16,7 @@ import (
 	"plumbline/engine/pack"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
+	"plumbline/testdata/proofs"
 )
 
 // small is the library of the scripts: a few rules, so that every question is known.
@@ -177,6 +178,7 @@ func real(t *testing.T, text, path string) *interview.Session {
 }
 
 func TestPartsThatMayBeAbsent(t *testing.T) {
+	t.Parallel()
 	s := real(t, head, "vehicle.brake_booster")
 	assert.Equal(t, interview.Presence, s.Question().Form)
 	assert.Contains(t, s.Answer("maybe").Problems[0], "write yes when there is one, none when there is none")
@@ -188,6 +190,7 @@ func TestPartsThatMayBeAbsent(t *testing.T) {
 }
 
 func TestItemsWithoutNames(t *testing.T) {
+	t.Parallel()
 	s := real(t, head, "pump.curve")
 	assert.Equal(t, interview.Count, s.Question().Form)
 	assert.Contains(t, s.Answer("many").Problems[0], "from 1 to 64")
@@ -210,6 +213,7 @@ func TestItemsWithoutNames(t *testing.T) {
 }
 
 func TestTheOtherWayToSayIt(t *testing.T) {
+	t.Parallel()
 	s := real(t, head+"fuel: {ethanol: 0 %}\n", "throttle_body.injectors.static_flow")
 	assert.Equal(t, "design.throttle_body.injectors.static_mass_flow", s.Question().Other)
 	take(t, s, "throttle_body.injectors.static_flow", "30 lb/h")
@@ -299,6 +303,7 @@ func TestNoWordIsACommand(t *testing.T) {
 
 // Whatever is answered, the file loads, what was written stays in it, and back leads to where it was.
 func TestWhateverIsAnsweredTheFileLoads(t *testing.T) {
+	proofs.Fewer(t, 10)
 	lib := realLibrary(t)
 	judge := func(d *schema.Design) *engine.Report { return lib.Judge(d, engine.Options{Today: day}) }
 	for _, text := range []string{"plumbline: 1\n", "# a note\nplumbline: 1\npump: {place: in_tank} # here\n\nfeed:\n  runs:\n    - {name: 'a: b', kind: hose}\n# end\n"} {

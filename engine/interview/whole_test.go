@@ -4,6 +4,7 @@ import (
 	"os"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -80,9 +81,12 @@ func (c *clerk) answer(q *interview.Question) string {
 
 var day = time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
 
+// shipped is the library of the program, loaded once: judging changes nothing of it.
+var shipped = sync.OnceValues(func() (*engine.Library, error) { return engine.OpenImage(rules.Files(), rules.Image()) })
+
 func realLibrary(t *testing.T) *engine.Library {
 	t.Helper()
-	lib, err := engine.OpenImage(rules.Files(), rules.Image())
+	lib, err := shipped()
 	require.NoError(t, err)
 	return lib
 }
@@ -90,6 +94,7 @@ func realLibrary(t *testing.T) *engine.Library {
 // Whoever answers every question as a design states it gets a design that is judged the same: one half known at the
 // counter, and one that is finished.
 func TestAnsweringAsADesignDoesGivesThatDesign(t *testing.T) {
+	t.Parallel()
 	lib := realLibrary(t)
 	for file, long := range map[string]bool{"demo/counter-half-known.yaml": false, "good/six-points-low-pressure.yaml": true} {
 		t.Run(file, func(t *testing.T) {
@@ -131,6 +136,7 @@ func outcomes(r *engine.Report) map[string]engine.Outcome {
 
 // What is asked first of a van nobody knows anything of: its use, what the fuel system is made of, and the circuits.
 func TestTheFirstQuestions(t *testing.T) {
+	t.Parallel()
 	lib := realLibrary(t)
 	s, err := interview.Begin(interview.Options{
 		File: "new.yaml", Text: []byte("plumbline: 1\ntitle: van\nregions: [gb]\nstage: planned\n"),

@@ -5,12 +5,45 @@
 package proofs
 
 import (
+	"flag"
 	"os"
+	"strconv"
 	"testing"
 )
 
 // Whole says whether the long proofs are asked for.
 func Whole() bool { return os.Getenv("PLUMBLINE_PROOFS") == "all" }
+
+// Sample gives all of a list when the long proofs are asked for, else one in every so many, the first of them included.
+func Sample[T any](list []T, every int) []T {
+	if Whole() {
+		return list
+	}
+	var out []T
+	for i := 0; i < len(list); i += every {
+		out = append(out, list[i])
+	}
+	return out
+}
+
+// Fewer makes the rapid checks of one test so many times fewer unless the long proofs are asked for. The number is the
+// process's, so a test that asks for it must not run in parallel.
+func Fewer(t testing.TB, times int) {
+	t.Helper()
+	checks := flag.Lookup("rapid.checks")
+	if Whole() || checks == nil {
+		return
+	}
+	before := checks.Value.String()
+	n, err := strconv.Atoi(before)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = checks.Value.Set(before) })
+	if err := checks.Value.Set(strconv.Itoa(max(1, n/times))); err != nil {
+		t.Fatal(err)
+	}
+}
 
 // Only skips a test that cannot be sampled unless the long proofs are asked for.
 func Only(t testing.TB) {
