@@ -136,6 +136,11 @@ func asDouble(v ref.Val) ref.Val {
 
 func (j *judging) boundFound(of, op string, measured, limit ref.Val, met bool) BoundFound {
 	m, l := j.number(measured), j.number(limit)
+	if x, ok := measured.(vocabulary.Quantity); ok && m.Value == 0 {
+		if y, ok := limit.(vocabulary.Quantity); ok {
+			m.Text = x.Of.FormatBeside(j.options.Units, y.Of)
+		}
+	}
 	b := BoundFound{Of: of, Op: op, Bound: l, Met: met}
 	if l.Value != 0 && l.Dimension != quantity.DimTemperature.String() {
 		margin := (m.Value - l.Value) / math.Abs(l.Value)
