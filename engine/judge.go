@@ -231,8 +231,7 @@ func (j *judging) rule(r *rule.Rule, list ref.Val) {
 		return
 	}
 	items, ok := vocabulary.ItemsOf(list)
-	switch {
-	case !ok:
+	if !ok {
 		j.unlisted(r, listPath(r), list)
 		return
 	}
