@@ -67,7 +67,7 @@ func (l *Library) Account(d *schema.Design, o Options, name string) ([]Account, 
 	if i < 0 {
 		return nil, fmt.Errorf("there is no rule %s", name)
 	}
-	o.waiting = true
+	o.Waiting = true
 	r, values := l.rules[i].Ready(), l.values(o)
 	opened := l.open(d, o, values)
 	if opened.replaced(l.rules)[name] {
@@ -142,7 +142,7 @@ func (a *accounting) subjects(out []Account) error {
 		out[at].Asked = a.subject()
 	}
 	for i := range out {
-		if x := &out[i]; x.Finding.Absent == listPath(r) && len(x.Asked) == 0 {
+		if x := &out[i]; x.Finding.Absent == r.List() && len(x.Asked) == 0 {
 			x.Asked = []Asked{a.ask("each", r.Each.Text)} // only a spare part was there, of which nothing is stated
 		}
 	}
