@@ -12,6 +12,7 @@ import (
 	"plumbline/engine/physics/air"
 	"plumbline/engine/physics/circuit"
 	"plumbline/engine/physics/fluid"
+	"plumbline/testdata/proofs"
 )
 
 const debianPython = "/usr/bin/python3"
@@ -58,12 +59,10 @@ func comparisons() []comparison {
 }
 
 func TestAgainstFluids(t *testing.T) {
-	if _, err := exec.LookPath(debianPython); err != nil {
-		t.Skip(debianPython + " is not installed")
-	}
 	if err := exec.Command(debianPython, "-c", "import fluids").Run(); err != nil {
-		t.Skip("the Python library fluids is not installed for " + debianPython + " (Debian package python3-fluids)")
+		proofs.Lacking(t, "fluids", "the Python library is not installed for "+debianPython+" (Debian package python3-fluids)")
 	}
+	proofs.Ran(t, "fluids")
 	output, err := exec.Command(debianPython, filepath.Join("testdata", "fluids", "reference.py")).Output()
 	require.NoError(t, err)
 
