@@ -8,6 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"plumbline/engine/internal/rule"
+	"plumbline/engine/vocabulary"
 	"plumbline/rules"
 	"plumbline/schema"
 )
@@ -52,9 +54,9 @@ func TestAbsentParts(t *testing.T) {
 				continue
 			}
 			for name := range strings.SplitSeq(row[1], " ") {
-				i := slices.IndexFunc(lib.rules, func(r *compiled) bool { return r.id == name })
+				i := slices.IndexFunc(lib.rules, func(r *rule.Rule) bool { return r.ID == name })
 				if assert.GreaterOrEqual(t, i, 0, "%s: there is no rule %s", field, name) {
-					assert.True(t, lib.rules[i].judges(f.Key), "%s does not read %s", name, field)
+					assert.True(t, judges(lib.rules[i], f.Key), "%s does not read %s", name, field)
 				}
 			}
 		}
@@ -63,8 +65,8 @@ func TestAbsentParts(t *testing.T) {
 }
 
 // judges reports whether a fact's key is read by an expression that decides the rule.
-func (r *compiled) judges(key string) bool {
-	return slices.ContainsFunc(r.judging(), func(p *progRef) bool {
+func judges(r *rule.Rule, key string) bool {
+	return slices.ContainsFunc(r.Deciding(), func(p *vocabulary.Program) bool {
 		return slices.ContainsFunc(slices.Concat(p.Facts, strings.FieldsFunc(p.Text, func(c rune) bool { return !(c == '_' || c >= 'a' && c <= 'z') })), func(f string) bool {
 			return f == key || strings.HasSuffix(f, "."+key) || strings.Contains(f, "."+key+".") || strings.Contains(f, "."+key+"[")
 		})

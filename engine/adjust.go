@@ -10,6 +10,7 @@ import (
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
 
+	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
@@ -122,14 +123,14 @@ func (a *adjuster) problem(place schema.Place, message, near string) {
 }
 
 // find splits a limit's full name; the compiler is that of its pack.
-func (a *adjuster) find(x *pack.Adjustment) (c *compiler, e *pack.Limit, name string) {
+func (a *adjuster) find(x *pack.Adjustment) (c *rule.Compiler, e *pack.Limit, name string) {
 	if x.Limit == "" || x.Rule != "" {
 		a.problem(x.Place, "name a limit and what it is now, such as limit: fuel/delivery.flow_reserve", "")
 		return nil, nil, ""
 	}
 	pack, name, _ := strings.Cut(x.Limit, ".")
 	if c = a.compilers[pack]; c != nil {
-		if e, ok := c.pack.Limits.Get(name); ok {
+		if e, ok := c.Pack.Limits.Get(name); ok {
 			return c, e, "limit." + name
 		}
 	}
@@ -161,10 +162,10 @@ func (l *Library) limitNames() []string {
 // limit tightens or loosens one limit.
 func (a *adjuster) limit(x *pack.Adjustment, loosen bool) {
 	c, e, name := a.find(x)
-	if c == nil || c.names[name] == nil {
+	if c == nil || c.Names[name] == nil {
 		return
 	}
-	now := c.names[name]
+	now := c.Names[name]
 	want := quantity.None
 	if q, ok := now.(vocabulary.Quantity); ok {
 		want = q.Of.Dimension()
@@ -173,7 +174,7 @@ func (a *adjuster) limit(x *pack.Adjustment, loosen bool) {
 		a.problem(x.Place, "what the limit is now is missing: write is", "")
 		return
 	}
-	v, err := constant(x.Is, want)
+	v, err := rule.Constant(x.Is, want)
 	_, bare := strconv.ParseFloat(x.Is.Text, 64)
 	switch {
 	case err != nil && want == quantity.None && bare == nil:
@@ -182,8 +183,8 @@ func (a *adjuster) limit(x *pack.Adjustment, loosen bool) {
 	case err != nil:
 		a.problem(x.Place, err.Error(), "")
 		return
-	case !sameMeasure(vocabulary.TypeOf(v), vocabulary.TypeOf(now)):
-		a.problem(x.Place, fmt.Sprintf("the limit is %s, this is %s", typeName(vocabulary.TypeOf(now)), typeName(vocabulary.TypeOf(v))), "")
+	case !rule.SameMeasure(vocabulary.TypeOf(v), vocabulary.TypeOf(now)):
+		a.problem(x.Place, fmt.Sprintf("the limit is %s, this is %s", rule.TypeName(vocabulary.TypeOf(now)), rule.TypeName(vocabulary.TypeOf(v))), "")
 		return
 	}
 	stricter := a.stricter(c, name)
@@ -198,7 +199,7 @@ func (a *adjuster) limit(x *pack.Adjustment, loosen bool) {
 		tighter, milder = lower, higher
 	}
 	step := LimitStep{How: "tightened", Value: numberOf(v), Reason: x.Reason, Place: x.Place}
-	base := c.base[name]
+	base := c.Base[name]
 	switch {
 	case loosen && !milder:
 		a.problem(x.Place, fmt.Sprintf("%s is %s: %s does not loosen it; write it under tighten", x.Limit, numberOf(now).Text, numberOf(v).Text), "")
@@ -222,10 +223,10 @@ func (a *adjuster) limit(x *pack.Adjustment, loosen bool) {
 	if !tighter && !loosen {
 		return
 	}
-	c.names[name] = v
+	c.Names[name] = v
 	for _, r := range a.ready() {
-		if r.pack == c.pack && r.mentions(name) {
-			r.grounds = append(r.grounds, Ground{Standing: "practice", Text: fmt.Sprintf("%s from %s to %s by a local pack: %s", step.How, numberOf(now).Text, step.Value.Text, x.Reason), For: "limit " + e.NameIn(c.pack)})
+		if r.Pack == c.Pack && r.Mentions(name) {
+			r.Grounds = append(r.Grounds, rule.Ground{Standing: "practice", Text: fmt.Sprintf("%s from %s to %s by a local pack: %s", step.How, numberOf(now).Text, step.Value.Text, x.Reason), For: "limit " + e.NameIn(c.Pack)})
 		}
 	}
 }
@@ -243,86 +244,43 @@ func numberOf(v ref.Val) Number { return (&judging{}).number(v) }
 
 // stricter tells which way a limit grows stricter: Up when a higher value is,
 // from every rule of its pack that uses it.
-func (a *adjuster) stricter(c *compiler, name string) vocabulary.Lean {
+func (a *adjuster) stricter(c *rule.Compiler, name string) vocabulary.Lean {
 	out := vocabulary.Still
 	for _, r := range a.ready() {
-		if r.pack == c.pack {
-			out |= r.stricter(name)
-		}
-	}
-	return out
-}
-
-// stricter tells which way a limit makes one rule stricter.
-func (r *compiled) stricter(name string) vocabulary.Lean {
-	lets := map[string]vocabulary.Lean{}
-	of := func(n string) vocabulary.Lean {
-		if n == name {
-			return vocabulary.Up
-		}
-		return lets[n]
-	}
-	lean := func(p *vocabulary.Program) vocabulary.Lean {
-		if p == nil {
-			return vocabulary.Still
-		}
-		tree, err := vocabulary.ParseTree(p.Text)
-		if err != nil {
-			return vocabulary.Both
-		}
-		return tree.Lean(of)
-	}
-	for _, l := range r.lets {
-		lets[l.name] = lean(l.prog)
-	}
-	out := lean(r.applies) // a rule that applies more often is stricter
-	if lean(r.each) != vocabulary.Still {
-		return vocabulary.Both
-	}
-	measure := lean(r.measure)
-	for _, t := range []*test{r.must, r.should} {
-		if t == nil {
-			continue
-		}
-		out |= lean(t.condition).Opposite() // a condition easier to meet is milder
-		for _, b := range t.bounds {
-			if b.op == "at_least" || b.op == "more_than" {
-				out |= lean(b.prog) | measure.Opposite()
-			} else {
-				out |= lean(b.prog).Opposite() | measure
-			}
+		if r.Pack == c.Pack {
+			out |= r.Stricter(name)
 		}
 	}
 	return out
 }
 
 // grave names a rule against a grave danger that uses a limit; "" when none does.
-func (a *adjuster) grave(c *compiler, name string) string {
+func (a *adjuster) grave(c *rule.Compiler, name string) string {
 	for _, r := range a.ready() {
-		if r.pack == c.pack && r.decl.Danger.Grave() && r.mentions(name) {
-			return r.id
+		if r.Pack == c.Pack && r.Decl.Danger.Grave() && r.Mentions(name) {
+			return r.ID
 		}
 	}
 	return ""
 }
 
-func (a *adjuster) dangerOf(rule string) string {
-	i := slices.IndexFunc(a.rules, func(r *compiled) bool { return r.id == rule })
-	return a.rules[i].decl.Danger.Words()
+func (a *adjuster) dangerOf(name string) string {
+	i := slices.IndexFunc(a.rules, func(r *rule.Rule) bool { return r.ID == name })
+	return a.rules[i].Decl.Danger.Words()
 }
 
 // rule finds the rule an adjustment names.
-func (a *adjuster) rule(x *pack.Adjustment) *compiled {
+func (a *adjuster) rule(x *pack.Adjustment) *rule.Rule {
 	if x.Rule == "" || x.Limit != "" || x.Is.Tag != "" {
 		a.problem(x.Place, "name a rule alone, such as rule: fuel/injectors.duty-at-full-load", "")
 		return nil
 	}
 	var names []string
 	for _, r := range a.ready() {
-		if r.id == x.Rule {
+		if r.ID == x.Rule {
 			return r
 		}
-		names = append(names, r.id)
+		names = append(names, r.ID)
 	}
 	a.problem(x.Place, fmt.Sprintf("there is no rule %q", document.Cut(x.Rule)), nearestName(x.Rule, names))
 	return nil
@@ -333,11 +291,11 @@ func (a *adjuster) raise(x *pack.Adjustment) {
 	r := a.rule(x)
 	switch {
 	case r == nil:
-	case r.should == nil:
+	case r.Should == nil:
 		a.problem(x.Place, x.Rule+" has no should to raise: it is a must already", "")
 	default:
-		r.raised = true
-		r.grounds = append(r.grounds, Ground{Standing: "practice", Text: "raised to a must by a local pack: " + x.Reason})
+		r.Raised = true
+		r.Grounds = append(r.Grounds, rule.Ground{Standing: "practice", Text: "raised to a must by a local pack: " + x.Reason})
 	}
 }
 
@@ -346,13 +304,13 @@ func (a *adjuster) loosenRule(x *pack.Adjustment) {
 	r := a.rule(x)
 	switch {
 	case r == nil:
-	case r.decl.Danger.Grave():
-		a.problem(x.Place, fmt.Sprintf("%s cannot be loosened: it guards against %s", x.Rule, r.decl.Danger.Words()), "")
-	case r.must == nil:
+	case r.Decl.Danger.Grave():
+		a.problem(x.Place, fmt.Sprintf("%s cannot be loosened: it guards against %s", x.Rule, r.Decl.Danger.Words()), "")
+	case r.Must == nil:
 		a.problem(x.Place, x.Rule+" has no must to loosen: it only warns", "")
 	default:
-		r.milder = true
-		r.grounds = append(r.grounds, Ground{Standing: "practice", Text: "loosened to a should by a local pack: " + x.Reason})
+		r.Milder = true
+		r.Grounds = append(r.Grounds, rule.Ground{Standing: "practice", Text: "loosened to a should by a local pack: " + x.Reason})
 		a.loosened = append(a.loosened, Loosened{What: "rule " + x.Rule, From: "must", To: "should", Reason: x.Reason, Place: x.Place})
 	}
 }
@@ -361,17 +319,17 @@ func (a *adjuster) loosenRule(x *pack.Adjustment) {
 // cases of every rule were written.
 func (l *Library) asWritten() *Library {
 	out := *l
-	out.compilers = map[string]*compiler{}
+	out.compilers = map[string]*rule.Compiler{}
 	for name, c := range l.compilers {
 		own := *c
-		own.names = maps.Clone(c.names)
-		maps.Copy(own.names, c.base)
+		own.Names = maps.Clone(c.Names)
+		maps.Copy(own.Names, c.Base)
 		out.compilers[name] = &own
 	}
-	out.rules = make([]*compiled, len(l.rules))
+	out.rules = make([]*rule.Rule, len(l.rules))
 	for i, r := range l.rules {
-		own := *r.ready()
-		own.names, own.raised, own.milder = out.compilers[r.pack.Pack].names, false, false
+		own := *r.Ready()
+		own.Names, own.Raised, own.Milder = out.compilers[r.Pack.Pack].Names, false, false
 		out.rules[i] = &own
 	}
 	return &out
@@ -387,8 +345,8 @@ func (l *Library) Limits() []LimitValue {
 			e := &p.Limits[i]
 			full, name := p.Pack+"."+e.Key, "limit."+e.Key
 			stricter := map[vocabulary.Lean]string{vocabulary.Up: "higher", vocabulary.Down: "lower"}[a.stricter(c, name)]
-			steps := append([]LimitStep{{How: "set", Value: numberOf(c.base[name]), Place: e.Place}}, l.steps[full]...)
-			out = append(out, LimitValue{Name: full, Value: numberOf(c.names[name]), Stricter: stricter, Steps: steps})
+			steps := append([]LimitStep{{How: "set", Value: numberOf(c.Base[name]), Place: e.Place}}, l.steps[full]...)
+			out = append(out, LimitValue{Name: full, Value: numberOf(c.Names[name]), Stricter: stricter, Steps: steps})
 		}
 	}
 	return out

@@ -7,6 +7,7 @@ import (
 
 	"github.com/google/cel-go/common/types/ref"
 
+	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 )
@@ -15,11 +16,11 @@ import (
 func (l *Library) number() {
 	l.order = make([]string, 0, len(l.rules))
 	for _, r := range l.rules {
-		l.order = append(l.order, r.id)
+		l.order = append(l.order, r.ID)
 	}
 	slices.Sort(l.order)
 	for _, r := range l.rules {
-		r.order = l.orderOf(r.id)
+		r.Order = l.orderOf(r.ID)
 	}
 }
 
@@ -35,15 +36,15 @@ func (l *Library) orderOf(rule string) int {
 
 // foresee evaluates the lists that rules go through, and makes room for the
 // findings there will be.
-func (j *judging) foresee(rules []*compiled) (lists []ref.Val) {
+func (j *judging) foresee(rules []*rule.Rule) (lists []ref.Val) {
 	lists = make([]ref.Val, len(rules))
 	n := 0
 	for i, r := range rules {
 		size := 1
-		if r.each != nil {
-			j.names.fixed, j.names.own = r.names, j.names.own[:0]
+		if r.Each != nil {
+			j.names.fixed, j.names.own = r.Names, j.names.own[:0]
 			j.scope.Start()
-			lists[i] = r.each.Eval(&j.names)
+			lists[i] = r.Each.Eval(&j.names)
 			if items, ok := vocabulary.ItemsOf(lists[i]); ok {
 				size = max(1, len(items))
 			}

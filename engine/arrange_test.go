@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"pgregory.net/rapid"
 
+	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
 	"plumbline/schema"
 )
@@ -21,7 +22,7 @@ func TestFindingsAreArrangedByTheirNames(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := &Library{}
 		for i := range rapid.IntRange(1, 8).Draw(t, "rules") {
-			l.rules = append(l.rules, &compiled{id: fmt.Sprintf("p/%d.rule-%d", rapid.IntRange(0, 3).Draw(t, "pack"), i)})
+			l.rules = append(l.rules, &rule.Rule{ID: fmt.Sprintf("p/%d.rule-%d", rapid.IntRange(0, 3).Draw(t, "pack"), i)})
 		}
 		l.number()
 		n := rapid.IntRange(0, 40).Draw(t, "findings")
@@ -37,8 +38,8 @@ func TestFindingsAreArrangedByTheirNames(t *testing.T) {
 		}
 		for range n {
 			r := rapid.SampledFrom(l.rules).Draw(t, "rule")
-			j.orders = append(j.orders, r.order)
-			fill(j.next(), r.id)
+			j.orders = append(j.orders, r.Order)
+			fill(j.next(), r.ID)
 		}
 		for range rapid.IntRange(0, 3).Draw(t, "others") {
 			fill(&Finding{}, rapid.SampledFrom([]string{"a/first", "p/1.s", "p/2.a", "z/last"}).Draw(t, "other"))

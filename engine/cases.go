@@ -9,6 +9,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"plumbline/engine/derive"
+	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
 	"plumbline/schema"
 	"plumbline/schema/document"
@@ -37,14 +38,14 @@ func (l *Library) CheckCases() []CaseResult {
 	return out
 }
 
-func (l *Library) checkRule(r *compiled) []CaseResult {
+func (l *Library) checkRule(r *rule.Rule) []CaseResult {
 	var out []CaseResult
 	shown := map[Outcome]bool{}
 	var margins []BoundFound
 	names, said := map[string]bool{}, map[int]bool{}
-	for i := range r.decl.Cases {
-		c := &r.decl.Cases[i]
-		res := CaseResult{Rule: r.id, Case: c.Name, Place: c.Place}
+	for i := range r.Decl.Cases {
+		c := &r.Decl.Cases[i]
+		res := CaseResult{Rule: r.ID, Case: c.Name, Place: c.Place}
 		findings, err := l.runCase(r, c)
 		switch {
 		case err != nil:
@@ -69,15 +70,15 @@ func (l *Library) checkRule(r *compiled) []CaseResult {
 		names[c.Name] = true
 		out = append(out, res)
 	}
-	for _, want := range r.reachable() {
+	for _, want := range reachable(r) {
 		if !shown[want] {
-			out = append(out, CaseResult{Rule: r.id, Place: r.decl.Place, Problem: fmt.Sprintf("no case shows the outcome %q", want)})
+			out = append(out, CaseResult{Rule: r.ID, Place: r.Decl.Place, Problem: fmt.Sprintf("no case shows the outcome %q", want)})
 		}
 	}
-	for _, m := range r.unsaid(said) {
-		out = append(out, CaseResult{Rule: r.id, Place: r.decl.Place, Problem: "no case brings about this remedy: " + m})
+	for _, m := range unsaid(r, said) {
+		out = append(out, CaseResult{Rule: r.ID, Place: r.Decl.Place, Problem: "no case brings about this remedy: " + m})
 	}
-	return append(out, r.boundCases(margins)...)
+	return append(out, boundCases(r, margins)...)
 }
 
 // verdict compares a case's outcome with what it expects.
@@ -101,34 +102,34 @@ func verdict(c *pack.Case, f *Finding) string {
 }
 
 // reachable lists the outcomes a rule can have.
-func (r *compiled) reachable() []Outcome {
+func reachable(r *rule.Rule) []Outcome {
 	out := []Outcome{Pass, Open}
-	if r.must != nil {
+	if r.Must != nil {
 		out = append(out, Fail)
 	}
-	if r.should != nil {
+	if r.Should != nil {
 		out = append(out, Warn)
 	}
-	if r.applies != nil {
+	if r.Applies != nil {
 		out = append(out, NotApplicable)
 	}
 	return out
 }
 
 // boundCases wants, for every bound, a case within two percent of it on either side.
-func (r *compiled) boundCases(found []BoundFound) []CaseResult {
+func boundCases(r *rule.Rule, found []BoundFound) []CaseResult {
 	var out []CaseResult
 	for _, t := range []struct {
 		of   string
-		test *test
-	}{{"must", r.must}, {"should", r.should}} {
+		test *rule.Test
+	}{{"must", r.Must}, {"should", r.Should}} {
 		if t.test == nil {
 			continue
 		}
-		for _, b := range t.test.bounds {
+		for _, b := range t.test.Bounds {
 			var inside, outside, any bool
 			for _, f := range found {
-				if f.Of != t.of || f.Op != b.op {
+				if f.Of != t.of || f.Op != b.Op {
 					continue
 				}
 				any = true
@@ -142,7 +143,7 @@ func (r *compiled) boundCases(found []BoundFound) []CaseResult {
 			}
 			for side, ok := range map[string]bool{"inside": inside, "outside": outside} {
 				if !any || !ok {
-					out = append(out, CaseResult{Rule: r.id, Place: r.decl.Place, Problem: fmt.Sprintf("no case within 2 percent %s %s %s", side, t.of, b.op)})
+					out = append(out, CaseResult{Rule: r.ID, Place: r.Decl.Place, Problem: fmt.Sprintf("no case within 2 percent %s %s %s", side, t.of, b.Op)})
 				}
 			}
 		}
@@ -152,21 +153,21 @@ func (r *compiled) boundCases(found []BoundFound) []CaseResult {
 }
 
 // runCase judges one case's partial design by one rule.
-func (l *Library) runCase(r *compiled, c *pack.Case) ([]Finding, error) {
+func (l *Library) runCase(r *rule.Rule, c *pack.Case) ([]Finding, error) {
 	d, values, err := l.openCase(r, c)
 	if err != nil {
 		return nil, err
 	}
-	options, err := r.caseOptions(c)
+	options, err := caseOptions(r, c)
 	if err != nil {
 		return nil, err
 	}
-	return l.judge(d, options, values, []*compiled{r}).Findings, nil
+	return l.judge(d, options, values, []*rule.Rule{r}).Findings, nil
 }
 
 // caseOptions are those a case is judged with: in the first region of the rule's pack, on the day it names.
-func (r *compiled) caseOptions(c *pack.Case) (Options, error) {
-	o := Options{Regions: r.pack.Regions[:min(1, len(r.pack.Regions))], waiting: true}
+func caseOptions(r *rule.Rule, c *pack.Case) (Options, error) {
+	o := Options{Regions: r.Pack.Regions[:min(1, len(r.Pack.Regions))], waiting: true}
 	if c.Today == "" {
 		return o, nil
 	}
@@ -178,9 +179,9 @@ func (r *compiled) caseOptions(c *pack.Case) (Options, error) {
 }
 
 // openCase loads a case's partial design and the derived values it sets.
-func (l *Library) openCase(r *compiled, c *pack.Case) (*schema.Design, derive.Options, error) {
+func (l *Library) openCase(r *rule.Rule, c *pack.Case) (*schema.Design, derive.Options, error) {
 	none := derive.Options{}
-	file := l.files[r.pack.Pack].Path
+	file := l.files[r.Pack.Pack].Path
 	d := schema.Empty()
 	if c.Given != nil && !(c.Given.Kind == yaml.MappingNode && len(c.Given.Content) == 0) {
 		var err error
@@ -205,9 +206,9 @@ func (l *Library) openCase(r *compiled, c *pack.Case) (*schema.Design, derive.Op
 
 // derivedPath finds the derived value a case names: at.idle.x, design.fuel.x,
 // or run.at.idle.x where run is the rule's each, which then means its first item.
-func (l *Library) derivedPath(r *compiled, d *schema.Design, key string) (string, *derive.Entry, error) {
+func (l *Library) derivedPath(r *rule.Rule, d *schema.Design, key string) (string, *derive.Entry, error) {
 	path := key
-	if rest, ok := strings.CutPrefix(key, r.eachVar+"."); ok && r.eachVar != "" {
+	if rest, ok := strings.CutPrefix(key, r.EachVar+"."); ok && r.EachVar != "" {
 		path = firstItem(r, d) + "." + rest
 	}
 	part, name := path, path

@@ -1,106 +1,38 @@
 package engine
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"github.com/google/cel-go/common/types"
 
 	"plumbline/engine/derive"
-	"plumbline/engine/pack"
-	"plumbline/engine/vocabulary"
+	"plumbline/engine/internal/rule"
 )
 
 // CautionFound is a caution that goes with findings of a report.
 type CautionFound struct {
 	// ID is the caution's full name: start/cautions.fuel.
-	ID      string   `json:"id"`
-	Text    string   `json:"text"`
-	Because []Ground `json:"because"`
+	ID      string        `json:"id"`
+	Text    string        `json:"text"`
+	Because []rule.Ground `json:"because"`
 	// Rules are those of the findings it goes with, each once, in their order.
 	Rules []string `json:"rules"`
 }
 
-// caution is one ready to be judged.
-type caution struct {
-	id      string
-	decl    *pack.Caution
-	when    *vocabulary.Program
-	grounds []Ground
-	names   *compiler
-}
-
-// cautions compiles those of a pack.
-func (c *compiler) cautions() []caution {
-	var out []caution
-	seen := map[string]bool{}
-	for i := range c.pack.Cautions {
-		d := &c.pack.Cautions[i]
-		path := "cautions." + d.ID
-		fault := func(text string, args ...any) { c.problemAt(d.Place, path, fmt.Sprintf(text, args...), "") }
-		if seen[d.ID] || !idPattern.MatchString(d.ID) {
-			fault("a caution's id is its own: lower-case words joined by hyphens, once in the pack")
-		}
-		seen[d.ID] = true
-		if len(d.Parts)+len(d.Dangers) == 0 {
-			fault("name the parts or the dangers it goes with")
-		}
-		for _, part := range d.Parts {
-			if strings.Contains(part, "[") || !c.vocabulary.HasPath("design."+part) {
-				fault("a design has no part %q", part)
-			}
-		}
-		for _, danger := range d.Dangers {
-			if danger.Rank() < 0 {
-				fault("there is no danger %q", danger)
-			}
-		}
-		x := caution{id: c.pack.Pack + "." + d.ID, decl: d, names: c, grounds: c.reasons(d.Because, path, nil)}
-		if d.When != nil {
-			if x.when = c.condition(d.When, path+".when", c.vars); x.when != nil && !slices.Contains(x.when.Names, "design") {
-				fault("the condition never depends on the design: leave it out")
-			}
-		} else if d.Unsure != "" {
-			fault("without a condition nothing is unsure")
-		}
-		out = append(out, x)
-	}
-	return out
-}
-
 // text is what is said of a design, empty when the condition does not hold.
-func (x *caution) text(j *judging) string {
-	if x.when == nil {
-		return x.decl.Say
+func (j *judging) caution(x *rule.Caution) string {
+	if x.When == nil {
+		return x.Decl.Say
 	}
-	j.names.fixed, j.names.own = x.names.names, j.names.own[:0]
-	switch x.when.Eval(&j.names) {
+	j.names.fixed, j.names.own = x.From.Names, j.names.own[:0]
+	switch x.When.Eval(&j.names) {
 	case types.True:
-		return x.decl.Say
+		return x.Decl.Say
 	case types.False:
 		return ""
 	}
-	return x.unsettled()
-}
-
-// unsettled is what is said while the condition cannot be judged.
-func (x *caution) unsettled() string {
-	if x.decl.Unsure != "" {
-		return x.decl.Unsure
-	}
-	return x.decl.Say
-}
-
-// goesWith reports whether a danger or a part of a design calls for it.
-func (x *caution) goesWith(d pack.Danger, path string) bool {
-	return slices.Contains(x.decl.Dangers, d) || slices.ContainsFunc(x.decl.Parts, func(part string) bool { return within(path, part) })
-}
-
-// within reports whether a path leads to a part of a design or below it.
-func within(path, part string) bool {
-	rest, found := strings.CutPrefix(path, "design."+part)
-	return found && (rest == "" || rest[0] == '.' || rest[0] == '[')
+	return x.Unsettled()
 }
 
 // Sends reports whether the finding sends someone to the vehicle: an open one that can wait does not.
@@ -116,32 +48,32 @@ func (j *judging) take(findings []Finding) []CautionFound {
 		var rules []string
 		for k := range findings {
 			f := &findings[k]
-			if f.Sends() && j.inRegion(x.names.pack) && x.goesWith(f.Danger, f.Subject) && !slices.Contains(rules, f.Rule) {
+			if f.Sends() && j.inRegion(x.From.Pack) && x.GoesWith(f.Danger, f.Subject) && !slices.Contains(rules, f.Rule) {
 				rules = append(rules, f.Rule)
 			}
 		}
 		if len(rules) == 0 {
 			continue
 		}
-		text := x.text(j)
+		text := j.caution(x)
 		if text == "" || slices.ContainsFunc(out, func(o CautionFound) bool { return o.Text == text }) {
 			continue
 		}
-		out = append(out, CautionFound{ID: x.id, Text: text, Because: x.grounds, Rules: rules})
+		out = append(out, CautionFound{ID: x.ID, Text: text, Because: x.Grounds, Rules: rules})
 	}
 	return out
 }
 
 // CautionsOf are the cautions that go with a rule in some design, those with a condition as they
 // are said while it is not known.
-func (l *Library) CautionsOf(rule string) []CautionFound {
-	i := slices.IndexFunc(l.rules, func(r *compiled) bool { return r.id == rule })
+func (l *Library) CautionsOf(name string) []CautionFound {
+	i := slices.IndexFunc(l.rules, func(r *rule.Rule) bool { return r.ID == name })
 	if i < 0 {
 		return nil
 	}
-	r := l.rules[i].ready()
-	paths := []string{r.decl.About}
-	if r.each != nil {
+	r := l.rules[i].Ready()
+	paths := []string{r.Decl.About}
+	if r.Each != nil {
 		paths[0] = listPath(r)
 		if v := derive.ViewAt(paths[0]); v != nil {
 			paths = v.From
@@ -150,10 +82,10 @@ func (l *Library) CautionsOf(rule string) []CautionFound {
 	var out []CautionFound
 	for k := range l.cautions {
 		x := &l.cautions[k]
-		text := x.unsettled()
-		goes := slices.ContainsFunc(paths, func(path string) bool { return x.goesWith(r.decl.Danger, path) })
+		text := x.Unsettled()
+		goes := slices.ContainsFunc(paths, func(path string) bool { return x.GoesWith(r.Decl.Danger, path) })
 		if goes && !slices.ContainsFunc(out, func(o CautionFound) bool { return o.Text == text }) {
-			out = append(out, CautionFound{ID: x.id, Text: text, Because: x.grounds, Rules: []string{rule}})
+			out = append(out, CautionFound{ID: x.ID, Text: text, Because: x.Grounds, Rules: []string{name}})
 		}
 	}
 	return out

@@ -1,6 +1,10 @@
 package engine
 
-import "slices"
+import (
+	"slices"
+
+	"plumbline/engine/internal/rule"
+)
 
 // Doubt is a computed value that a finding rests on and a measurement
 // contradicts. It changes no outcome.
@@ -14,18 +18,18 @@ type Doubt struct {
 
 // doubt marks the findings that rest on values a measurement contradicts: those
 // that a rule with a `doubts` names, where it came out as a fail or warning.
-func (j *judging) doubt(rules []*compiled) {
+func (j *judging) doubt(rules []*rule.Rule) {
 	var doubts []Doubt
 	var paths []string
 	for _, f := range j.found {
 		if f.Outcome != Fail && f.Outcome != Warn {
 			continue
 		}
-		at := slices.IndexFunc(rules, func(r *compiled) bool { return r.id == f.Rule })
+		at := slices.IndexFunc(rules, func(r *rule.Rule) bool { return r.ID == f.Rule })
 		if at < 0 {
 			continue
 		}
-		for _, path := range rules[at].decl.Doubts {
+		for _, path := range rules[at].Decl.Doubts {
 			doubts = append(doubts, Doubt{Value: path, Rule: f.Rule, Text: f.Text})
 			paths = append(paths, path)
 		}

@@ -10,6 +10,7 @@ import (
 	"github.com/google/cel-go/common/types/traits"
 
 	"plumbline/engine/derive"
+	"plumbline/engine/internal/rule"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
 )
@@ -57,28 +58,28 @@ func (l *Library) values(o Options) derive.Options {
 }
 
 // AssumedBecause are the grounds of the value that is assumed for a fact.
-func (l *Library) AssumedBecause(path string) []Ground { return l.grounds[derive.Generic(path)] }
+func (l *Library) AssumedBecause(path string) []rule.Ground { return l.grounds[derive.Generic(path)] }
 
 // Account judges a design by one rule and accounts for every subject. It is
 // empty when the rule applies only in other regions, or one of a narrower region takes its place.
-func (l *Library) Account(d *schema.Design, o Options, rule string) ([]Account, error) {
-	i := slices.IndexFunc(l.rules, func(r *compiled) bool { return r.id == rule })
+func (l *Library) Account(d *schema.Design, o Options, name string) ([]Account, error) {
+	i := slices.IndexFunc(l.rules, func(r *rule.Rule) bool { return r.ID == name })
 	if i < 0 {
-		return nil, fmt.Errorf("there is no rule %s", rule)
+		return nil, fmt.Errorf("there is no rule %s", name)
 	}
 	o.waiting = true
-	r, values := l.rules[i].ready(), l.values(o)
+	r, values := l.rules[i].Ready(), l.values(o)
 	opened := l.open(d, o, values)
-	if opened.replaced(l.rules)[rule] {
+	if opened.replaced(l.rules)[name] {
 		return nil, nil
 	}
 	var out []Account
-	for _, f := range l.judge(d, o, values, []*compiled{r}).Findings {
-		if f.Rule == rule {
+	for _, f := range l.judge(d, o, values, []*rule.Rule{r}).Findings {
+		if f.Rule == name {
 			out = append(out, Account{Finding: f})
 		}
 	}
-	a := &accounting{judging: opened, rule: r, vocabulary: l.vocabulary.Clone(), vars: slices.Clone(l.compilers[r.pack.Pack].vars)}
+	a := &accounting{judging: opened, rule: r, vocabulary: l.vocabulary.Clone(), vars: slices.Clone(l.compilers[r.Pack.Pack].Vars)}
 	slices.SortStableFunc(out, func(x, y Account) int { return x.Finding.Place.Compare(y.Finding.Place) })
 	err := a.subjects(out)
 	return out, err
@@ -87,7 +88,7 @@ func (l *Library) Account(d *schema.Design, o Options, rule string) ([]Account, 
 // accounting traces one rule on one design.
 type accounting struct {
 	*judging
-	rule       *compiled
+	rule       *rule.Rule
 	vocabulary *vocabulary.Vocabulary
 	vars       []vocabulary.Variable
 	err        error
@@ -96,29 +97,29 @@ type accounting struct {
 // subjects traces the rule on every subject.
 func (a *accounting) subjects(out []Account) error {
 	r := a.rule
-	a.names.fixed = r.names
-	if r.each == nil {
+	a.names.fixed = r.Names
+	if r.Each == nil {
 		for i := range out {
 			out[i].Asked = a.subject()
 		}
 		return a.err
 	}
-	list := r.each.Eval(&a.names)
+	list := r.Each.Eval(&a.names)
 	items, listed := vocabulary.ItemsOf(list)
-	vars := append(a.vars, vocabulary.Variable{Name: r.eachVar, Type: r.each.Type.Parameters()[0], Words: r.each.Words})
+	vars := append(a.vars, vocabulary.Variable{Name: r.EachVar, Type: r.Each.Type.Parameters()[0], Words: r.Each.Words})
 	// unlisted traces a finding about items nobody stated: what applies asks beside them may have ruled it out.
 	unlisted := func(x *Account, unknown ref.Val) {
-		each := a.ask("each", r.each.Text)
+		each := a.ask("each", r.Each.Text)
 		x.Asked = []Asked{each}
 		if x.Finding.Outcome == NotApplicable && x.Finding.Absent == "" {
-			a.vars, a.names.own = slices.Clone(vars), append(a.names.own[:0], ownName{r.eachVar, unknown})
+			a.vars, a.names.own = slices.Clone(vars), append(a.names.own[:0], ownName{r.EachVar, unknown})
 			x.Asked = append(x.Asked, a.subject()...)
 		}
 	}
 	if len(items) == 0 {
 		for i := range out {
 			if listed {
-				out[i].Asked = []Asked{a.ask("each", r.each.Text)}
+				out[i].Asked = []Asked{a.ask("each", r.Each.Text)}
 			} else {
 				unlisted(&out[i], list)
 			}
@@ -137,7 +138,7 @@ func (a *accounting) subjects(out []Account) error {
 			unlisted(&out[at], item)
 			continue
 		}
-		a.vars, a.names.own = slices.Clone(vars), append(a.names.own[:0], ownName{r.eachVar, item})
+		a.vars, a.names.own = slices.Clone(vars), append(a.names.own[:0], ownName{r.EachVar, item})
 		out[at].Asked = a.subject()
 	}
 	return a.err
@@ -147,26 +148,26 @@ func (a *accounting) subjects(out []Account) error {
 // further than the one that settles the outcome.
 func (a *accounting) subject() []Asked {
 	r, lets := a.rule, []Asked{}
-	for _, l := range r.lets {
-		lets = append(lets, a.ask("let "+l.name, l.prog.Text))
-		a.names.own = append(a.names.own, ownName{l.name, l.prog.Eval(&a.names)})
-		a.vars = append(a.vars, vocabulary.Variable{Name: l.name, Type: l.prog.Type, Words: l.prog.Words})
+	for _, l := range r.Lets {
+		lets = append(lets, a.ask("let "+l.Name, l.Prog.Text))
+		a.names.own = append(a.names.own, ownName{l.Name, l.Prog.Eval(&a.names)})
+		a.vars = append(a.vars, vocabulary.Variable{Name: l.Name, Type: l.Prog.Type, Words: l.Prog.Words})
 	}
-	if r.applies != nil {
-		applies := a.ask("applies", r.applies.Text)
+	if r.Applies != nil {
+		applies := a.ask("applies", r.Applies.Text)
 		if applies.Value != "true" {
-			return append(a.mentioned(lets, r.applies), applies)
+			return append(a.mentioned(lets, r.Applies), applies)
 		}
 		lets = append(lets, applies)
 	}
 	out := lets
-	if r.measure != nil {
-		out = append(out, a.ask("measure", r.measure.Text))
+	if r.Measure != nil {
+		out = append(out, a.ask("measure", r.Measure.Text))
 	}
-	must, met := a.test("must", r.must)
+	must, met := a.test("must", r.Must)
 	out = append(out, must...)
 	if met {
-		should, _ := a.test("should", r.should)
+		should, _ := a.test("should", r.Should)
 		out = append(out, should...)
 	}
 	return out
@@ -176,9 +177,9 @@ func (a *accounting) subject() []Asked {
 func (a *accounting) mentioned(lets []Asked, p *vocabulary.Program) []Asked {
 	needed := slices.Clone(p.Names)
 	var out []Asked
-	for i, l := range slices.Backward(a.rule.lets) {
-		if slices.Contains(needed, l.name) {
-			needed = append(needed, l.prog.Names...)
+	for i, l := range slices.Backward(a.rule.Lets) {
+		if slices.Contains(needed, l.Name) {
+			needed = append(needed, l.Prog.Names...)
 			out = append(out, lets[i])
 		}
 	}
@@ -187,26 +188,26 @@ func (a *accounting) mentioned(lets []Asked, p *vocabulary.Program) []Asked {
 }
 
 // test traces must or should and reports whether it is met.
-func (a *accounting) test(of string, t *test) ([]Asked, bool) {
+func (a *accounting) test(of string, t *rule.Test) ([]Asked, bool) {
 	switch {
 	case t == nil:
 		return nil, true
-	case t.condition != nil:
-		asked := a.ask(of, t.condition.Text)
+	case t.Condition != nil:
+		asked := a.ask(of, t.Condition.Text)
 		return []Asked{asked}, asked.Value == "true"
 	}
-	measured, out, all := a.rule.measure.Eval(&a.names), []Asked(nil), true
-	for _, b := range t.bounds {
-		bound := Asked{Of: of + " " + b.op, Expression: a.rule.measure.Text + " " + boundSigns[b.op] + " "}
-		limit := b.value
-		if b.prog != nil {
-			limit = b.prog.Eval(&a.names)
-			bound.Expression += b.prog.Text
-			bound.Inside = []Asked{a.ask("", b.prog.Text)}
+	measured, out, all := a.rule.Measure.Eval(&a.names), []Asked(nil), true
+	for _, b := range t.Bounds {
+		bound := Asked{Of: of + " " + b.Op, Expression: a.rule.Measure.Text + " " + boundSigns[b.Op] + " "}
+		limit := b.Value
+		if b.Prog != nil {
+			limit = b.Prog.Eval(&a.names)
+			bound.Expression += b.Prog.Text
+			bound.Inside = []Asked{a.ask("", b.Prog.Text)}
 		} else {
 			bound.Expression += a.number(limit).Text
 		}
-		a.valued(&bound, compareBound(b.op, measured, limit))
+		a.valued(&bound, compareBound(b.Op, measured, limit))
 		all = all && bound.Value == "true"
 		out = append(out, bound)
 	}
@@ -220,7 +221,7 @@ func (a *accounting) ask(of, text string) Asked {
 	t, err := a.vocabulary.Trace(a.scope, text, a.vars, &a.names)
 	if err != nil {
 		if a.err == nil {
-			a.err = fmt.Errorf("%s: %s: %w", a.rule.id, text, err)
+			a.err = fmt.Errorf("%s: %s: %w", a.rule.ID, text, err)
 		}
 		return Asked{Of: of, Expression: text}
 	}

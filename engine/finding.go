@@ -3,6 +3,7 @@ package engine
 import (
 	"slices"
 
+	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
 	"plumbline/schema"
 )
@@ -62,7 +63,7 @@ type Finding struct {
 	Measured *Number      `json:"measured,omitempty"`
 	Bounds   []BoundFound `json:"bounds,omitempty"`
 	// Because are the grounds of the rule and of the limits it used.
-	Because []Ground `json:"because"`
+	Because []rule.Ground `json:"because"`
 	// Missing are the facts an open finding waits for, Unreachable the reasons
 	// that are not missing facts.
 	Missing     []string `json:"missing,omitempty"`
@@ -129,16 +130,7 @@ type BoundFound struct {
 }
 
 // Ground is one reason, with the standing of its source.
-type Ground struct {
-	// Standing is law, law_elsewhere, standard, handbook, practice, memory or physics.
-	Standing string `json:"standing"`
-	// Text is the source's title and clause, or the practice in words.
-	Text string `json:"text"`
-	// For is what it supports.
-	For string `json:"for,omitempty"`
-	// law says where and whom a law binds, nil for other grounds and for the law of a rule's own region.
-	law *binding
-}
+type Ground = rule.Ground
 
 // FactRead is a fact a finding rests on.
 type FactRead struct {
@@ -179,9 +171,9 @@ type Question struct {
 
 // AssumptionUsed is a value that stood in for a fact.
 type AssumptionUsed struct {
-	Path    string   `json:"path"`
-	Value   string   `json:"value"`
-	Because []Ground `json:"because"`
+	Path    string        `json:"path"`
+	Value   string        `json:"value"`
+	Because []rule.Ground `json:"because"`
 	// Findings is the number of findings that rest on it.
 	Findings int `json:"findings"`
 }

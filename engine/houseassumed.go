@@ -5,12 +5,13 @@ import (
 	"slices"
 
 	"plumbline/engine/derive"
+	"plumbline/engine/internal/rule"
 )
 
 // withoutHouse judges again what a local pack's assumption settled although a grave danger is at stake: such
 // a rule can be neither loosened nor conceded, so the house's habit does not meet it either. The fact has to be stated.
 // A fail stands: it is the worst there is.
-func (j *judging) withoutHouse(rules []*compiled, values derive.Options) {
+func (j *judging) withoutHouse(rules []*rule.Rule, values derive.Options) {
 	if len(values.Assumptions) == 0 || len(j.library.houseAssumed) == 0 {
 		return
 	}
@@ -33,7 +34,7 @@ func (j *judging) withoutHouse(rules []*compiled, values derive.Options) {
 		delete(values.Assumptions, fact)
 	}
 	strict := j.library.open(j.design, j.options, values)
-	strict.rules(slices.DeleteFunc(slices.Clone(rules), func(r *compiled) bool { return !again[r.id] }))
+	strict.rules(slices.DeleteFunc(slices.Clone(rules), func(r *rule.Rule) bool { return !again[r.ID] }))
 	type subject struct{ rule, path string }
 	open := map[subject]*Finding{}
 	for _, f := range strict.found {

@@ -11,6 +11,7 @@ import (
 	"github.com/google/cel-go/common/types/ref"
 
 	"plumbline/engine/derive"
+	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
@@ -97,7 +98,7 @@ type judging struct {
 	// trial is set for a judging in another world.
 	trial bool
 	// bound are the laws that bind the design.
-	bound map[*binding]bool
+	bound map[*rule.Binding]bool
 	// worlds are the other worlds the design was judged in.
 	worlds map[derive.World]*judging
 }
@@ -122,7 +123,7 @@ func (l *Library) Judge(d *schema.Design, o Options) *Report {
 
 // open makes a design ready to be judged.
 func (l *Library) open(d *schema.Design, o Options, values derive.Options) *judging {
-	j := &judging{library: l, options: o, design: d, scope: vocabulary.NewScope(derive.NewSession(d, values)), texts: map[quantity.Value]string{}, places: map[string]schema.Place{}, bound: map[*binding]bool{}}
+	j := &judging{library: l, options: o, design: d, scope: vocabulary.NewScope(derive.NewSession(d, values)), texts: map[quantity.Value]string{}, places: map[string]schema.Place{}, bound: map[*rule.Binding]bool{}}
 	j.names.design, j.names.at = l.vocabulary.Root(j.scope)
 	j.names.today = vocabulary.Day(o.Today)
 	j.named = o.Regions
@@ -135,7 +136,7 @@ func (l *Library) open(d *schema.Design, o Options, values derive.Options) *judg
 }
 
 // judge applies some rules, or all of the library when they are nil: then it also says of the design what no rule does.
-func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rules []*compiled) *Report {
+func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rules []*rule.Rule) *Report {
 	whole := rules == nil
 	if whole {
 		rules = l.rules
@@ -144,7 +145,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	report := &Report{File: d.Place().File, Stage: j.stage()}
 	report.Title, _ = d.Title.Get()
 	replaced := j.replaced(rules)
-	rules = slices.DeleteFunc(slices.Clone(rules), func(r *compiled) bool { return replaced[r.id] || !j.inRegion(r.pack) })
+	rules = slices.DeleteFunc(slices.Clone(rules), func(r *rule.Rule) bool { return replaced[r.ID] || !j.inRegion(r.Pack) })
 	if o.Unread && whole {
 		j.read = facts{}
 	}
@@ -213,9 +214,9 @@ func (j *judging) inRegion(p *pack.Pack) bool {
 }
 
 // rules applies rules to their subjects.
-func (j *judging) rules(rules []*compiled) {
+func (j *judging) rules(rules []*rule.Rule) {
 	for _, r := range rules {
-		r.ready()
+		r.Ready()
 	}
 	for i, list := range j.foresee(rules) {
 		j.rule(rules[i], list)
@@ -223,10 +224,10 @@ func (j *judging) rules(rules []*compiled) {
 }
 
 // rule applies one rule to its subjects, the items of its list if it has one.
-func (j *judging) rule(r *compiled, list ref.Val) {
-	j.names.fixed, j.names.own = r.names, j.names.own[:0]
-	if r.each == nil {
-		j.subject(r, r.decl.About, nil, 0)
+func (j *judging) rule(r *rule.Rule, list ref.Val) {
+	j.names.fixed, j.names.own = r.Names, j.names.own[:0]
+	if r.Each == nil {
+		j.subject(r, r.Decl.About, nil, 0)
 		return
 	}
 	items, ok := vocabulary.ItemsOf(list)
@@ -246,7 +247,7 @@ func (j *judging) rule(r *compiled, list ref.Val) {
 			j.unlisted(r, missing[0], item) // a list of the view that nobody stated
 			continue
 		}
-		j.names.own = append(j.names.own[:0], ownName{r.eachVar, item})
+		j.names.own = append(j.names.own[:0], ownName{r.EachVar, item})
 		j.subject(r, vocabulary.PathOf(item), item, i)
 	}
 	if judged == 0 {
@@ -257,15 +258,15 @@ func (j *judging) rule(r *compiled, list ref.Val) {
 }
 
 // unlisted judges a rule whose list is not known: what applies asks beside the items may rule it out already.
-func (j *judging) unlisted(r *compiled, subject string, list ref.Val) {
+func (j *judging) unlisted(r *rule.Rule, subject string, list ref.Val) {
 	j.scope.Start()
 	f := j.begin(r, subject)
-	if r.applies != nil {
-		j.names.own = append(j.names.own[:0], ownName{r.eachVar, list})
-		for _, l := range r.lets {
-			j.names.own = append(j.names.own, ownName{l.name, l.prog.Eval(&j.names)})
+	if r.Applies != nil {
+		j.names.own = append(j.names.own[:0], ownName{r.EachVar, list})
+		for _, l := range r.Lets {
+			j.names.own = append(j.names.own, ownName{l.Name, l.Prog.Eval(&j.names)})
 		}
-		if r.applies.Eval(&j.names) == types.False {
+		if r.Applies.Eval(&j.names) == types.False {
 			f.Outcome, f.Text = NotApplicable, f.Title
 			return
 		}
@@ -274,16 +275,16 @@ func (j *judging) unlisted(r *compiled, subject string, list ref.Val) {
 }
 
 // listPath is the list a rule judges, as written in its each.
-func listPath(r *compiled) string {
-	if len(r.each.Facts) > 0 {
-		return slices.MaxFunc(r.each.Facts, func(a, b string) int { return cmp.Compare(len(a), len(b)) })
+func listPath(r *rule.Rule) string {
+	if len(r.Each.Facts) > 0 {
+		return slices.MaxFunc(r.Each.Facts, func(a, b string) int { return cmp.Compare(len(a), len(b)) })
 	}
 	return "design"
 }
 
 // firstItem is the path of the first item a rule judges in a design. The items
 // of a view have paths of their own.
-func firstItem(r *compiled, d *schema.Design) string {
+func firstItem(r *rule.Rule, d *schema.Design) string {
 	if v := derive.ViewAt(listPath(r)); v != nil {
 		for _, x := range v.Gather(d) {
 			if part, ok := x.Part.(interface{ Path() string }); ok {
@@ -295,22 +296,22 @@ func firstItem(r *compiled, d *schema.Design) string {
 }
 
 // begin makes a finding and notes it among those found.
-func (j *judging) begin(r *compiled, subject string) *Finding {
+func (j *judging) begin(r *rule.Rule, subject string) *Finding {
 	f := j.next()
-	f.Rule, f.Title, f.Part, f.Danger, f.Due = r.id, r.decl.Title, r.pack.Part, r.decl.Danger, r.decl.Due
-	f.Subject, f.Because, f.Place, f.Sense = subject, j.standing(r.grounds), j.placeOf(subject), r.decl.Sense
+	f.Rule, f.Title, f.Part, f.Danger, f.Due = r.ID, r.Decl.Title, r.Pack.Part, r.Decl.Danger, r.Decl.Due
+	f.Subject, f.Because, f.Place, f.Sense = subject, j.standing(r.Grounds), j.placeOf(subject), r.Decl.Sense
 	j.regional(r, f)
-	j.found, j.orders = append(j.found, f), append(j.orders, r.order)
+	j.found, j.orders = append(j.found, f), append(j.orders, r.Order)
 	return f
 }
 
 // subject judges one subject of a rule; at is its place in the rule's list.
-func (j *judging) subject(r *compiled, path string, item ref.Val, at int) {
+func (j *judging) subject(r *rule.Rule, path string, item ref.Val, at int) {
 	j.scope.Start()
 	f := j.begin(r, path)
 	f.SubjectName = vocabulary.NameOf(item)
-	for _, l := range r.lets {
-		j.names.own = append(j.names.own, ownName{l.name, l.prog.Eval(&j.names)})
+	for _, l := range r.Lets {
+		j.names.own = append(j.names.own, ownName{l.Name, l.Prog.Eval(&j.names)})
 	}
 	j.outcome(r, f)
 	reads := j.scope.Reads()
@@ -322,11 +323,11 @@ func (j *judging) subject(r *compiled, path string, item ref.Val, at int) {
 	}
 	switch f.Outcome {
 	case Fail, Warn:
-		f.Text = j.fill(r.say)
+		f.Text = j.fill(r.Say)
 		f.remedy = j.remedy(r)
-		f.Remedy = j.fill(r.mend[f.remedy].text)
+		f.Remedy = j.fill(r.Mend[f.remedy].Text)
 	case Pass:
-		f.Text = j.fill(r.met)
+		f.Text = j.fill(r.Met)
 	}
 	if f.Text == "" {
 		f.Text = f.Title
@@ -336,14 +337,14 @@ func (j *judging) subject(r *compiled, path string, item ref.Val, at int) {
 	}
 	switch f.Outcome {
 	case Fail, Warn, Pass:
-		f.Text = withHearsay(f.Text, r.knownFrom)
+		f.Text = withHearsay(f.Text, r.KnownFrom)
 	}
 }
 
 // outcome decides between pass, warn, fail, open and not applicable.
-func (j *judging) outcome(r *compiled, f *Finding) {
-	if r.applies != nil {
-		switch v := r.applies.Eval(&j.names); v {
+func (j *judging) outcome(r *rule.Rule, f *Finding) {
+	if r.Applies != nil {
+		switch v := r.Applies.Eval(&j.names); v {
 		case types.True:
 		case types.False:
 			f.Outcome = NotApplicable
@@ -354,10 +355,10 @@ func (j *judging) outcome(r *compiled, f *Finding) {
 		}
 	}
 	var measured ref.Val
-	if r.measure != nil {
-		measured = r.measure.Eval(&j.names)
+	if r.Measure != nil {
+		measured = r.Measure.Eval(&j.names)
 		if types.IsUnknownOrError(measured) {
-			if r.must == nil || r.must.condition == nil {
+			if r.Must == nil || r.Must.Condition == nil {
 				j.unsettled(f, measured)
 				return
 			}
@@ -367,13 +368,13 @@ func (j *judging) outcome(r *compiled, f *Finding) {
 		}
 	}
 	strong, weak := "must", "should"
-	if r.milder {
+	if r.Milder {
 		strong = "should"
 	}
-	if r.raised {
+	if r.Raised {
 		weak = "must"
 	}
-	must := j.test(r.must, strong, measured, f)
+	must := j.test(r.Must, strong, measured, f)
 	if must == types.False {
 		f.Outcome = broken(strong)
 		return
@@ -382,7 +383,7 @@ func (j *judging) outcome(r *compiled, f *Finding) {
 		j.unsettled(f, must)
 		return
 	}
-	switch should := j.test(r.should, weak, measured, f); should {
+	switch should := j.test(r.Should, weak, measured, f); should {
 	case types.True:
 		f.Outcome = Pass
 	case types.False:
@@ -401,27 +402,27 @@ func broken(of string) Outcome {
 }
 
 // test evaluates must or should: true, false, or what keeps it from both.
-func (j *judging) test(t *test, of string, measured ref.Val, f *Finding) ref.Val {
+func (j *judging) test(t *rule.Test, of string, measured ref.Val, f *Finding) ref.Val {
 	switch {
 	case t == nil:
 		return types.True
-	case t.condition != nil:
-		return t.condition.Eval(&j.names)
+	case t.Condition != nil:
+		return t.Condition.Eval(&j.names)
 	}
 	out := ref.Val(types.True)
-	for _, b := range t.bounds {
-		limit := b.value
-		if b.prog != nil {
-			limit = b.prog.Eval(&j.names)
+	for _, b := range t.Bounds {
+		limit := b.Value
+		if b.Prog != nil {
+			limit = b.Prog.Eval(&j.names)
 		}
-		met := compareBound(b.op, measured, limit)
+		met := compareBound(b.Op, measured, limit)
 		if types.IsUnknownOrError(met) {
 			if out == types.True {
 				out = met
 			}
 			continue
 		}
-		f.Bounds = append(f.Bounds, j.boundFound(of, b.op, measured, limit, met == types.True))
+		f.Bounds = append(f.Bounds, j.boundFound(of, b.Op, measured, limit, met == types.True))
 		if met == types.False {
 			out = types.False
 		}

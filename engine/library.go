@@ -10,8 +10,7 @@ import (
 	"strings"
 	"sync"
 
-	"github.com/google/cel-go/common/types/ref"
-
+	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema/document"
@@ -20,17 +19,17 @@ import (
 // Library is a set of packs, checked and compiled. It is safe for concurrent use.
 type Library struct {
 	packs       []*pack.Pack
-	rules       []*compiled
-	cautions    []caution
-	bindings    []*binding // of laws that rules for everywhere cite
+	rules       []*rule.Rule
+	cautions    []rule.Caution
+	bindings    []*rule.Binding // of laws that rules for everywhere cite
 	vocabulary  *vocabulary.Vocabulary
 	assumptions map[string]any
 	assumedBy   map[string]string // the pack of each
 	// houseAssumed are the facts that local packs assume.
 	houseAssumed []string
-	grounds      map[string][]Ground     // of assumptions
-	files        map[string]*pack.Reader // by pack name
-	compilers    map[string]*compiler
+	grounds      map[string][]rule.Ground // of assumptions
+	files        map[string]*pack.Reader  // by pack name
+	compilers    map[string]*rule.Compiler
 	regions      map[string]*pack.Region
 	steps        map[string][]LimitStep // changes of limits, by full name
 	loosened     []Loosened
@@ -44,7 +43,7 @@ type Library struct {
 }
 
 func newLibrary(v *vocabulary.Vocabulary) *Library {
-	return &Library{vocabulary: v, compiling: &sync.Mutex{}, assumptions: map[string]any{}, assumedBy: map[string]string{}, grounds: map[string][]Ground{}, files: map[string]*pack.Reader{}, compilers: map[string]*compiler{}, regions: map[string]*pack.Region{}}
+	return &Library{vocabulary: v, compiling: &sync.Mutex{}, assumptions: map[string]any{}, assumedBy: map[string]string{}, grounds: map[string][]rule.Ground{}, files: map[string]*pack.Reader{}, compilers: map[string]*rule.Compiler{}, regions: map[string]*pack.Region{}}
 }
 
 // Packs lists the packs in order of their names.
@@ -59,7 +58,7 @@ func (l *Library) Edition() int { return l.edition }
 // Only returns a library of the named rules alone.
 func (l *Library) Only(rules ...string) *Library {
 	out := *l
-	out.rules = slices.DeleteFunc(slices.Clone(l.rules), func(r *compiled) bool { return !slices.Contains(rules, r.id) })
+	out.rules = slices.DeleteFunc(slices.Clone(l.rules), func(r *rule.Rule) bool { return !slices.Contains(rules, r.ID) })
 	return &out
 }
 
@@ -197,16 +196,16 @@ func readLimited(folder fs.FS, name string) ([]byte, error) {
 // vocabulary, then the rules in parallel.
 func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 	type result struct {
-		rules    []*compiled
-		cautions []caution
+		rules    []*rule.Rule
+		cautions []rule.Caution
 		problems document.Problems
 	}
 	results := make([]result, len(l.packs))
-	compilers := make([]*compiler, len(l.packs))
+	compilers := make([]*rule.Compiler, len(l.packs))
 	for i, p := range l.packs {
 		compilers[i] = l.compiler(l.vocabulary, p)
-		compilers[i].trusted, compilers[i].compiling = checked != nil && !p.Local, l.compiling
-		compilers[i].figures()
+		compilers[i].Trusted, compilers[i].Compiling = checked != nil && !p.Local, l.compiling
+		compilers[i].Figures()
 		l.compilers[p.Pack] = compilers[i]
 	}
 	// What was checked before holds for the library's packs alone.
@@ -221,20 +220,20 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 	}
 	inParallel(len(l.packs), func(worker, i int) {
 		c := compilers[i]
-		c.vocabulary = l.clones[worker]
-		if c.trusted {
-			c.vocabulary = trusting[worker]
+		c.Vocabulary = l.clones[worker]
+		if c.Trusted {
+			c.Vocabulary = trusting[worker]
 		}
-		results[i] = result{rules: c.packRules(), cautions: c.cautions()}
+		results[i] = result{rules: c.PackRules(), cautions: c.Cautions()}
 		results[i].problems = c.Problems
 	})
 	var problems document.Problems
-	known := map[*binding]bool{}
+	known := map[*rule.Binding]bool{}
 	for i := range results {
 		problems = append(problems, results[i].problems...)
 		l.rules = append(l.rules, results[i].rules...)
 		l.cautions = append(l.cautions, results[i].cautions...)
-		for _, b := range compilers[i].bindings {
+		for _, b := range compilers[i].Bindings {
 			if !known[b] {
 				known[b] = true
 				l.bindings = append(l.bindings, b)
@@ -245,38 +244,12 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 	for _, p := range l.packs {
 		problems = append(problems, l.assume(p)...)
 	}
-	if len(problems) == 0 && slices.ContainsFunc(compilers, func(c *compiler) bool { return !c.trusted }) {
+	if len(problems) == 0 && slices.ContainsFunc(compilers, func(c *rule.Compiler) bool { return !c.Trusted }) {
 		problems = slices.Concat(l.adjust(), l.checkInsteadOf(), l.checkTopics())
 	}
 	return problems
 }
 
-func (l *Library) compiler(v *vocabulary.Vocabulary, p *pack.Pack) *compiler {
-	own := *l.files[p.Pack]
-	own.Problems = nil
-	return &compiler{Reader: &own, vocabulary: v, pack: p, sources: l.shared, names: map[string]ref.Val{}, base: map[string]ref.Val{}, used: map[string]bool{}, bindings: map[*pack.Source]*binding{}}
-}
-
-// packRules compiles the rules of a pack.
-func (c *compiler) packRules() []*compiled {
-	var out []*compiled
-	seen := map[string]bool{}
-	for i := range c.pack.Rules {
-		r := &c.pack.Rules[i]
-		path := "rules." + r.ID
-		if seen[r.ID] {
-			c.problemAt(r.Place, path, "the pack has two rules named "+r.ID, "")
-		}
-		seen[r.ID] = true
-		if rule := c.rule(r, path); rule != nil {
-			out = append(out, rule)
-		}
-	}
-	for i := range c.pack.Assumptions {
-		c.checkReasons(c.pack.Assumptions[i].Because, "assumptions")
-	}
-	if len(c.Problems) == 0 && !c.trusted {
-		c.lintPack()
-	}
-	return out
+func (l *Library) compiler(v *vocabulary.Vocabulary, p *pack.Pack) *rule.Compiler {
+	return rule.NewCompiler(v, p, l.files[p.Pack], l.shared)
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"plumbline/engine/derive"
+	"plumbline/engine/internal/rule"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
 )
@@ -31,10 +32,10 @@ func (j *judging) likely() {
 	if len(warned) == 0 {
 		return
 	}
-	s := &slips{judging: j, rules: map[string]*compiled{}, readers: map[string][]string{}, now: map[string]int{}, left: map[slip]int{}}
+	s := &slips{judging: j, rules: map[string]*rule.Rule{}, readers: map[string][]string{}, now: map[string]int{}, left: map[slip]int{}}
 	for _, r := range j.library.rules {
-		if r.decl.Sense {
-			s.rules[r.id] = r
+		if r.Decl.Sense {
+			s.rules[r.ID] = r
 		}
 	}
 	for _, f := range j.found {
@@ -62,7 +63,7 @@ type slip struct{ path, meant string }
 // slips weighs the slips of one design.
 type slips struct {
 	*judging
-	rules map[string]*compiled
+	rules map[string]*rule.Rule
 	// readers are the checks of sense that read a fact.
 	readers map[string][]string
 	// now counts the warnings of each check of sense, left those that a slip leaves.
@@ -121,7 +122,7 @@ func far(places int) int {
 }
 
 // again judges another design by some rules, as this one is judged.
-func (s *slips) again(d *schema.Design, rules ...*compiled) []*Finding {
+func (s *slips) again(d *schema.Design, rules ...*rule.Rule) []*Finding {
 	values := derive.Options{Assumptions: s.library.assumptions}
 	if s.options.NoAssumptions {
 		values.Assumptions = nil
@@ -141,7 +142,7 @@ func (s *slips) leaves(d *schema.Design, x slip, paths ...string) int {
 	if n, known := s.left[x]; known {
 		return n
 	}
-	var rules []*compiled
+	var rules []*rule.Rule
 	n := 0
 	for _, warns := range s.now {
 		n += warns

@@ -20,13 +20,13 @@ func linesJudged(l *Library) map[string]map[string]bool {
 	}
 	out := map[string]map[string]bool{}
 	for _, r := range l.rules {
-		if r.each == nil || len(r.pack.Regions) > 0 {
+		if r.Each == nil || len(r.Pack.Regions) > 0 {
 			continue
 		}
 		lines := of[listPath(r)]
-		for _, p := range r.judging() {
+		for _, p := range r.Deciding() {
 			for _, f := range p.Facts {
-				rest, ok := strings.CutPrefix(f, r.eachVar+".")
+				rest, ok := strings.CutPrefix(f, r.EachVar+".")
 				if !ok || len(lines) == 0 {
 					continue
 				}

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"plumbline/engine/internal/rule"
 	"plumbline/schema"
 	"plumbline/schema/document"
 )
@@ -87,7 +88,7 @@ func (l *Library) Measure(equals []Equal) (*Measurement, error) {
 	errs := make([]error, len(l.rules))
 	inParallel(len(l.rules), func(worker, i int) {
 		r := l.rules[i]
-		mine := slices.DeleteFunc(slices.Clone(equals), func(e Equal) bool { return e.Rule != r.id })
+		mine := slices.DeleteFunc(slices.Clone(equals), func(e Equal) bool { return e.Rule != r.ID })
 		out.Rules[i], problems[i], errs[i] = benches[worker].measure(r, mine)
 	})
 	for i := range l.rules {
@@ -98,7 +99,7 @@ func (l *Library) Measure(equals []Equal) (*Measurement, error) {
 		out.Problems = append(out.Problems, problems[i]...)
 	}
 	for _, e := range equals {
-		if !slices.ContainsFunc(l.rules, func(r *compiled) bool { return r.id == e.Rule }) {
+		if !slices.ContainsFunc(l.rules, func(r *rule.Rule) bool { return r.ID == e.Rule }) {
 			out.Problems = append(out.Problems, e.problem("there is no rule "+e.Rule))
 		}
 	}
@@ -107,14 +108,14 @@ func (l *Library) Measure(equals []Equal) (*Measurement, error) {
 }
 
 // measure measures one rule.
-func (b *bench) measure(r *compiled, equals []Equal) (RuleMeasurement, document.Problems, error) {
-	out := RuleMeasurement{Rule: r.id, Pack: r.pack.Pack, Place: r.decl.Place}
+func (b *bench) measure(r *rule.Rule, equals []Equal) (RuleMeasurement, document.Problems, error) {
+	out := RuleMeasurement{Rule: r.ID, Pack: r.Pack.Pack, Place: r.Decl.Place}
 	spots, err := b.library.spots(r)
 	if err != nil {
 		return out, nil, err
 	}
 	cases := b.library.openCases(r)
-	out.Cases = len(r.decl.Cases)
+	out.Cases = len(r.Decl.Cases)
 	parts, err := b.watch(r, spots, cases)
 	if err != nil {
 		return out, nil, err
@@ -148,7 +149,7 @@ func (b *bench) measure(r *compiled, equals []Equal) (RuleMeasurement, document.
 			result[m.what] = ""
 		default:
 			out.Mutants++
-			out.Survivors = append(out.Survivors, Survivor{r.id, m.what, m.place})
+			out.Survivors = append(out.Survivors, Survivor{r.ID, m.what, m.place})
 		}
 	}
 	var problems document.Problems
@@ -165,7 +166,7 @@ func (b *bench) measure(r *compiled, equals []Equal) (RuleMeasurement, document.
 }
 
 // noticed says whether the verdict on some case changes.
-func noticed(r *compiled, cases []*openCase) bool {
+func noticed(r *rule.Rule, cases []*openCase) bool {
 	return slices.ContainsFunc(cases, func(c *openCase) bool { return c.outcome(r) != c.given })
 }
 

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 )
@@ -14,12 +15,12 @@ type openCase struct {
 }
 
 // openCases opens the cases of a rule that can be judged at all.
-func (l *Library) openCases(r *compiled) []*openCase {
+func (l *Library) openCases(r *rule.Rule) []*openCase {
 	var out []*openCase
-	for i := range r.decl.Cases {
-		c := &r.decl.Cases[i]
+	for i := range r.Decl.Cases {
+		c := &r.Decl.Cases[i]
 		d, values, err := l.openCase(r, c)
-		options, wrong := r.caseOptions(c)
+		options, wrong := caseOptions(r, c)
 		if err != nil || wrong != nil {
 			continue // CheckCases says so
 		}
@@ -31,13 +32,13 @@ func (l *Library) openCases(r *compiled) []*openCase {
 }
 
 // judge judges the case's design by a rule, worst finding first.
-func (o *openCase) judge(r *compiled) []Finding {
-	o.judging.rules([]*compiled{r})
+func (o *openCase) judge(r *rule.Rule) []Finding {
+	o.judging.rules([]*rule.Rule{r})
 	return o.judging.arrange()
 }
 
 // outcome is the verdict on the case: its worst outcome, and what is wrong with it.
-func (o *openCase) outcome(r *compiled) string {
+func (o *openCase) outcome(r *rule.Rule) string {
 	worst := &o.judge(r)[0]
 	return string(worst.Outcome) + ": " + verdict(o.decl, worst)
 }
@@ -62,12 +63,12 @@ func (l *Library) bench() (*bench, error) {
 
 // compile compiles a changed declaration of a rule. The error holds what was
 // refused, as document.Problems.
-func (b *bench) compile(v *vocabulary.Vocabulary, r *compiled, decl *pack.Rule) (*compiled, error) {
-	c := *b.library.compilers[r.pack.Pack]
+func (b *bench) compile(v *vocabulary.Vocabulary, r *rule.Rule, decl *pack.Rule) (*rule.Rule, error) {
+	c := *b.library.compilers[r.Pack.Pack]
 	own := *c.Reader
 	own.Problems = nil
-	c.Reader, c.vocabulary, c.used = &own, v, map[string]bool{}
-	if out := c.rule(decl, "rules."+decl.ID); out != nil {
+	c.Reader, c.Vocabulary, c.Used = &own, v, map[string]bool{}
+	if out := c.Compile(decl, "rules."+decl.ID); out != nil {
 		return out, nil
 	}
 	return nil, own.Problems.Tidy()

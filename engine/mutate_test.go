@@ -196,13 +196,13 @@ func TestTheLibraryCanBeMeasured(t *testing.T) {
 	files := map[string][]string{}
 	for _, r := range proofs.Sample(l.rules, 4) {
 		spots, err := l.spots(r)
-		require.NoError(t, err, r.id)
+		require.NoError(t, err, r.ID)
 		cases := l.openCases(r)
-		require.Len(t, cases, len(r.decl.Cases), r.id)
+		require.Len(t, cases, len(r.Decl.Cases), r.ID)
 		parts, err := b.watch(r, spots, cases)
-		require.NoError(t, err, r.id)
+		require.NoError(t, err, r.ID)
 		for _, c := range cases {
-			assert.Equal(t, c.given, c.outcome(r), "%s, %s", r.id, c.decl.Name)
+			assert.Equal(t, c.given, c.outcome(r), "%s, %s", r.ID, c.decl.Name)
 		}
 		for _, p := range parts {
 			lines, ok := files[p.Place.File]

@@ -1,7 +1,6 @@
 package engine
 
 import (
-	"plumbline/schema"
 	"regexp"
 	"slices"
 	"testing"
@@ -9,7 +8,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"plumbline/engine/internal/rule"
 	"plumbline/rules"
+	"plumbline/schema"
 )
 
 // likeDanger are the dangers a general rule may name for a fact that a region's rule reads for one.
@@ -26,7 +27,7 @@ var namedRule = regexp.MustCompile(`[a-z-]+/[a-z-]+\.[a-z-]*[a-z]`)
 
 // factsJudged lists the facts by which a rule decides, by the type of their part and their key, such as Tank.guarded:
 // what is asked of a run is the same in every line.
-func factsJudged(r *compiled) []string {
+func factsJudged(r *rule.Rule) []string {
 	leaves := map[string]bool{}
 	for _, part := range schema.Types() {
 		for _, f := range part.Fields {
@@ -34,7 +35,7 @@ func factsJudged(r *compiled) []string {
 		}
 	}
 	var out []string
-	for _, p := range r.judging() {
+	for _, p := range r.Deciding() {
 		for _, f := range p.Fields {
 			if leaves[f] {
 				out = append(out, f)
@@ -53,21 +54,21 @@ func TestDangersOfRegionsAreGeneral(t *testing.T) {
 	require.NoError(t, err)
 	general := map[string][]string{}
 	for _, r := range lib.rules {
-		if len(r.pack.Regions) == 0 {
+		if len(r.Pack.Regions) == 0 {
 			for _, f := range factsJudged(r) {
-				general[f] = append(general[f], string(r.decl.Danger))
+				general[f] = append(general[f], string(r.Decl.Danger))
 			}
 		}
 	}
 	for f, row := range only {
 		for _, name := range namedRule.FindAllString(row[1], -1) {
-			assert.True(t, slices.ContainsFunc(lib.rules, func(r *compiled) bool { return r.id == name }), "%s: there is no rule %s", f, name)
+			assert.True(t, slices.ContainsFunc(lib.rules, func(r *rule.Rule) bool { return r.ID == name }), "%s: there is no rule %s", f, name)
 		}
 	}
 	needed := map[string]bool{}
 	for _, r := range lib.rules {
-		alike, dangerous := likeDanger[string(r.decl.Danger)]
-		if len(r.pack.Regions) == 0 || !dangerous {
+		alike, dangerous := likeDanger[string(r.Decl.Danger)]
+		if len(r.Pack.Regions) == 0 || !dangerous {
 			continue
 		}
 		for _, f := range factsJudged(r) {
@@ -75,7 +76,7 @@ func TestDangersOfRegionsAreGeneral(t *testing.T) {
 				continue
 			}
 			needed[f] = true
-			assert.Contains(t, only, f, "%s decides a danger of %s by it: write a general rule, or the reason why not in rules/regions/only-here.txt", r.id, r.decl.Danger)
+			assert.Contains(t, only, f, "%s decides a danger of %s by it: write a general rule, or the reason why not in rules/regions/only-here.txt", r.ID, r.Decl.Danger)
 		}
 	}
 	for f := range only {

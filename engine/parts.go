@@ -7,6 +7,7 @@ import (
 	"github.com/google/cel-go/common/types"
 	"gopkg.in/yaml.v3"
 
+	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
@@ -53,10 +54,10 @@ type spot struct {
 }
 
 // spots lists the expressions that decide a rule's outcome.
-func (l *Library) spots(r *compiled) ([]spot, error) {
+func (l *Library) spots(r *rule.Rule) ([]spot, error) {
 	var out []spot
 	var err error
-	vars := slices.Clone(l.compilers[r.pack.Pack].vars)
+	vars := slices.Clone(l.compilers[r.Pack.Pack].Vars)
 	add := func(of string, e *pack.Expression, p *vocabulary.Program, text func(*pack.Rule) *string) {
 		if e == nil || err != nil {
 			return
@@ -66,26 +67,26 @@ func (l *Library) spots(r *compiled) ([]spot, error) {
 			out = append(out, spot{of, tree, e.Node, p.Type.Kind() == types.BoolKind, slices.Clone(vars), text})
 		}
 	}
-	for i := range r.decl.Each {
-		e := &r.decl.Each[i]
-		add("each."+e.Key, &e.Value, r.each, func(r *pack.Rule) *string { return &r.Each[i].Value.Text })
-		vars = append(vars, vocabulary.Variable{Name: e.Key, Type: r.each.Type.Parameters()[0], Words: r.each.Words})
+	for i := range r.Decl.Each {
+		e := &r.Decl.Each[i]
+		add("each."+e.Key, &e.Value, r.Each, func(r *pack.Rule) *string { return &r.Each[i].Value.Text })
+		vars = append(vars, vocabulary.Variable{Name: e.Key, Type: r.Each.Type.Parameters()[0], Words: r.Each.Words})
 	}
-	for i := range r.decl.Let {
-		e, p := &r.decl.Let[i], r.lets[i].prog
+	for i := range r.Decl.Let {
+		e, p := &r.Decl.Let[i], r.Lets[i].Prog
 		add("let."+e.Key, &e.Value, p, func(r *pack.Rule) *string { return &r.Let[i].Value.Text })
 		vars = append(vars, vocabulary.Variable{Name: e.Key, Type: p.Type, Words: p.Words})
 	}
-	add("applies", r.decl.Applies, r.applies, func(r *pack.Rule) *string { return &r.Applies.Text })
-	add("measure", r.decl.Measure, r.measure, func(r *pack.Rule) *string { return &r.Measure.Text })
-	for _, t := range r.tests() {
-		if t.test.condition != nil {
-			add(t.of, t.decl.Condition, t.test.condition, func(r *pack.Rule) *string { return &t.in(r).Condition.Text })
+	add("applies", r.Decl.Applies, r.Applies, func(r *pack.Rule) *string { return &r.Applies.Text })
+	add("measure", r.Decl.Measure, r.Measure, func(r *pack.Rule) *string { return &r.Measure.Text })
+	for _, t := range testsOf(r) {
+		if t.test.Condition != nil {
+			add(t.of, t.decl.Condition, t.test.Condition, func(r *pack.Rule) *string { return &t.in(r).Condition.Text })
 		}
-		for i, b := range t.test.bounds {
-			if b.prog != nil {
+		for i, b := range t.test.Bounds {
+			if b.Prog != nil {
 				value := &t.decl.Bounds[i].Value
-				add(t.of+"."+b.op, &pack.Expression{Text: value.Text, Node: value.Node}, b.prog, func(r *pack.Rule) *string { return &t.in(r).Bounds[i].Value.Text })
+				add(t.of+"."+b.Op, &pack.Expression{Text: value.Text, Node: value.Node}, b.Prog, func(r *pack.Rule) *string { return &t.in(r).Bounds[i].Value.Text })
 			}
 		}
 	}
@@ -95,19 +96,19 @@ func (l *Library) spots(r *compiled) ([]spot, error) {
 // ruleTest is a rule's must or should.
 type ruleTest struct {
 	of   string
-	test *test
+	test *rule.Test
 	decl *pack.Test
 	in   func(*pack.Rule) *pack.Test
 }
 
 // tests lists the tests a rule has.
-func (r *compiled) tests() []ruleTest {
+func testsOf(r *rule.Rule) []ruleTest {
 	var out []ruleTest
-	if r.must != nil {
-		out = append(out, ruleTest{"must", r.must, r.decl.Must, func(r *pack.Rule) *pack.Test { return r.Must }})
+	if r.Must != nil {
+		out = append(out, ruleTest{"must", r.Must, r.Decl.Must, func(r *pack.Rule) *pack.Test { return r.Must }})
 	}
-	if r.should != nil {
-		out = append(out, ruleTest{"should", r.should, r.decl.Should, func(r *pack.Rule) *pack.Test { return r.Should }})
+	if r.Should != nil {
+		out = append(out, ruleTest{"should", r.Should, r.Decl.Should, func(r *pack.Rule) *pack.Test { return r.Should }})
 	}
 	return out
 }
@@ -141,15 +142,15 @@ func (s *spot) place(r *pack.Reader, e ast.Expr) schema.Place {
 }
 
 // watch runs the cases of a rule and notes which values its parts had.
-func (b *bench) watch(r *compiled, spots []spot, cases []*openCase) ([]Part, error) {
-	decl := copyOf(r.decl)
+func (b *bench) watch(r *rule.Rule, spots []spot, cases []*openCase) ([]Part, error) {
+	decl := copyOf(r.Decl)
 	b.seen = nil
 	for i := range spots {
 		s := &spots[i]
 		parts := s.tree.Parts(s.condition)
 		*s.text(decl) = s.tree.Watched(parts, len(b.seen))
 		for _, e := range parts {
-			b.seen = append(b.seen, Part{Rule: r.id, Of: s.of, Text: s.tree.Text(e), Place: s.place(b.library.files[r.pack.Pack], e)})
+			b.seen = append(b.seen, Part{Rule: r.ID, Of: s.of, Text: s.tree.Text(e), Place: s.place(b.library.files[r.Pack.Pack], e)})
 		}
 	}
 	watched, err := b.compile(b.watching.Fresh(), r, decl)
@@ -157,10 +158,10 @@ func (b *bench) watch(r *compiled, spots []spot, cases []*openCase) ([]Part, err
 		return nil, err
 	}
 	first := len(b.seen)
-	for _, t := range r.tests() {
-		for i, x := range t.test.bounds {
+	for _, t := range testsOf(r) {
+		for i, x := range t.test.Bounds {
 			value := t.decl.Bounds[i].Value
-			b.seen = append(b.seen, Part{Rule: r.id, Of: t.of, Text: x.op + " " + value.Text, Place: b.library.files[r.pack.Pack].At(value.Node)})
+			b.seen = append(b.seen, Part{Rule: r.ID, Of: t.of, Text: x.Op + " " + value.Text, Place: b.library.files[r.Pack.Pack].At(value.Node)})
 		}
 	}
 	for _, c := range cases {
@@ -175,11 +176,11 @@ func (b *bench) watch(r *compiled, spots []spot, cases []*openCase) ([]Part, err
 }
 
 // boundIndex counts a bound of a rule: those of must first, then those of should.
-func boundIndex(r *compiled, of, op string) int {
+func boundIndex(r *rule.Rule, of, op string) int {
 	n := 0
-	for _, t := range r.tests() {
-		for _, b := range t.test.bounds {
-			if t.of == of && b.op == op {
+	for _, t := range testsOf(r) {
+		for _, b := range t.test.Bounds {
+			if t.of == of && b.Op == op {
 				return n
 			}
 			n++

@@ -6,6 +6,7 @@ import (
 
 	"github.com/google/cel-go/common/types"
 
+	"plumbline/engine/internal/rule"
 	"plumbline/engine/vocabulary"
 )
 
@@ -55,14 +56,14 @@ func cut[T any](list []T) (own, room []T) {
 }
 
 // fill writes a sentence.
-func (j *judging) fill(parts []segment) string {
-	if len(parts) == 1 && parts[0].prog == nil {
-		return parts[0].text
+func (j *judging) fill(parts []rule.Segment) string {
+	if len(parts) == 1 && parts[0].Prog == nil {
+		return parts[0].Text
 	}
 	j.line = j.line[:0]
 	for _, s := range parts {
-		j.line = append(j.line, s.text...)
-		if s.prog != nil {
+		j.line = append(j.line, s.Text...)
+		if s.Prog != nil {
 			j.line = append(j.line, j.said(&s)...)
 		}
 	}
@@ -71,9 +72,9 @@ func (j *judging) fill(parts []segment) string {
 
 // said is what a placeholder says. An item whose name nobody gave is called by its kind, or where that is not known either by
 // its place in the list, as nameless does.
-func (j *judging) said(s *segment) string {
-	v := s.prog.Eval(&j.names)
-	if own := j.names.own; types.IsUnknown(v) && len(own) > 0 && s.expr == own[0].name+".name" {
+func (j *judging) said(s *rule.Segment) string {
+	v := s.Prog.Eval(&j.names)
+	if own := j.names.own; types.IsUnknown(v) && len(own) > 0 && s.Expr == own[0].name+".name" {
 		if label := vocabulary.NameOf(own[0].value); label != "" {
 			return label
 		}

@@ -5,14 +5,11 @@ import (
 	"slices"
 	"strings"
 
+	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
 	"plumbline/schema"
 	"plumbline/schema/document"
 )
-
-// consequences are what a regional rule can be, the heaviest first: a duty or
-// ban, something looked at when the vehicle is inspected, or advice.
-var consequences = []string{"duty", "inspection", "advice"}
 
 // Regions lists the regions that packs of the library declare, by name.
 func (l *Library) Regions() []*pack.Region {
@@ -127,15 +124,15 @@ func (l *Library) declareRegions() document.Problems {
 func (l *Library) checkInsteadOf() document.Problems {
 	var problems document.Problems
 	var names []string
-	of := map[string]*compiled{}
+	of := map[string]*rule.Rule{}
 	for _, r := range l.rules {
-		if len(r.pack.Regions) > 0 {
-			names = append(names, r.id)
-			of[r.id] = r
+		if len(r.Pack.Regions) > 0 {
+			names = append(names, r.ID)
+			of[r.ID] = r
 		}
 	}
 	for _, r := range l.rules {
-		for _, name := range r.decl.InsteadOf {
+		for _, name := range r.Decl.InsteadOf {
 			other := of[name]
 			near := ""
 			message := fmt.Sprintf("%s is no rule of a region", document.Cut(name))
@@ -144,54 +141,31 @@ func (l *Library) checkInsteadOf() document.Problems {
 				if near = document.Nearest(name, names); near != "" {
 					message += "; did you mean " + near + "?"
 				}
-			case slices.ContainsFunc(r.pack.Regions, func(own string) bool {
+			case slices.ContainsFunc(r.Pack.Regions, func(own string) bool {
 				wider := l.withParents([]string{own})
-				return slices.ContainsFunc(other.pack.Regions, func(x string) bool { return x != own && slices.Contains(wider, x) })
+				return slices.ContainsFunc(other.Pack.Regions, func(x string) bool { return x != own && slices.Contains(wider, x) })
 			}):
 				continue
 			default:
-				message = fmt.Sprintf("%s is not of a region that %s lies in", name, strings.Join(r.pack.Regions, ", "))
+				message = fmt.Sprintf("%s is not of a region that %s lies in", name, strings.Join(r.Pack.Regions, ", "))
 			}
-			problems = append(problems, document.Problem{Place: r.decl.Place, Path: "rules." + r.decl.ID + ".instead_of", Message: message, Suggest: near})
+			problems = append(problems, document.Problem{Place: r.Decl.Place, Path: "rules." + r.Decl.ID + ".instead_of", Message: message, Suggest: near})
 		}
 	}
 	return problems
 }
 
 // replaced lists the rules that others take the place of where the design is judged.
-func (j *judging) replaced(rules []*compiled) map[string]bool {
+func (j *judging) replaced(rules []*rule.Rule) map[string]bool {
 	out := map[string]bool{}
 	for _, r := range rules {
-		if len(r.decl.InsteadOf) > 0 && j.inRegion(r.pack) {
-			for _, name := range r.decl.InsteadOf {
+		if len(r.Decl.InsteadOf) > 0 && j.inRegion(r.Pack) {
+			for _, name := range r.Decl.InsteadOf {
 				out[name] = true
 			}
 		}
 	}
 	return out
-}
-
-// lintRegional wants of a rule of a region what it does to the reader, and of
-// every document it cites the clause.
-func (c *compiler) lintRegional(r *pack.Rule, say func(key, format string, args ...any)) {
-	if len(c.pack.Regions) == 0 {
-		if r.Consequence != "" || r.Confirm != "" || r.Topic != "" {
-			say("consequence", "only rules of a region have a consequence, a topic and something to confirm; the pack names no regions")
-		}
-		return
-	}
-	if !slices.Contains(consequences, r.Consequence) {
-		say("consequence", "a rule of a region is a duty, an inspection or advice: write consequence: %s", strings.Join(consequences, " or "))
-	}
-	if r.Consequence == "duty" && c.knownFrom(r) == fromMemory {
-		say("consequence", "a duty rests on a document; what is only remembered is an inspection or advice")
-	}
-	for i := range r.Because {
-		b := &r.Because[i]
-		if _, ok := c.source(b.Source); ok && b.Where == "" {
-			say("because", "a rule of a region names the clause: where, beside source %s", b.Source)
-		}
-	}
 }
 
 // RegionJudged is one region a design was judged for.
@@ -220,7 +194,7 @@ func (j *judging) judgedFor(findings []Finding) []RegionJudged {
 		}
 		x := RegionJudged{Name: r.Name, Title: r.Title, DecidedBy: r.DecidedBy, Confirm: r.Confirm, Topics: j.library.TopicsOf(name)}
 		for _, c := range j.library.rules {
-			if slices.Contains(c.pack.Regions, name) {
+			if slices.Contains(c.Pack.Regions, name) {
 				x.Rules++
 			}
 		}
@@ -257,7 +231,7 @@ func (j *judging) unstated() []*Finding {
 		Rule: "design/regions.stated", Title: "the design says where the vehicle is used", Part: "Place", Outcome: Open, Danger: pack.NoDanger, Due: "handed_over",
 		Subject: "design.regions", Place: j.placeOf("design.regions"), Missing: []string{"design.regions"},
 		Text:    "Nothing was judged by the law of any place.",
-		Because: []Ground{{Standing: "practice", Text: "local codes come first, and which they are depends on the place"}},
+		Because: []rule.Ground{{Standing: "practice", Text: "local codes come first, and which they are depends on the place"}},
 	}}
 }
 
@@ -271,7 +245,7 @@ func (j *judging) unknownRegions(named []string) []*Finding {
 		f := &Finding{
 			Rule: "design/regions.known", Title: "there are rules for every region the design names", Part: "Place", Outcome: Warn, Danger: pack.NoDanger, Due: "planned",
 			Subject: fmt.Sprintf("design.regions[%d]", i), SubjectName: name, Place: j.design.Regions.Place(),
-			Because: []Ground{{Standing: "practice", Text: "what no rule covers has not been judged"}},
+			Because: []rule.Ground{{Standing: "practice", Text: "what no rule covers has not been judged"}},
 		}
 		f.Text = fmt.Sprintf("There are no rules for the region %s; nothing about it was judged.", name)
 		if parent, _, has := strings.Cut(name, "-"); has && j.library.regions[parent] != nil {
@@ -284,19 +258,19 @@ func (j *judging) unknownRegions(named []string) []*Finding {
 }
 
 // regional adds to a finding what its region says of it.
-func (j *judging) regional(r *compiled, f *Finding) {
-	if len(r.pack.Regions) == 0 {
+func (j *judging) regional(r *rule.Rule, f *Finding) {
+	if len(r.Pack.Regions) == 0 {
 		return
 	}
-	for _, name := range r.pack.Regions {
+	for _, name := range r.Pack.Regions {
 		if region := j.library.regions[name]; region != nil && slices.Contains(j.regions, name) {
 			f.Region = name
 			f.Confirm = region.Confirm
 			break
 		}
 	}
-	f.Consequence, f.KnownFrom = r.decl.Consequence, r.knownFrom
-	if r.decl.Confirm != "" {
-		f.Confirm = r.decl.Confirm
+	f.Consequence, f.KnownFrom = r.Decl.Consequence, r.KnownFrom
+	if r.Decl.Confirm != "" {
+		f.Confirm = r.Decl.Confirm
 	}
 }

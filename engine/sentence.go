@@ -8,6 +8,7 @@ import (
 
 	"github.com/google/cel-go/common/types"
 
+	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 )
@@ -35,38 +36,6 @@ func nameless(v *types.Unknown) string {
 	return "No. " + strconv.Itoa(n+1)
 }
 
-// rawWord is a word of the vocabulary as a design file writes it, outside the placeholders of a text.
-var rawWord = regexp.MustCompile(`[A-Za-z0-9.]*_[A-Za-z0-9_]*(\.[A-Za-z0-9_]+)*`)
-
-// lintWords refuses words that only a design file writes in what is said to people. Those that a placeholder holds are
-// printed as people write them, by spoken.
-func lintWords(r *pack.Rule, say func(key, format string, args ...any)) {
-	refuse := func(key string, text string) {
-		if word := rawWord.FindString(literal(text)); word != "" {
-			say(key, "%s is how a design file writes it: say it in words, or put the fact in {braces}", word)
-		}
-	}
-	refuse("title", r.Title)
-	refuse("met", r.Met)
-	refuse("say", r.Say)
-	for _, m := range r.Mend {
-		refuse("mend", m.Text)
-	}
-}
-
-// literal is a text without its {placeholders}.
-func literal(text string) string {
-	var b strings.Builder
-	for {
-		before, rest, found := strings.Cut(text, "{")
-		b.WriteString(before)
-		if !found {
-			return b.String()
-		}
-		_, text, _ = strings.Cut(rest, "}")
-	}
-}
-
 // unspeakable tells what a finding of a case says that a reader cannot use: a word as only a design file writes it, or
 // in the sentence of a pass a value that a pass does not need. Values that a case sets instead of computing them leave
 // others unknown; there only the words count.
@@ -75,7 +44,7 @@ func unspeakable(f *Finding, c *pack.Case) string {
 		return ""
 	}
 	for _, text := range []string{f.Text, f.Remedy} {
-		switch word := rawWord.FindString(text); {
+		switch word := rule.RawWord.FindString(text); {
 		case word != "":
 			return fmt.Sprintf("it says %q, which only a design file writes: %s", word, text)
 		case f.Outcome == Pass && len(c.Assume) == 0 && (strings.Contains(text, notKnown) || strings.Contains(text, noValue)):

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
 	"plumbline/schema"
 )
@@ -22,17 +23,17 @@ func TestWordsArePrintedAsSpoken(t *testing.T) {
 				list = append(list, w)
 				text := j.words(types.String(w))
 				assert.NotEmpty(t, text)
-				assert.False(t, rawWord.MatchString(text), "%s.%s: %q is printed as %q", part.Name, f.Key, w, text)
+				assert.False(t, rule.RawWord.MatchString(text), "%s.%s: %q is printed as %q", part.Name, f.Key, w, text)
 			}
 			if len(list) > 0 {
 				text := j.words(types.DefaultTypeAdapter.NativeToValue(list))
-				assert.False(t, rawWord.MatchString(text), "%s.%s: a list of its words is printed as %q", part.Name, f.Key, text)
+				assert.False(t, rule.RawWord.MatchString(text), "%s.%s: a list of its words is printed as %q", part.Name, f.Key, text)
 			}
 		}
 	}
 	require.Greater(t, tried, 300, "the words of the schema were not found")
 	assert.Equal(t, "draught tube", j.words(types.String("draught_tube")))
-	assert.True(t, rawWord.MatchString("a draught_tube"), "the check would find it")
+	assert.True(t, rule.RawWord.MatchString("a draught_tube"), "the check would find it")
 }
 
 // A finding of a case is looked at for words of the file, and a pass for values that it does not settle.

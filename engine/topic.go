@@ -53,8 +53,8 @@ func (l *Library) checkTopics() document.Problems {
 func (l *Library) rulesOn(region string, t pack.Topic) []string {
 	var out []string
 	for _, r := range l.rules {
-		if slices.Contains(r.pack.Regions, region) && r.decl.Topic == t {
-			out = append(out, r.id)
+		if slices.Contains(r.Pack.Regions, region) && r.Decl.Topic == t {
+			out = append(out, r.ID)
 		}
 	}
 	return out

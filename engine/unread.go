@@ -66,8 +66,8 @@ func (f facts) unread(d *schema.Design) []FactRead {
 func (l *Library) Readers(part, key string) (rules, values []string) {
 	field := part + "." + key
 	for _, r := range l.ready() {
-		if slices.ContainsFunc(r.judging(), func(p *progRef) bool { return slices.Contains(p.Fields, field) }) {
-			rules = append(rules, r.id)
+		if slices.ContainsFunc(r.Deciding(), func(p *vocabulary.Program) bool { return slices.Contains(p.Fields, field) }) {
+			rules = append(rules, r.ID)
 		}
 	}
 	for _, e := range derive.All().Entries() {

@@ -136,6 +136,11 @@ func asDouble(v ref.Val) ref.Val {
 
 func (j *judging) boundFound(of, op string, measured, limit ref.Val, met bool) BoundFound {
 	m, l := j.number(measured), j.number(limit)
+	if x, ok := measured.(vocabulary.Quantity); ok && m.Value == 0 {
+		if y, ok := limit.(vocabulary.Quantity); ok {
+			m.Text = x.Of.FormatBeside(j.options.Units, y.Of)
+		}
+	}
 	b := BoundFound{Of: of, Op: op, Bound: l, Met: met}
 	if l.Value != 0 && l.Dimension != quantity.DimTemperature.String() {
 		margin := (m.Value - l.Value) / math.Abs(l.Value)
@@ -179,15 +184,18 @@ func spokenThread(word string) (string, bool) {
 
 // spoken writes a word of the vocabulary as people write it.
 func spoken(word string) string {
+	if !strings.ContainsAny(word, "0123456789") {
+		if rest, ok := strings.CutPrefix(word, "un_"); ok {
+			word = "UN_" + rest // the United Nations' regulations
+		}
+		return strings.ReplaceAll(word, "_", " ")
+	}
 	if thread, ok := spokenThread(word); ok {
 		return thread
 	}
 	word = degrees.ReplaceAllString(word, "$1 deg$2")
 	if slices.ContainsFunc(standards, func(s string) bool { return strings.HasPrefix(word, s) }) {
 		word = strings.ToUpper(part.ReplaceAllString(word, "$1-$2"))
-	}
-	if rest, ok := strings.CutPrefix(word, "un_"); ok {
-		word = "UN_" + rest // the United Nations' regulations
 	}
 	return strings.ReplaceAll(word, "_", " ")
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/google/cel-go/common/types/ref"
 
 	"plumbline/engine/derive"
+	"plumbline/engine/internal/rule"
 	"plumbline/engine/vocabulary"
 )
 
@@ -55,7 +56,7 @@ func bounds(reads vocabulary.Reads) []derive.Bound {
 
 // across judges a subject again in the worlds its bounds make. at is its place
 // in the rule's list.
-func (j *judging) across(r *compiled, f *Finding, at int, met []derive.Bound) {
+func (j *judging) across(r *rule.Rule, f *Finding, at int, met []derive.Bound) {
 	var trials []trial
 	met = derive.Across(met, func(w derive.World) []derive.Bound {
 		if w == (derive.World{}) {
@@ -86,31 +87,31 @@ func (j *judging) across(r *compiled, f *Finding, at int, met []derive.Bound) {
 		n.Text = endWords(n, numbersOf(trials), ends)
 		f.Measured = &n
 	}
-	if f.Outcome == Pass && len(r.met) > 0 {
-		f.Text = fillAcross(r.met, deciding, trials, ends)
+	if f.Outcome == Pass && len(r.Met) > 0 {
+		f.Text = fillAcross(r.Met, deciding, trials, ends)
 	}
 	if f.Outcome == Fail || f.Outcome == Warn {
-		f.Text = fillAcross(r.say, deciding, trials, ends)
+		f.Text = fillAcross(r.Say, deciding, trials, ends)
 		f.remedy = deciding.in.remedy(r)
-		f.Remedy = fillAcross(r.mend[f.remedy].text, deciding, trials, ends)
+		f.Remedy = fillAcross(r.Mend[f.remedy].Text, deciding, trials, ends)
 	}
 }
 
 // again judges a subject of a rule in this world.
-func (j *judging) again(r *compiled, f *Finding, at int) (*Finding, []derive.Bound) {
+func (j *judging) again(r *rule.Rule, f *Finding, at int) (*Finding, []derive.Bound) {
 	again := &Finding{Rule: f.Rule, Subject: f.Subject}
-	j.names.fixed, j.names.own = r.names, j.names.own[:0]
-	if r.each != nil {
-		items, ok := vocabulary.ItemsOf(r.each.Eval(&j.names))
+	j.names.fixed, j.names.own = r.Names, j.names.own[:0]
+	if r.Each != nil {
+		items, ok := vocabulary.ItemsOf(r.Each.Eval(&j.names))
 		if !ok || len(items) <= at {
 			again.Outcome = Open
 			return again, nil
 		}
-		j.names.own = append(j.names.own, ownName{r.eachVar, items[at]})
+		j.names.own = append(j.names.own, ownName{r.EachVar, items[at]})
 	}
 	j.scope.Start()
-	for _, l := range r.lets {
-		j.names.own = append(j.names.own, ownName{l.name, l.prog.Eval(&j.names)})
+	for _, l := range r.Lets {
+		j.names.own = append(j.names.own, ownName{l.Name, l.Prog.Eval(&j.names)})
 	}
 	j.outcome(r, again)
 	return again, bounds(j.scope.Reads())
@@ -124,7 +125,7 @@ func agree(a, b *Finding) bool {
 }
 
 // undecided makes a finding open, with what each value can be and what to find out.
-func (j *judging) undecided(r *compiled, f *Finding, met []derive.Bound, trials []trial) {
+func (j *judging) undecided(r *rule.Rule, f *Finding, met []derive.Bound, trials []trial) {
 	if f.Outcome == Open {
 		// Another fact is missing in this world already.
 		return
@@ -205,15 +206,15 @@ func endWords(n Number, all []Number, ends bool) string {
 
 // fillAcross writes a sentence with the numbers of the deciding world, or from
 // one end to the other.
-func fillAcross(parts []segment, deciding trial, trials []trial, ends bool) string {
+func fillAcross(parts []rule.Segment, deciding trial, trials []trial, ends bool) string {
 	var b strings.Builder
 	for _, s := range parts {
-		b.WriteString(s.text)
-		if s.prog == nil {
+		b.WriteString(s.Text)
+		if s.Prog == nil {
 			continue
 		}
 		j := deciding.in
-		v := s.prog.Eval(&j.names)
+		v := s.Prog.Eval(&j.names)
 		if types.IsUnknownOrError(v) || !isNumber(v) {
 			b.WriteString(j.words(v))
 			continue
@@ -221,7 +222,7 @@ func fillAcross(parts []segment, deciding trial, trials []trial, ends bool) stri
 		mine := Number{Text: j.words(v), Value: j.number(v).Value}
 		all := []Number{mine}
 		for _, t := range trials {
-			if x := s.prog.Eval(&t.in.names); isNumber(x) {
+			if x := s.Prog.Eval(&t.in.names); isNumber(x) {
 				all = append(all, Number{Text: j.words(x), Value: j.number(x).Value})
 			}
 		}

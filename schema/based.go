@@ -38,7 +38,13 @@ func ownFacts() []string {
 //
 // The error is of type document.Problems, with the problems of all files of the chain.
 func LoadBased(file string, data []byte, open func(name string) ([]byte, error)) (*Design, error) {
-	c := chain{open: open}
+	return LoadLine(file, 1, data, open)
+}
+
+// LoadLine reads like LoadBased a design that begins on a line of its file, the first one being 1: a file may hold one design
+// in JSON on each line.
+func LoadLine(file string, line int, data []byte, open func(name string) ([]byte, error)) (*Design, error) {
+	c := chain{open: open, above: line - 1}
 	design := c.load(file, data)
 	if err := c.problems.Err(); err != nil {
 		return nil, err
@@ -87,7 +93,9 @@ func uncomment(n *yaml.Node) {
 
 // chain is a design file and the templates it rests on, each based on the next.
 type chain struct {
-	open     func(name string) ([]byte, error)
+	open func(name string) ([]byte, error)
+	// above is how many lines of the first file stand above the design.
+	above    int
 	links    []link
 	problems document.Problems
 }
@@ -99,7 +107,11 @@ type link struct {
 
 // load reads one file and what it is based on. It returns the design of the file alone.
 func (c *chain) load(file string, data []byte) *Design {
-	d, root, design := read(file, data)
+	above := 0
+	if len(c.links) == 0 {
+		above = c.above
+	}
+	d, root, design := read(file, above, data)
 	c.links = append(c.links, link{file, root})
 	if root != nil {
 		c.follow(d, root, design)
@@ -200,7 +212,6 @@ func (c *chain) join() (*Design, *yaml.Node, error) {
 	}
 	root := c.links[0].root
 	design := d.design(root)
-	d.validate(root)
 	if err := d.problems.Err(); err != nil {
 		return nil, nil, err
 	}

@@ -6,8 +6,6 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
-
-	"plumbline/schema/document"
 )
 
 // benchDesign is a design of about 300 lines.
@@ -42,27 +40,9 @@ func TestBenchDesignLoads(t *testing.T) {
 
 func BenchmarkLoad(b *testing.B) {
 	data := benchDesign()
-	compiledSchema()
 	for b.Loop() {
 		if _, err := Load("bench.yaml", data); err != nil {
 			b.Fatal(err)
 		}
-	}
-}
-
-// BenchmarkValidate is the JSON Schema's share of BenchmarkLoad.
-func BenchmarkValidate(b *testing.B) {
-	root, err := document.Parse("bench.yaml", benchDesign())
-	require.NoError(b, err)
-	compiledSchema()
-	for b.Loop() {
-		newDecoder("bench.yaml", nil).validate(root)
-	}
-}
-
-// BenchmarkCompileSchema is what the first Load of a program pays beside.
-func BenchmarkCompileSchema(b *testing.B) {
-	for b.Loop() {
-		compileSchema()
 	}
 }

@@ -24,19 +24,24 @@ const (
 // Load reads a design file, YAML or JSON. file is only used to say where something stands.
 //
 // The error is of type document.Problems and holds everything that is wrong with the file: what document.Parse
-// refuses, unknown keys and words, values without or with the wrong unit, values out of range, and whatever the JSON
-// Schema refuses. A file must state `plumbline: 1`.
+// refuses, unknown keys and words, values without or with the wrong unit, values out of range. It accepts nothing that the
+// JSON Schema, which editors check by, refuses. A file must state `plumbline: 1`.
 //
 // No other file is read: a design that says `based_on` is refused here; LoadBased reads it.
 func Load(file string, data []byte) (*Design, error) { return LoadBased(file, data, nil) }
 
-// read reads one file by itself and collects what is wrong with it. Without a root it cannot be used at all.
-func read(file string, data []byte) (d *decoder, root *yaml.Node, design *Design) {
+// read reads one file by itself and collects what is wrong with it; above is how many lines of the file stand before data.
+// Without a root it cannot be used at all.
+func read(file string, above int, data []byte) (d *decoder, root *yaml.Node, design *Design) {
 	root, err := document.Parse(file, data)
 	var problems document.Problems
 	errors.As(err, &problems)
 	for i := range problems {
 		problems[i].Path = under(problems[i].Path)
+		problems[i].Place.Line += above
+	}
+	if above > 0 && root != nil {
+		lower(root, above)
 	}
 	d = newDecoder(file, problems)
 	if root == nil || len(problems) > document.MaxProblems {
@@ -46,8 +51,15 @@ func read(file string, data []byte) (d *decoder, root *yaml.Node, design *Design
 	if !design.Plumbline.Known() && !d.mentions(root, "plumbline") {
 		d.add(root, rootPath+".plumbline", "the edition of the file format is missing; write plumbline: 1 as the first line", "plumbline: 1")
 	}
-	d.validate(root)
 	return d, root, design
+}
+
+// lower moves a node and all below it down by so many lines.
+func lower(n *yaml.Node, lines int) {
+	n.Line += lines
+	for _, child := range n.Content {
+		lower(child, lines)
+	}
 }
 
 // LoadNode reads a partial design from inside another document that document.Parse returned, such as the case of a

@@ -38,8 +38,12 @@ func (c *Command) readDesign(in input) (*schema.Design, files, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	read := files{{in.name, data}}
-	design, err := schema.LoadBased(in.name, data, func(name string) ([]byte, error) {
+	file := in.name
+	if in.line > 0 {
+		file = in.file
+	}
+	read := files{{file, data}}
+	design, err := schema.LoadLine(file, max(in.line, 1), data, func(name string) ([]byte, error) {
 		data, err := c.readTemplate(name)
 		if err == nil {
 			read = append(read, textFile{name, data})
@@ -61,14 +65,12 @@ func (c *Command) readTemplate(name string) ([]byte, error) {
 	return c.read(input{name: name, path: name})
 }
 
-// templates lists the templates that designs rest on.
-func templates(results []result) []input {
+// templates lists the templates that a design rests on.
+func (r *result) templates() []input {
 	var out []input
-	for i := range results {
-		for j, f := range results[i].files {
-			if j > 0 {
-				out = append(out, input{name: f.name, path: f.name})
-			}
+	for i, f := range r.files {
+		if i > 0 {
+			out = append(out, input{name: f.name, path: f.name})
 		}
 	}
 	return out

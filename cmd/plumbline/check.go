@@ -1,12 +1,8 @@
 package main
 
 import (
-	"bytes"
 	"cmp"
-	"fmt"
 	"io"
-	"os"
-	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -29,13 +25,14 @@ func (c *Command) checkVerb() *cobra.Command {
 		Use:   "check DESIGN...",
 		Short: "Judge designs: what is wrong, what is not known, what to do, and why",
 		Long: "Check judges one or more designs. A design is a file, a folder (every .yaml, .yml and .json file below it) or - for " +
-			"the standard input. A file that cannot be read as a design does not stop the others." + sinceLong,
+			"the standard input. A file whose name ends in .jsonl holds a design in JSON on each line, and so does the standard input when its " +
+			"first line is a whole one. A file that cannot be read as a design does not stop the others; it stands in the report with its problems." + sinceLong,
 		Example: "  plumbline check truck.yaml\n  plumbline check --units us --no-assumptions designs\n  plumbline check --format sarif --output findings.sarif designs\n  plumbline check --since before.json designs",
 		Args:    wants("which designs to judge", true),
 		RunE:    func(_ *cobra.Command, args []string) error { return c.check(args, f) },
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&f.format, "format", "text", "text, json, sarif or markdown")
+	flags.StringVar(&f.format, "format", "text", formatWords())
 	flags.StringVarP(&f.output, "output", "o", "", "write the report into this file")
 	flags.StringVar(&f.units, "units", "both", "us, metric or both")
 	flags.StringVar(&f.stage, "stage", "", "judge as if the job were planned, ordered, built, started or handed_over")
@@ -58,58 +55,56 @@ func (c *Command) check(args []string, f checkFlags) error {
 	if err != nil {
 		return err
 	}
-	list, wrong := inputs(args)
 	if err := cmp.Or(spareStored(f.output, f.since), c.spareWork(f.output)); err != nil {
 		return err
 	}
-	list = apart(apart(list, f.since), f.output)
+	list := apart(apart(inputs(args), f.since), f.output)
 	if err := spare(f.output, list); err != nil {
 		return err
 	}
-	results := c.readAll(list)
+	r := &run{Command: c, options: options, output: f.output}
 	lib, err := c.loadToJudge(f.rules)
 	if err != nil {
 		return err
 	}
-	if options.Regions, err = c.regions(lib.Library, f.regions); err != nil {
+	r.library = lib.Library
+	if r.options.Regions, err = c.regions(lib.Library, f.regions); err != nil {
 		return err
 	}
-	c.judgeAll(lib.Library, results, options)
-	if err := spare(f.output, templates(results)); err != nil {
+	var changed *report.Changed
+	if r.form, changed, err = c.form(lib, stored, f); err != nil {
 		return err
 	}
-	code := exitClear
-	for _, err := range wrong {
-		code = max(code, c.exit(err))
-	}
-	var reports []*engine.Report
-	for i := range results {
-		r := &results[i]
-		code = max(code, c.showResult(r))
-		if r.report != nil {
-			reports = append(reports, r.report)
-		}
-	}
-	changes, err := progress(lib, f.since, stored, reports)
+	r.progress = len(list) > 1 && isTerminal(c.Stderr) && (f.output != "" || !isTerminal(c.Stdout))
+	err = c.into(f.output, func(w io.Writer) error { return r.over(c.designs(list), w) })
 	if err != nil {
 		return err
 	}
-	if changes != nil && changes.Blocks() || changes == nil && anyBlocks(reports) {
-		code = max(code, exitBlocked)
-	}
-	if len(reports) > 0 || f.format != "text" && f.format != "markdown" {
-		if err := c.write(lib, reports, changes, f); err != nil {
-			return err
+	if changed != nil && r.code <= exitBlocked {
+		r.code = exitClear
+		if changed.Blocks() {
+			r.code = exitBlocked
 		}
 	}
-	if code != exitClear {
-		return &exitError{code: code}
+	if r.code != exitClear {
+		return &exitError{code: r.code}
 	}
 	return nil
 }
 
-func anyBlocks(reports []*engine.Report) bool {
-	return slices.ContainsFunc(reports, func(r *engine.Report) bool { return r.Blocking() > 0 })
+// form is the form of the report asked for; changed is set when it is a comparison.
+func (c *Command) form(lib *library, stored *report.Document, f checkFlags) (form report.Form, changed *report.Changed, err error) {
+	var about report.About
+	if stored != nil || f.format == "json" || f.format == "sarif" {
+		if about, err = lib.about(); err != nil {
+			return nil, nil, err
+		}
+	}
+	if stored != nil {
+		changed = report.NewChanged(f.since, stored, f.format, about, c.textOptions(f))
+		return changed, changed, nil
+	}
+	return report.NewForm(f.format, about, c.textOptions(f)), nil, nil
 }
 
 // judgeOptions checks the flags.
@@ -130,51 +125,15 @@ func (c *Command) judgeOptions(f checkFlags) (engine.Options, error) {
 	if err := choose("color", f.color, "auto", "always", "never"); err != nil {
 		return o, err
 	}
-	return o, choose("format", f.format, "text", "json", "sarif", "markdown")
-}
-
-// write writes the report to the standard output or the file asked for. The
-// report is made whole before the file is touched.
-func (c *Command) write(lib *library, reports []*engine.Report, changes *report.Progress, f checkFlags) error {
-	var b bytes.Buffer
-	if err := c.format(&b, lib, reports, changes, f); err != nil {
-		return failure(err)
+	if f.format == "lines" && f.since != "" {
+		return o, inputError("lines are not compared with a stored report; leave --since or --format lines out")
 	}
-	if f.output == "" {
-		if _, err := c.Stdout.Write(b.Bytes()); err != nil {
-			return failure(fmt.Errorf("the report cannot be written: %w", reason(err)))
-		}
-		return nil
-	}
-	if err := os.WriteFile(f.output, b.Bytes(), 0o644); err != nil {
-		return inputError("%s cannot be written: %v", f.output, reason(err))
-	}
-	return nil
-}
-
-func (c *Command) format(w io.Writer, lib *library, reports []*engine.Report, changes *report.Progress, f checkFlags) error {
-	if changes != nil {
-		return c.formatChanges(w, changes, f)
-	}
-	switch f.format {
-	case "text":
-		return report.Text(w, reports, c.textOptions(f))
-	case "markdown":
-		return report.Markdown(w, reports)
-	}
-	about, err := lib.about()
-	if err != nil {
-		return err
-	}
-	if f.format == "sarif" {
-		return report.SARIF(w, reports, about)
-	}
-	return report.JSON(w, reports, about)
+	return o, choose("format", f.format, report.Formats[:]...)
 }
 
 // textOptions shape a text for the terminal, or for the file asked for.
 func (c *Command) textOptions(f checkFlags) report.TextOptions {
-	o := report.TextOptions{Width: f.width, Verbose: f.verbose, Colour: f.color == "always"}
+	o := report.TextOptions{Width: f.width, Verbose: f.verbose, Colour: f.color == "always", Kept: f.output != ""}
 	if f.output == "" {
 		o.Width, o.Colour = c.width(f.width), c.coloured(f.color)
 	}

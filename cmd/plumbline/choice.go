@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"plumbline/engine/report"
 	"plumbline/schema/document"
 	"plumbline/schema/quantity"
 )
@@ -26,4 +27,10 @@ func unitSystem(value string) (quantity.System, error) {
 		return 0, err
 	}
 	return map[string]quantity.System{"us": quantity.US, "metric": quantity.Metric, "both": quantity.Both}[value], nil
+}
+
+// formatWords lists the formats in words.
+func formatWords() string {
+	last := len(report.Formats) - 1
+	return strings.Join(report.Formats[:last], ", ") + " or " + report.Formats[last]
 }

@@ -21,12 +21,19 @@ type input struct {
 	name, path string
 	// found is true when it was found in a folder rather than named.
 	found bool
+	// file and line are where it stands when the file has a design on each line; line is 0 for any other.
+	file string
+	line int
+	// data is its text when that was read already.
+	data []byte
+	// err is why it cannot be read at all.
+	err error
 }
 
 // inputs lists the designs that arguments name: files, - for the standard
 // input, and folders with every .yaml, .yml and .json
-// below. What cannot be listed is returned as errors; the rest still stands.
-func inputs(args []string) (list []input, wrong []error) {
+// below. What cannot be listed stands among them with its error.
+func inputs(args []string) (list []input) {
 	seen := map[string]bool{}
 	add := func(in input) {
 		if key := filepath.Clean(in.name); !seen[key] {
@@ -42,13 +49,13 @@ func inputs(args []string) (list []input, wrong []error) {
 		info, err := os.Stat(arg)
 		switch {
 		case err != nil:
-			wrong = append(wrong, inputError("%s cannot be read: %v", arg, reason(err)))
+			add(input{name: arg, err: inputError("%s cannot be read: %v", arg, reason(err))})
 		case info.IsDir():
 			files, err := designsBelow(filepath.ToSlash(arg))
 			if err != nil {
-				wrong = append(wrong, inputError("%s cannot be listed: %v", arg, reason(err)))
+				add(input{name: arg, err: inputError("%s cannot be listed: %v", arg, reason(err))})
 			} else if len(files) == 0 {
-				wrong = append(wrong, inputError("%s holds no .yaml, .yml or .json file", arg))
+				add(input{name: arg, err: inputError("%s holds no .yaml, .yml or .json file", arg)})
 			}
 			for _, f := range files {
 				add(input{name: f, path: f, found: true})
@@ -57,7 +64,7 @@ func inputs(args []string) (list []input, wrong []error) {
 			add(input{name: arg, path: arg})
 		}
 	}
-	return list, wrong
+	return list
 }
 
 // designsBelow lists the design files of a folder, sorted; it follows no
@@ -84,6 +91,9 @@ func designsBelow(root string) ([]string, error) {
 
 // read reads a design, but no more of it than a design may be long and one byte.
 func (c *Command) read(in input) ([]byte, error) {
+	if in.err != nil || in.data != nil {
+		return in.data, in.err
+	}
 	source := c.Stdin
 	if in.path != "" {
 		f, err := os.Open(in.path)

@@ -3,13 +3,15 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
+	"iter"
 	"runtime"
-	"sync"
-	"sync/atomic"
 
 	"gopkg.in/yaml.v3"
 
+	"plumbline/cmd/plumbline/internal/flow"
 	"plumbline/engine"
+	"plumbline/engine/report"
 	"plumbline/schema"
 	"plumbline/schema/document"
 )
@@ -24,51 +26,87 @@ type result struct {
 	files files
 	// other is the kind of file it is when it is no design: pack, sources, catalogue, CI action or stored report.
 	other string
+	// piece is what it adds to the report of the run; nil for a file that is no design.
+	piece any
 }
 
-// readAll reads the inputs, several at once; results keep the order of the inputs.
-func (c *Command) readAll(list []input) []result {
-	results := make([]result, len(list))
-	c.inParallel(len(list), "read", func(i int) { results[i] = c.readOne(list[i]) })
-	return results
+// run is one run of check over its designs.
+type run struct {
+	*Command
+	library *engine.Library
+	options engine.Options
+	form    report.Form
+	// output is the file the report is for, "" for the standard output.
+	output string
+
+	code, judged int
+	progress     bool
 }
 
-// judgeAll judges what was read, several at once.
-func (c *Command) judgeAll(lib *engine.Library, results []result, o engine.Options) {
-	c.inParallel(len(results), "judged", func(i int) { c.judgeOne(lib, &results[i], o) })
-}
-
-// inParallel does n pieces of work on all cores; on a terminal it says how far it is.
-func (c *Command) inParallel(n int, done string, do func(i int)) {
-	var next, finished atomic.Int64
-	progress := n > 1 && isTerminal(c.Stderr)
-	var wg sync.WaitGroup
-	var printing sync.Mutex
-	for range min(runtime.GOMAXPROCS(0), n) {
-		wg.Go(func() {
-			for {
-				i := int(next.Add(1)) - 1
-				if i >= n {
-					return
-				}
-				do(i)
-				if k := finished.Add(1); progress {
-					printing.Lock()
-					fmt.Fprintf(c.Stderr, "\r%d of %d designs %s", k, n, done)
-					printing.Unlock()
-				}
-			}
-		})
+// over judges designs: each is read, judged and laid out by one of several workers, written in its turn, and forgotten.
+func (r *run) over(designs iter.Seq[input], w io.Writer) error {
+	if err := r.form.Head(w); err != nil {
+		return err
 	}
-	wg.Wait()
-	if progress {
-		fmt.Fprint(c.Stderr, "\r\x1b[K")
+	err := flow.Ordered(runtime.GOMAXPROCS(0), designs, r.one, func(x *result) error { return r.take(w, x) })
+	if r.progress {
+		fmt.Fprint(r.Stderr, "\r\x1b[K")
 	}
+	if err != nil {
+		return err
+	}
+	return r.form.Tail(w)
+}
+
+// one reads, judges and lays out one design.
+func (r *run) one(in input) *result {
+	x := r.readOne(in)
+	r.judgeOne(r.library, x, r.options)
+	r.lay(x)
+	if x.other == "" && x.piece == nil {
+		x.piece = r.form.Piece(report.Item{Name: x.name, Problems: x.problems()})
+	}
+	return x
+}
+
+// lay lays out what was judged.
+func (r *run) lay(x *result) {
+	defer x.caught()
+	if x.report != nil {
+		x.piece = r.form.Piece(report.Item{Name: x.name, Report: x.report})
+	}
+}
+
+// take writes one design and keeps of it only what the exit code needs.
+func (r *run) take(w io.Writer, x *result) error {
+	r.code = max(r.code, r.showResult(x))
+	if x.report != nil && x.report.Blocking() > 0 {
+		r.code = max(r.code, exitBlocked)
+	}
+	if err := spare(r.output, x.templates()); err != nil {
+		return err
+	}
+	if r.judged++; r.progress {
+		fmt.Fprintf(r.Stderr, "\r%s judged", counted(r.judged, "design"))
+	}
+	if x.piece == nil {
+		return nil
+	}
+	return r.form.Add(w, x.piece)
+}
+
+// problems say why a design could not be judged.
+func (r *result) problems() document.Problems {
+	var problems document.Problems
+	if r.err == nil || errors.As(r.err, &problems) {
+		return problems
+	}
+	return document.Problems{{Message: r.err.Error()}}
 }
 
 // readOne reads one input.
-func (c *Command) readOne(in input) (r result) {
-	r.input = in
+func (c *Command) readOne(in input) (r *result) {
+	r = &result{input: in}
 	defer r.caught()
 	r.design, r.files, r.err = c.readDesign(in)
 	switch {
@@ -88,6 +126,7 @@ func (c *Command) judgeOne(lib *engine.Library, r *result, o engine.Options) {
 	}
 	defer r.caught()
 	r.report = lib.Judge(r.design, c.defaults(r.design, o))
+	r.report.File = r.name
 	r.design = nil
 	r.files.forget()
 }

@@ -13,7 +13,9 @@ import (
 const gcPercent = 400
 
 func main() {
-	debug.SetGCPercent(gcPercent)
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(gcPercent)
+	}
 	c := &Command{
 		Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr,
 		Now: time.Now, Getenv: os.Getenv, Rules: rules.Files(), Image: rules.Image(),

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 	"gopkg.in/yaml.v3"
 
+	"plumbline/engine/report"
 	"plumbline/schema"
 	"plumbline/schema/document"
 )
@@ -41,7 +42,7 @@ var settingKeys = map[string]string{
 	"regions":     "a list of regions, for designs that name none, such as [gb]",
 	"units":       "us, metric or both",
 	"stage":       "planned, ordered, built, started or handed_over, for designs that state none",
-	"format":      "text, json, sarif or markdown",
+	"format":      formatWords(),
 	"output":      "a file for the report, inside this file's own folder",
 	"assumptions": "true, or false to leave open what a pack would assume",
 }
@@ -247,7 +248,7 @@ func (r *settingsReader) take(key string, n *yaml.Node) bool {
 		return choose("units", n.Value, "us", "metric", "both") == nil
 	case "format":
 		r.flags = append(r.flags, setting{"format", n.Value})
-		return choose("format", n.Value, "text", "json", "sarif", "markdown") == nil
+		return choose("format", n.Value, report.Formats[:]...) == nil
 	case "output":
 		r.flags = append(r.flags, setting{"output", r.here(n.Value)})
 		return n.Kind == yaml.ScalarNode && n.Tag == "!!str" && n.Value != "" && r.within(n.Value)

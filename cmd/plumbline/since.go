@@ -1,8 +1,6 @@
 package main
 
 import (
-	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -11,13 +9,7 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/santhosh-tekuri/jsonschema/v6"
-	"golang.org/x/text/language"
-	"golang.org/x/text/message"
-
-	"plumbline/engine"
 	"plumbline/engine/report"
-	"plumbline/schema"
 	"plumbline/schema/document"
 )
 
@@ -39,25 +31,12 @@ func storedReport(name string) (*report.Document, error) {
 	if err != nil {
 		return nil, err
 	}
-	value, err := jsonschema.UnmarshalJSON(bytes.NewReader(data))
-	if err != nil {
-		return nil, noReport(name, "it cannot be read as JSON")
-	}
-	keys, _ := value.(map[string]any)
-	number, _ := keys["format"].(json.Number)
-	format, err := number.Int64()
+	doc, err := report.Read(data)
+	var other report.OtherFormat
 	switch {
-	case keys["reports"] == nil || err != nil || format < 1:
-		return nil, noReport(name, "it lacks the keys format and reports")
-	case format > report.Format:
-		return nil, inputError("%s is a report of format %d; this program reads format %d: store a new one with this program, or use a newer program",
-			name, format, report.Format)
-	}
-	if err := validReport(value); err != nil {
-		return nil, noReport(name, err.Error())
-	}
-	var doc report.Document
-	if err := json.Unmarshal(data, &doc); err != nil {
+	case errors.As(err, &other):
+		return nil, inputError("%s cannot be compared with: %w; store a new one with this program", name, err)
+	case err != nil:
 		return nil, noReport(name, err.Error())
 	}
 	seen := map[string]bool{}
@@ -68,7 +47,7 @@ func storedReport(name string) (*report.Document, error) {
 			seen[file] = true
 		}
 	}
-	return &doc, nil
+	return doc, nil
 }
 
 func noReport(name, why string) error {
@@ -90,32 +69,6 @@ func readReport(name string) ([]byte, error) {
 		return nil, inputError("the stored report %s is longer than the %d bytes that are read", name, mostReport)
 	}
 	return data, nil
-}
-
-// validReport checks a value against the committed JSON Schema of reports and names the first place that does not fit.
-func validReport(value any) error {
-	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(schema.ReportSchema()))
-	if err != nil {
-		return err
-	}
-	compiler := jsonschema.NewCompiler()
-	if err := compiler.AddResource("report.schema.json", doc); err != nil {
-		return err
-	}
-	compiled, err := compiler.Compile("report.schema.json")
-	if err != nil {
-		return err
-	}
-	var invalid *jsonschema.ValidationError
-	if err := compiled.Validate(value); !errors.As(err, &invalid) {
-		return err
-	}
-	for len(invalid.Causes) > 0 {
-		invalid = slices.MinFunc(invalid.Causes, func(a, b *jsonschema.ValidationError) int {
-			return slices.Compare(a.InstanceLocation, b.InstanceLocation)
-		})
-	}
-	return fmt.Errorf("at /%s: %s", strings.Join(invalid.InstanceLocation, "/"), invalid.ErrorKind.LocalizedString(message.NewPrinter(language.English)))
 }
 
 // apart leaves a report out of the designs found in a folder.
@@ -143,29 +96,4 @@ func spareStored(output, since string) error {
 		return inputError("--output names the stored report %s; write the report elsewhere", since)
 	}
 	return nil
-}
-
-// progress compares with the stored report; nil when there is none.
-func progress(lib *library, since string, stored *report.Document, reports []*engine.Report) (*report.Progress, error) {
-	if stored == nil {
-		return nil, nil
-	}
-	about, err := lib.about()
-	if err != nil {
-		return nil, err
-	}
-	return report.NewProgress(since, stored, reports, about), nil
-}
-
-// formatChanges writes a comparison in the format asked for.
-func (c *Command) formatChanges(w io.Writer, changes *report.Progress, f checkFlags) error {
-	switch f.format {
-	case "text":
-		return changes.Text(w, c.textOptions(f))
-	case "markdown":
-		return changes.Markdown(w)
-	case "sarif":
-		return changes.SARIF(w)
-	}
-	return changes.JSON(w)
 }

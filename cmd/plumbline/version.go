@@ -1,12 +1,15 @@
 package main
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
 	"io/fs"
 	"path"
+	"regexp"
 	"runtime/debug"
+	"slices"
 )
 
 // version is set by the release build.
@@ -23,38 +26,56 @@ func programVersion() string {
 	return "development"
 }
 
-// printVersion prints the program's version, the library's edition and digest, and those of every pack.
+// head is what a pack file says of itself before its rules.
+type head struct {
+	name, edition, digest string
+}
+
+// printVersion prints the program's version, the library's edition and digest, and those of every pack. Only the heads of the
+// packs are read: whoever asks which version this is does not wait for the rules.
 func (c *Command) printVersion() error {
-	lib, err := c.loadToJudge(nil)
-	if err != nil {
-		return err
-	}
 	sum, err := digest(c.Rules)
 	if err != nil {
 		return failure(err)
 	}
-	files, err := fileDigests(c.Rules)
+	packs, edition, err := heads(c.Rules)
 	if err != nil {
 		return failure(err)
 	}
-	fmt.Fprintf(c.Stdout, "plumbline %s\nrule library edition %d, %s, digest %s\n", programVersion(), lib.Edition(), counted(len(lib.Packs()), "pack"), sum)
-	for _, p := range lib.Packs() {
-		fmt.Fprintf(c.Stdout, "  %s edition %d, digest %s\n", p.Pack, p.Edition, files[p.Path])
+	fmt.Fprintf(c.Stdout, "plumbline %s\nrule library edition %s, %s, digest %s\n", programVersion(), edition, counted(len(packs), "pack"), sum)
+	for _, p := range packs {
+		fmt.Fprintf(c.Stdout, "  %s edition %s, digest %s\n", p.name, p.edition, p.digest)
 	}
 	return nil
 }
 
-// fileDigests is the SHA-256 of every pack file, by its name.
-func fileDigests(folder fs.FS) (map[string]string, error) {
-	out := map[string]string{}
-	err := fs.WalkDir(folder, ".", func(name string, d fs.DirEntry, err error) error {
+var (
+	packLine    = regexp.MustCompile(`(?m)^pack: *["']?([^"'\s]+)`)
+	editionLine = regexp.MustCompile(`(?m)^edition: *([0-9]+)`)
+)
+
+// heads are those of all packs of a folder by their names, and the edition that its sources state for the whole, 0 for none.
+func heads(folder fs.FS) (packs []head, edition string, err error) {
+	edition = "0"
+	err = fs.WalkDir(folder, ".", func(name string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() || path.Ext(name) != ".yaml" {
 			return err
 		}
 		data, err := fs.ReadFile(folder, name)
-		sum := sha256.Sum256(data)
-		out[name] = hex.EncodeToString(sum[:])
-		return err
+		if err != nil {
+			return err
+		}
+		stated := editionLine.FindSubmatch(data)
+		switch pack := packLine.FindSubmatch(data); {
+		case stated == nil:
+		case pack == nil:
+			edition = string(stated[1])
+		default:
+			sum := sha256.Sum256(data)
+			packs = append(packs, head{string(pack[1]), string(stated[1]), hex.EncodeToString(sum[:])})
+		}
+		return nil
 	})
-	return out, err
+	slices.SortFunc(packs, func(a, b head) int { return cmp.Compare(a.name, b.name) })
+	return packs, edition, err
 }

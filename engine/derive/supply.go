@@ -2,6 +2,7 @@ package derive
 
 import (
 	"errors"
+	"math"
 
 	"plumbline/engine/physics/fluid"
 	"plumbline/engine/physics/fuel"
@@ -153,7 +154,7 @@ func vapourEntries() []Entry {
 	return []Entry{
 		{Name: "pump_inlet_pressure", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimAbsolutePressure,
 			Meaning: "absolute pressure of the fuel at the pump inlet with the tank at its lowest",
-			Formula: "barometer + density x g x (lowest fuel level - pump inlet height) - suction loss; a surge tank's level is not modelled",
+			Formula: "barometer + density x g x (lowest fuel level - pump inlet height) - suction loss, no less than nothing; a surge tank's level is not modelled",
 			Needs: needs("at.<point>.barometer", "at.<point>.suction_loss", "design.fuel.hot_density",
 				"design.tank.pickup_above_bottom", "design.pump.inlet_above_tank_bottom", "design.surge_tank"),
 			Sources: npsh,
@@ -168,7 +169,7 @@ func vapourEntries() []Entry {
 				if c.Lacks() {
 					return nil
 				}
-				return c.result(fluid.InletPressure(surface, density, height, loss))
+				return math.Max(c.result(fluid.InletPressure(surface, density, height, loss)), 0)
 			}},
 		{Name: "vapour_pressure", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimAbsolutePressure,
 			Meaning: "absolute pressure below which the fuel at the pump boils",

@@ -5,7 +5,7 @@ import (
 )
 
 // Format is the edition of the JSON report; it rises when the meaning of a key changes.
-const Format = 1
+const Format = 2
 
 // About names the program and the library a report was made with.
 type About struct {

@@ -27,11 +27,7 @@ func (s *sheet) cautions() {
 const LocalCodes = "Local codes come first, and work they reserve to licensed trades is left to those."
 
 // markdownCautions lists the warnings of all designs of a run, each once.
-func markdownCautions(b *bufio.Writer, reports []*engine.Report) {
-	var list []engine.CautionFound
-	for _, r := range reports {
-		list = together(list, r.Cautions)
-	}
+func markdownCautions(b *bufio.Writer, list []engine.CautionFound) {
 	fmt.Fprintf(b, "\n### Take care\n\n%s\n", LocalCodes)
 	for i, c := range list {
 		if i == 0 {

@@ -3,7 +3,7 @@ package report
 // Document is the JSON report: the designs judged in one run, the program and
 // the library that judged them.
 type Document struct {
-	// Edition of this format; this program writes 1.
+	// Edition of this format; this program writes 2.
 	Format int `json:"format"`
 	// The program.
 	Program Program `json:"program"`
@@ -11,10 +11,53 @@ type Document struct {
 	Library Library `json:"library"`
 	// What goes before every rule and is left to others.
 	LocalCodes string `json:"local_codes,omitempty"`
+	// One report per design that could be read, in the order they were named.
+	Reports []Report `json:"reports"`
+	// The rules of the findings told at length, by their full names.
+	Rules map[string]Rule `json:"rules"`
+	// What could not be judged, and why.
+	Problems []Problem `json:"problems"`
 	// Set when the designs were compared with a stored report.
 	Since *Since `json:"since,omitempty"`
-	// One report per design, in the order they were named.
-	Reports []Report `json:"reports"`
+}
+
+// Rule is what all findings of one rule share.
+type Rule struct {
+	// The rule in words.
+	Title string `json:"title"`
+	// Part of the vehicle.
+	Part string `json:"part"`
+	// What is at stake.
+	Danger string `json:"danger" jsonschema:"enum=fire,enum=poisoning,enum=loss_of_control,enum=shock,enum=burn,enum=engine,enum=none"`
+	// Stage from which an open or failing finding stops the job.
+	Due string `json:"due" jsonschema:"enum=planned,enum=ordered,enum=built,enum=started,enum=handed_over"`
+	// It is a check of sense: what it reads is to be looked at again.
+	Sense bool `json:"sense,omitempty"`
+	// Why: the grounds of the rule and of its figures; absent while all its findings are open.
+	Because []Reason `json:"because,omitempty"`
+	// Region the rule belongs to, what the rule is there, how it is known when no text of it was read, and what to confirm with whom.
+	Region      string `json:"region,omitempty"`
+	Consequence string `json:"consequence,omitempty" jsonschema:"enum=duty,enum=inspection,enum=advice"`
+	KnownFrom   string `json:"known_from,omitempty" jsonschema:"enum=page,enum=memory"`
+	Confirm     string `json:"confirm,omitempty"`
+}
+
+// Problem is one reason why a design could not be judged.
+type Problem struct {
+	// The design, as it was named.
+	Design string `json:"design"`
+	// File with the fault: the design's own or one it is based on; absent when no place in a file is at fault.
+	File string `json:"file,omitempty"`
+	// Line, from 1.
+	Line int `json:"line,omitempty"`
+	// Column in characters, from 1.
+	Column int `json:"column,omitempty"`
+	// Path of the fact in the design.
+	Path string `json:"path,omitempty"`
+	// The offending text.
+	Text string `json:"text,omitempty"`
+	// What is wrong and what to write.
+	Message string `json:"message"`
 }
 
 // Program is the program that judged.
@@ -57,14 +100,22 @@ type Report struct {
 	Regions []Region `json:"regions,omitempty"`
 	// Number of findings by outcome.
 	Counts Counts `json:"counts"`
-	// Every finding, the worst first.
+	// The findings, the worst first: those that are wrong or doubtful or stop the job, and with --verbose all others.
 	Findings []Finding `json:"findings"`
+	// What else was judged; for an open one the questions say what is missing.
+	Rest []Judged `json:"rest,omitempty"`
+	// Names of the parts that were judged, by their paths.
+	Names map[string]string `json:"names,omitempty"`
+	// The stated facts that the findings read, by their paths.
+	Facts map[string]Fact `json:"facts,omitempty"`
+	// The derived values that the findings used, as printed, by their names.
+	Derived map[string]string `json:"derived,omitempty"`
 	// Missing facts, the most useful to know first.
 	Questions []Question `json:"questions"`
 	// Values that stood in for missing facts.
 	Assumptions []Assumption `json:"assumptions"`
 	// Stated facts that nothing read.
-	Unread []FactRead `json:"unread,omitempty"`
+	Unread []string `json:"unread,omitempty"`
 	// Warnings for whoever does the work.
 	Cautions []Caution `json:"cautions,omitempty"`
 	// Limits and rules that local packs made milder.
@@ -73,6 +124,19 @@ type Report struct {
 	Changes *Changes `json:"changes,omitempty"`
 	// Findings of the stored report that are mended, if only in part.
 	Mended []Mended `json:"mended,omitempty"`
+}
+
+// Judged is a rule with what it judged and has nothing to say of now: the paths of what meets it, of what it does not
+// apply to and of what it cannot judge yet.
+type Judged struct {
+	// Full name of the rule.
+	Rule string `json:"rule"`
+	// What meets it.
+	Met []string `json:"met,omitempty"`
+	// What it does not apply to.
+	NotApplicable []string `json:"not_applicable,omitempty"`
+	// What it cannot judge yet, which does not stop the job.
+	Open []string `json:"open,omitempty"`
 }
 
 // Region is a place with rules of its own.
@@ -135,32 +199,20 @@ type Doubt struct {
 
 // Finding is one rule applied to one subject.
 type Finding struct {
-	// Full name of the rule.
+	// Full name of the rule; what all its findings share stands among the document's rules.
 	Rule string `json:"rule"`
-	// The rule in words.
-	Title string `json:"title"`
-	// Part of the vehicle.
-	Part string `json:"part"`
 	// Outcome.
 	Outcome string `json:"outcome" jsonschema:"enum=fail,enum=open,enum=warn,enum=pass,enum=not applicable"`
-	// What is at stake.
-	Danger string `json:"danger" jsonschema:"enum=fire,enum=poisoning,enum=loss_of_control,enum=shock,enum=burn,enum=engine,enum=none"`
-	// Stage from which an open or failing finding stops the job.
-	Due string `json:"due" jsonschema:"enum=planned,enum=ordered,enum=built,enum=started,enum=handed_over"`
 	// It stops the job now.
-	Blocks bool `json:"blocks"`
-	// Path of what was judged.
+	Blocks bool `json:"blocks,omitempty"`
+	// Path of what was judged; its name in the design stands among the report's names.
 	Subject string `json:"subject"`
-	// Its name in the design.
-	SubjectName string `json:"subject_name,omitempty"`
 	// Where to look in the design's file.
 	Place *Place `json:"place,omitempty"`
-	// What was found.
-	Text string `json:"text"`
+	// What was found; absent where that is the rule's title.
+	Text string `json:"text,omitempty"`
 	// What to do about it.
 	Remedy string `json:"remedy,omitempty"`
-	// The rule is a check of sense: what it read is to be looked at again.
-	Sense bool `json:"sense,omitempty"`
 	// Slips of unit or point that would explain it.
 	Likely []Likely `json:"likely,omitempty"`
 	// The one stated fact that explains this and other checks of sense.
@@ -169,8 +221,8 @@ type Finding struct {
 	Measured *Number `json:"measured,omitempty"`
 	// What bounds it.
 	Bounds []Bound `json:"bounds,omitempty"`
-	// Why: the grounds of the rule and of its figures.
-	Because []Reason `json:"because"`
+	// Which of the rule's grounds, counted from 0, are the law where this design is used; they stand there as laws of elsewhere.
+	Law []int `json:"law,omitempty"`
 	// Facts an open finding waits for.
 	Missing []string `json:"missing,omitempty"`
 	// Reasons that are not missing facts.
@@ -179,17 +231,12 @@ type Finding struct {
 	Assumed []string `json:"assumed,omitempty"`
 	// Computed values it rests on that a measurement contradicts.
 	Doubts []Doubt `json:"doubts,omitempty"`
-	// Facts that were read.
-	Facts []FactRead `json:"facts,omitempty"`
-	// Derived values that were used.
-	Derived []DerivedRead `json:"derived,omitempty"`
+	// Paths of the facts that were read; they stand among the report's facts.
+	Facts []string `json:"facts,omitempty"`
+	// Names of the derived values that were used; they stand among the report's.
+	Derived []string `json:"derived,omitempty"`
 	// The part whose absence makes the rule not applicable.
 	Absent string `json:"absent,omitempty"`
-	// Region the rule belongs to, what the rule is there, how it is known when no text of it was read, and what to confirm with whom.
-	Region      string `json:"region,omitempty"`
-	Consequence string `json:"consequence,omitempty" jsonschema:"enum=duty,enum=inspection,enum=advice"`
-	KnownFrom   string `json:"known_from,omitempty" jsonschema:"enum=page,enum=memory"`
-	Confirm     string `json:"confirm,omitempty"`
 	// Set when a concession covers the finding.
 	Conceded *Conceded `json:"conceded,omitempty"`
 	// How it stands against the stored report; absent for what was met then and is met now.
@@ -226,8 +273,8 @@ type Cause struct {
 
 // Place is where something stands in a file.
 type Place struct {
-	// File.
-	File string `json:"file"`
+	// File, when it is not the design's own.
+	File string `json:"file,omitempty"`
 	// Line, from 1.
 	Line int `json:"line,omitempty"`
 	// Column in characters, from 1.
@@ -268,22 +315,12 @@ type Reason struct {
 	For string `json:"for,omitempty"`
 }
 
-// FactRead is a stated fact a finding rests on.
-type FactRead struct {
-	// Path of the fact.
-	Path string `json:"path"`
-	// Its text as written.
+// Fact is a stated fact.
+type Fact struct {
+	// As written.
 	Text string `json:"text"`
 	// Where it stands.
 	Place *Place `json:"place,omitempty"`
-}
-
-// DerivedRead is a derived value a finding rests on.
-type DerivedRead struct {
-	// Its name.
-	Path string `json:"path"`
-	// Its value as printed.
-	Text string `json:"text"`
 }
 
 // Conceded says who allowed a finding to stay.

@@ -3,22 +3,15 @@ package report
 import (
 	"encoding/json"
 	"io"
+	"maps"
+	"slices"
 
 	"plumbline/engine"
-	"plumbline/schema"
 )
 
-// JSON writes the report document, indented, with a final newline. It is
-// described by schema/report.schema.json.
+// JSON writes the report document, described by schema/report.schema.json: one finding, rule or problem a line.
 func JSON(w io.Writer, reports []*engine.Report, a About) error {
-	return encode(w, NewDocument(reports, a))
-}
-
-func encode(w io.Writer, v any) error {
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(v)
+	return all(w, &jsonForm{about: a}, reports)
 }
 
 // NewDocument lays reports out as the JSON report.
@@ -27,108 +20,105 @@ func NewDocument(reports []*engine.Report, a About) Document {
 		Format:  Format,
 		Program: Program{Name: "Plumbline", Version: a.Version},
 		Library: Library{Digest: a.Digest, Packs: []Pack{}},
-		Reports: []Report{}, LocalCodes: LocalCodes,
+		Reports: []Report{}, Rules: map[string]Rule{}, Problems: []Problem{}, LocalCodes: LocalCodes,
 	}
 	for _, p := range a.Packs {
 		d.Library.Packs = append(d.Library.Packs, Pack{Name: p.Pack, Title: p.Title, Edition: p.Edition, Rules: len(p.Rules)})
 	}
 	for _, r := range reports {
-		d.Reports = append(d.Reports, newReport(r))
+		l := newLayout(r.File)
+		d.Reports = append(d.Reports, l.report(r, false))
+		maps.Copy(d.Rules, l.rules)
 	}
 	return d
 }
 
-func newReport(r *engine.Report) Report {
-	out := Report{
-		File: r.File, Title: r.Title, Stage: r.Stage,
-		Counts: Counts{
-			Pass: r.Count(engine.Pass), Warn: r.Count(engine.Warn), Fail: r.Count(engine.Fail), Open: r.Count(engine.Open),
-			NotApplicable: r.Count(engine.NotApplicable), Blocking: r.Blocking(),
-		},
-		Findings: []Finding{}, Questions: []Question{}, Assumptions: []Assumption{},
-	}
-	for _, x := range r.Regions {
-		out.Regions = append(out.Regions, newRegion(x))
-	}
-	for i := range r.Findings {
-		out.Findings = append(out.Findings, newFinding(&r.Findings[i]))
-	}
-	for _, q := range r.Asked {
-		out.Questions = append(out.Questions, Question{
-			Path: q.Path, Ask: q.Ask, Example: q.Example, Words: q.Words, Danger: string(q.Danger), Rules: append([]string{}, q.Rules...), Alone: q.Alone,
-		})
-	}
-	for _, x := range r.Assumed {
-		out.Assumptions = append(out.Assumptions, Assumption{Path: x.Path, Value: x.Value, Because: newReasons(x.Because), Findings: x.Findings})
-	}
-	for _, x := range r.Unread {
-		out.Unread = append(out.Unread, FactRead{Path: x.Path, Text: x.Text, Place: newPlace(x.Place)})
-	}
-	for _, x := range r.Cautions {
-		out.Cautions = append(out.Cautions, Caution{ID: x.ID, Text: x.Text, Because: newReasons(x.Because), Rules: x.Rules})
-	}
-	for _, x := range r.Loosened {
-		out.Loosened = append(out.Loosened, Loosened{What: x.What, From: x.From, To: x.To, Reason: x.Reason, Place: newPlace(x.Place)})
-	}
-	return out
+// jsonForm writes the JSON report. The table of rules comes after the reports: it has those that were named in one.
+type jsonForm struct {
+	about    About
+	verbose  bool
+	rules    map[string]Rule
+	problems []Problem
+	since    *Since
+	begun    bool
 }
 
-func newRegion(x engine.RegionJudged) Region {
-	out := Region{Name: x.Name, Title: x.Title, DecidedBy: x.DecidedBy, Confirm: x.Confirm, Rules: x.Rules, Concern: x.Concern, NotMet: x.NotMet, Open: x.Open}
-	for _, t := range x.Topics {
-		out.Topics = append(out.Topics, Topic{Topic: string(t.Topic), Rules: t.Rules, Without: t.Without})
-	}
-	return out
+// jsonPiece is a report, written, with its rules; or the problems.
+type jsonPiece struct {
+	text     []byte
+	rules    map[string]Rule
+	problems []Problem
 }
 
-func newFinding(f *engine.Finding) Finding {
-	out := Finding{
-		Rule: f.Rule, Title: f.Title, Part: f.Part, Outcome: string(f.Outcome), Danger: string(f.Danger), Due: f.Due, Blocks: f.Blocks,
-		Subject: f.Subject, SubjectName: f.SubjectName, Place: newPlace(f.Place), Text: f.Text, Remedy: f.Remedy,
-		Because: newReasons(f.Because), Missing: f.Missing, Unreachable: f.Unreachable, Assumed: f.Assumed, Absent: f.Absent,
-		Region: f.Region, Consequence: f.Consequence, KnownFrom: f.KnownFrom, Confirm: f.Confirm,
+func (j *jsonForm) Piece(x Item) any {
+	if x.Report == nil {
+		return jsonPiece{problems: x.problems()}
 	}
-	if f.Measured != nil {
-		n := Number(*f.Measured)
-		out.Measured = &n
-	}
-	for _, b := range f.Bounds {
-		out.Bounds = append(out.Bounds, Bound{Of: b.Of, Op: b.Op, Bound: Number(b.Bound), Met: b.Met, Margin: b.Margin})
-	}
-	for _, r := range f.Facts {
-		out.Facts = append(out.Facts, FactRead{Path: r.Path, Text: r.Text, Place: newPlace(r.Place)})
-	}
-	out.Sense = f.Sense
-	for _, x := range f.Likely {
-		out.Likely = append(out.Likely, Likely{Path: x.Path, Stated: x.Stated, Meant: x.Meant, Place: newPlace(x.Place)})
-	}
-	if c := f.Cause; c != nil {
-		out.Cause = &Cause{Path: c.Path, Stated: c.Stated, Place: newPlace(c.Place), Meant: c.Meant}
-	}
-	for _, r := range f.Derived {
-		out.Derived = append(out.Derived, DerivedRead{Path: r.Path, Text: r.Text})
-	}
-	for _, d := range f.Doubts {
-		out.Doubts = append(out.Doubts, Doubt(d))
-	}
-	if c := f.Conceded; c != nil {
-		out.Conceded = &Conceded{Reason: c.Reason, GrantedBy: c.By, Until: c.Until, Place: newPlace(c.Place)}
-	}
-	return out
+	l := newLayout(x.Report.File)
+	return laidOut(l.report(x.Report, j.verbose), l.rules)
 }
 
-func newReasons(list []engine.Ground) []Reason {
-	out := make([]Reason, len(list))
-	for i, g := range list {
-		out[i] = Reason{Standing: g.Standing, Text: g.Text, For: g.For}
-	}
-	return out
+func laidOut(r Report, rules map[string]Rule) jsonPiece {
+	var b jsonLines
+	b.value(r)
+	return jsonPiece{text: b.Bytes(), rules: rules}
 }
 
-func newPlace(p schema.Place) *Place {
-	if p.IsZero() {
+func (j *jsonForm) Head(w io.Writer) error {
+	j.rules, j.problems = map[string]Rule{}, []Problem{}
+	d := NewDocument(nil, j.about)
+	var b jsonLines
+	b.WriteString("{\n\"format\": ")
+	b.compact(d.Format)
+	b.WriteString(",\n\"program\": ")
+	b.compact(d.Program)
+	b.WriteString(",\n\"library\": ")
+	b.value(d.Library)
+	b.WriteString(",\n\"local_codes\": ")
+	b.compact(d.LocalCodes)
+	b.WriteString(",\n\"reports\": [")
+	_, err := w.Write(b.Bytes())
+	return err
+}
+
+func (j *jsonForm) Add(w io.Writer, piece any) error {
+	p := piece.(jsonPiece)
+	j.problems = append(j.problems, p.problems...)
+	for name, rule := range p.rules {
+		if known, there := j.rules[name]; !there || known.Because == nil {
+			j.rules[name] = rule
+		}
+	}
+	if p.text == nil {
 		return nil
 	}
-	out := Place(p)
-	return &out
+	before := ",\n"
+	if !j.begun {
+		j.begun, before = true, "\n"
+	}
+	_, err := w.Write(slices.Concat([]byte(before), p.text))
+	return err
+}
+
+func (j *jsonForm) Tail(w io.Writer) error {
+	var b jsonLines
+	b.WriteString("],\n\"rules\": ")
+	b.value(j.rules)
+	b.WriteString(",\n\"problems\": ")
+	b.value(j.problems)
+	if j.since != nil {
+		b.WriteString(",\n\"since\": ")
+		b.compact(j.since)
+	}
+	b.WriteString("\n}\n")
+	_, err := w.Write(b.Bytes())
+	return err
+}
+
+// encode writes a value as indented JSON, with a final newline.
+func encode(w io.Writer, v any) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(v)
 }

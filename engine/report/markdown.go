@@ -3,7 +3,6 @@ package report
 import (
 	"bufio"
 	"fmt"
-	"io"
 	"strings"
 
 	"plumbline/engine"
@@ -13,35 +12,13 @@ import (
 // mostListed is how many findings of one design the summary lists.
 const mostListed = 20
 
-// Markdown writes a short summary for the page of a CI run: a table of the
-// designs, then the findings that stop a job or will.
-func Markdown(w io.Writer, reports []*engine.Report) error {
-	b := bufio.NewWriter(w)
-	fmt.Fprint(b, "## Conversion designs\n\n| design | stops the job | wrong | doubtful | open | met |\n|---|---|---|---|---|---|\n")
-	for _, r := range reports {
-		name := markdownText(r.File)
-		if r.Title != "" {
-			name += ": " + markdownText(r.Title)
-		}
-		fmt.Fprintf(b, "| %s | %d | %d | %d | %d | %d |\n", name, r.Blocking(),
-			r.Count(engine.Fail), r.Count(engine.Warn), r.Count(engine.Open), r.Count(engine.Pass))
-	}
-	for _, r := range reports {
-		markdownFindings(b, r)
-		markdownDoubted(b, r)
-	}
-	markdownLoosened(b, reports)
-	markdownCautions(b, reports)
-	return b.Flush()
-}
-
 // markdownLoosened lists what local packs made milder; it is the same for all designs of a run.
-func markdownLoosened(b *bufio.Writer, reports []*engine.Report) {
-	if len(reports) == 0 || len(reports[0].Loosened) == 0 {
+func markdownLoosened(b *bufio.Writer, list []engine.Loosened) {
+	if len(list) == 0 {
 		return
 	}
 	fmt.Fprint(b, "\n### Made milder by local packs\n\n")
-	for _, x := range reports[0].Loosened {
+	for _, x := range list {
 		fmt.Fprintf(b, "- %s\n", markdownText(loosenedWords(x)))
 	}
 }

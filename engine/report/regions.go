@@ -164,6 +164,11 @@ type PlacesDocument struct {
 	Everywhere Counts `json:"everywhere"`
 	// Places are the regions compared, as they were named.
 	Places []ComparedPlace `json:"places"`
+	// Rules, Names, Facts and Derived are the tables that the findings refer to, as in a report.
+	Rules   map[string]Rule   `json:"rules"`
+	Names   map[string]string `json:"names,omitempty"`
+	Facts   map[string]Fact   `json:"facts,omitempty"`
+	Derived map[string]string `json:"derived,omitempty"`
 }
 
 // ComparedPlace is one region of a comparison.
@@ -183,7 +188,8 @@ type ComparedPlace struct {
 
 // NewPlaces lays a comparison out for JSON.
 func NewPlaces(c whatif.Places) PlacesDocument {
-	out := PlacesDocument{File: c.File, Title: c.Title, Places: []ComparedPlace{}}
+	tables := newLayout(c.File)
+	out := PlacesDocument{File: c.File, Title: c.Title, Places: []ComparedPlace{}, Rules: tables.rules, Names: tables.names, Facts: tables.facts, Derived: tables.derived}
 	out.Everywhere = countsOf(func(o engine.Outcome) int { return c.Everywhere[o] })
 	for i := range c.Places {
 		x := &c.Places[i]
@@ -192,7 +198,7 @@ func NewPlaces(c whatif.Places) PlacesDocument {
 			place.Regions = append(place.Regions, newRegion(r))
 		}
 		for j := range x.Own {
-			place.Findings = append(place.Findings, newFinding(&x.Own[j]))
+			place.Findings = append(place.Findings, tables.finding(&x.Own[j]))
 			if x.Own[j].Blocks {
 				place.Counts.Blocking++
 				if x.Own[j].Region == x.Name {

@@ -4,7 +4,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
-	"io"
 	"net/url"
 	"path"
 	"slices"
@@ -14,93 +13,6 @@ import (
 	"plumbline/engine"
 	"plumbline/schema"
 )
-
-// SARIF writes the findings that are not met as a SARIF 2.1.0 log with one run.
-//
-// A failing finding is a result of kind fail and level error, a doubtful one
-// fail and warning, an open one open and none: the standard (3.27.10) wants the
-// level none for every kind but fail.
-func SARIF(w io.Writer, reports []*engine.Report, a About) error {
-	l := newSARIFRun(a)
-	for _, r := range reports {
-		l.design(r)
-		for i := range r.Findings {
-			if f := &r.Findings[i]; matters(f) {
-				l.result(f).Properties.Cautions = cautionsFor(r, f)
-			}
-		}
-	}
-	return l.write(w)
-}
-
-// sarifWriter gathers one run; index finds a rule among those of its tool.
-type sarifWriter struct {
-	run   sarifRun
-	index map[string]int
-}
-
-func newSARIFRun(a About) *sarifWriter {
-	l := &sarifWriter{index: map[string]int{}, run: sarifRun{
-		Tool:       sarifTool{Driver: sarifDriver{Name: "Plumbline", Version: a.Version, Rules: []sarifRule{}}},
-		ColumnKind: "unicodeCodePoints",
-		Results:    []sarifResult{},
-	}}
-	if a.Digest != "" {
-		l.run.Properties = &sarifLibrary{Digest: a.Digest}
-	}
-	return l
-}
-
-// design adds the file of a design.
-func (l *sarifWriter) design(r *engine.Report) {
-	c := sarifContent{Location: sarifArtifact{URI: fileURI(r.File)}}
-	if r.Title != "" {
-		c.Description = &sarifText{clean(r.Title)}
-	}
-	l.run.Artifacts = append(l.run.Artifacts, c)
-	if lines := doubted(r, true); len(lines) > 0 {
-		if l.run.Properties == nil {
-			l.run.Properties = &sarifLibrary{}
-		}
-		for _, line := range lines {
-			l.run.Properties.InDoubt = append(l.run.Properties.InDoubt, clean(r.File)+": "+line)
-		}
-	}
-	if len(r.Loosened) > 0 {
-		if l.run.Properties == nil {
-			l.run.Properties = &sarifLibrary{}
-		}
-		l.run.Properties.Loosened = newReport(&engine.Report{Loosened: r.Loosened}).Loosened
-	}
-}
-
-// result adds a finding, and its rule when it is the first of it.
-func (l *sarifWriter) result(f *engine.Finding) *sarifResult {
-	n, ok := l.index[f.Rule]
-	if !ok {
-		n = len(l.run.Tool.Driver.Rules)
-		l.index[f.Rule] = n
-		l.run.Tool.Driver.Rules = append(l.run.Tool.Driver.Rules, newSARIFRule(f))
-	}
-	l.run.Results = append(l.run.Results, newSARIFResult(f, n))
-	return &l.run.Results[len(l.run.Results)-1]
-}
-
-func (l *sarifWriter) write(w io.Writer) error {
-	// The standard (3.27.23) wants suppressions on every result of a run or on none.
-	if slices.ContainsFunc(l.run.Results, func(r sarifResult) bool { return r.Suppressions != nil }) {
-		for i := range l.run.Results {
-			if r := &l.run.Results[i]; r.Suppressions == nil {
-				r.Suppressions = []sarifSuppression{}
-			}
-		}
-	}
-	return encode(w, sarifLog{
-		Schema:  "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json",
-		Version: "2.1.0",
-		Runs:    []sarifRun{l.run},
-	})
-}
 
 func newSARIFRule(f *engine.Finding) sarifRule {
 	full := sentence(capital(clean(f.Title)))
@@ -116,14 +28,13 @@ func newSARIFRule(f *engine.Finding) sarifRule {
 	return sarifRule{
 		ID:    f.Rule,
 		Short: sarifText{sentence(capital(clean(f.Title)))},
-		Full:  sarifText{full},
 		Help: sarifText{fmt.Sprintf("%s Why: %s Due once the job is %s.", full,
 			sentence(groundsWords(f.Because)), stageWords(f.Due))},
 		Properties: sarifRuleDetails{Danger: string(f.Danger), Due: f.Due, Part: f.Part, Standing: standing},
 	}
 }
 
-func newSARIFResult(f *engine.Finding, rule int) sarifResult {
+func newSARIFResult(f *engine.Finding) sarifResult {
 	kind, level := "fail", "error"
 	switch f.Outcome {
 	case engine.Warn:
@@ -131,14 +42,15 @@ func newSARIFResult(f *engine.Finding, rule int) sarifResult {
 	case engine.Open:
 		kind, level = "open", "none"
 	}
-	flat := newFinding(f)
+	measured, bounds := numbers(f)
 	r := sarifResult{
-		RuleID: f.Rule, RuleIndex: rule, Kind: kind, Level: level,
+		RuleID: f.Rule, Kind: kind, Level: level,
 		Message:      sarifText{message(f)},
 		Locations:    []sarifLocation{{Physical: physical(f), Logical: []sarifLogical{{Name: clean(f.SubjectName), FullName: f.Subject}}}},
 		Fingerprints: map[string]string{"ruleAndSubject/v1": fingerprint(f)},
-		Properties: sarifResultDetails{Danger: string(f.Danger), Blocks: f.Blocks, Measured: flat.Measured, Bounds: flat.Bounds,
-			Missing: f.Missing, Assumed: f.Assumed, Doubts: flat.Doubts},
+		Properties: sarifResultDetails{Danger: string(f.Danger), Blocks: f.Blocks, Measured: measured, Bounds: bounds,
+			Missing: f.Missing, Assumed: f.Assumed, Doubts: doubtsOf(f)},
+		Suppressions: []sarifSuppression{},
 	}
 	for _, fact := range f.Facts {
 		if fact.Place.Line > 0 && fact.Place != f.Place {

@@ -60,14 +60,15 @@ func TestSARIFResults(t *testing.T) {
 	var log sarifLog
 	require.NoError(t, json.Unmarshal(b.Bytes(), &log))
 	run := log.Runs[0]
-	require.Len(t, run.Results, 8)
+	require.Len(t, run.Results, 6)
+	assert.Equal(t, 2, run.Properties.OpenNotListed)
 	levels := map[string]int{}
 	for _, r := range run.Results {
 		assert.Equal(t, r.RuleID, run.Tool.Driver.Rules[r.RuleIndex].ID)
 		assert.Equal(t, r.Kind != "fail", r.Level == "none", r.RuleID)
 		levels[r.Kind+" "+r.Level]++
 	}
-	assert.Equal(t, map[string]int{"fail error": 4, "fail warning": 1, "open none": 3}, levels)
+	assert.Equal(t, map[string]int{"fail error": 4, "fail warning": 1, "open none": 1}, levels)
 	assert.Equal(t, &sarifRegion{StartLine: 31, StartColumn: 26, EndColumn: 31}, run.Results[0].Locations[0].Physical.Region)
 	assert.Equal(t, "accepted", run.Results[3].Suppressions[0].Status)
 }

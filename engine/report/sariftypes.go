@@ -9,18 +9,34 @@ type sarifLog struct {
 	Runs    []sarifRun `json:"runs"`
 }
 
+// sarifRun is a run without its results, which are written before it.
 type sarifRun struct {
-	Tool       sarifTool      `json:"tool"`
-	ColumnKind string         `json:"columnKind"`
-	Results    []sarifResult  `json:"results"`
-	Properties *sarifLibrary  `json:"properties,omitempty"`
-	Artifacts  []sarifContent `json:"artifacts,omitempty"`
+	Tool        sarifTool         `json:"tool"`
+	ColumnKind  string            `json:"columnKind"`
+	Invocations []sarifInvocation `json:"invocations"`
+	Results     []sarifResult     `json:"results,omitempty"`
+	Properties  sarifLibrary      `json:"properties"`
+	Artifacts   []sarifContent    `json:"artifacts,omitempty"`
+}
+
+type sarifInvocation struct {
+	Successful    bool                `json:"executionSuccessful"`
+	Notifications []sarifNotification `json:"toolExecutionNotifications,omitempty"`
+}
+
+// sarifNotification says why a design could not be judged.
+type sarifNotification struct {
+	Level     string          `json:"level"`
+	Message   sarifText       `json:"message"`
+	Locations []sarifLocation `json:"locations,omitempty"`
 }
 
 type sarifLibrary struct {
 	Digest string `json:"libraryDigest,omitempty"`
 	// InDoubt says what passed on figures that a measurement contradicts.
 	InDoubt []string `json:"inDoubt,omitempty"`
+	// OpenNotListed is the number of rules that cannot be judged yet and stop no job; verbose lists them.
+	OpenNotListed int `json:"openNotListed,omitempty"`
 	// Loosened is what local packs made milder.
 	Loosened []Loosened `json:"loosened,omitempty"`
 }
@@ -43,7 +59,6 @@ type sarifDriver struct {
 type sarifRule struct {
 	ID         string           `json:"id"`
 	Short      sarifText        `json:"shortDescription"`
-	Full       sarifText        `json:"fullDescription"`
 	Help       sarifText        `json:"help"`
 	Properties sarifRuleDetails `json:"properties"`
 }
@@ -60,8 +75,8 @@ type sarifText struct {
 }
 
 type sarifResult struct {
-	RuleID       string             `json:"ruleId"`
-	RuleIndex    int                `json:"ruleIndex"`
+	RuleID       string             `json:"ruleId,omitempty"`
+	RuleIndex    int                `json:"ruleIndex,omitempty"`
 	Kind         string             `json:"kind"`
 	Level        string             `json:"level"`
 	Baseline     string             `json:"baselineState,omitempty"`
@@ -69,7 +84,7 @@ type sarifResult struct {
 	Locations    []sarifLocation    `json:"locations,omitempty"`
 	Related      []sarifLocation    `json:"relatedLocations,omitempty"`
 	Fingerprints map[string]string  `json:"partialFingerprints"`
-	Suppressions []sarifSuppression `json:"suppressions,omitzero"`
+	Suppressions []sarifSuppression `json:"suppressions"`
 	Properties   sarifResultDetails `json:"properties"`
 }
 

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"maps"
 	"path"
 	"slices"
 	"strings"
@@ -24,8 +25,11 @@ type Progress struct {
 	name    string
 	about   About
 	designs []*designChange
-	// notJudged are the designs of the stored report that were not judged now.
+	// notJudged are the designs of the stored report that were not named now.
 	notJudged []string
+	// unread are designs that could not be judged now, in the stored report or not.
+	unread  []Item
+	verbose bool
 	// rules says whether the library is the one the stored report was made with.
 	rules rulesThen
 }
@@ -62,6 +66,14 @@ type change struct {
 // A finding is known again by its design's cleaned path, its rule and the name
 // of its subject; by the path of its subject where that has no name.
 func NewProgress(name string, old *Document, reports []*engine.Report, a About) *Progress {
+	var items []Item
+	for _, r := range reports {
+		items = append(items, Item{Name: r.File, Report: r})
+	}
+	return newProgress(name, old, items, a)
+}
+
+func newProgress(name string, old *Document, items []Item, a About) *Progress {
 	c := &Progress{name: name, about: a, rules: rulesChanged}
 	switch {
 	case old.Library.Digest == "" || a.Digest == "":
@@ -69,11 +81,18 @@ func NewProgress(name string, old *Document, reports []*engine.Report, a About) 
 	case old.Library.Digest == a.Digest:
 		c.rules = rulesSame
 	}
+	old = completed(old, a)
 	lib := newRuleHistory(old, a, c.rules)
 	judged := map[string]bool{}
-	for _, r := range reports {
+	for _, x := range items {
+		r := x.Report
+		judged[cleanPath(x.Name)] = true
+		if r == nil {
+			c.unread = append(c.unread, x)
+			continue
+		}
 		judged[cleanPath(r.File)] = true
-		c.designs = append(c.designs, compareDesign(findReport(old, r.File), r, lib))
+		c.designs = append(c.designs, compareDesign(old, findReport(old, r.File), r, lib))
 	}
 	for i := range old.Reports {
 		if file := cleanPath(old.Reports[i].File); !judged[file] {
@@ -83,6 +102,30 @@ func NewProgress(name string, old *Document, reports []*engine.Report, a About) 
 	}
 	slices.Sort(c.notJudged)
 	return c
+}
+
+// completed is a stored report whose table of rules also has those that the library has now: of what was merely met or open
+// then, a report has the rule's name only.
+func completed(old *Document, a About) *Document {
+	out := *old
+	out.Rules = map[string]Rule{}
+	for _, p := range a.Packs {
+		for i := range p.Rules {
+			r := &p.Rules[i]
+			out.Rules[p.Pack+"."+r.ID] = Rule{Title: r.Title, Part: p.Part, Danger: string(r.Danger), Due: r.Due}
+		}
+	}
+	maps.Copy(out.Rules, old.Rules)
+	return &out
+}
+
+// unreadable names the designs that could not be judged now.
+func (c *Progress) unreadable() []string {
+	var out []string
+	for _, x := range c.unread {
+		out = append(out, x.Name)
+	}
+	return out
 }
 
 // reports are the reports of this run.
@@ -106,14 +149,12 @@ func findReport(d *Document, file string) *Report {
 	return nil
 }
 
-func compareDesign(old *Report, now *engine.Report, lib *ruleHistory) *designChange {
+func compareDesign(doc *Document, old *Report, now *engine.Report, lib *ruleHistory) *designChange {
 	d := &designChange{report: now, old: old}
 	var then []*engine.Finding
 	today := pointers(now.Findings)
 	if old != nil {
-		for i := range old.Findings {
-			then = append(then, newStored(&old.Findings[i]))
-		}
+		then = doc.stored(old)
 	}
 	pairs, met := match(then, today), make([]bool, len(then))
 	for i, f := range today {

@@ -10,8 +10,10 @@ type Since struct {
 	Rules string `json:"rules" jsonschema:"enum=same,enum=changed,enum=unknown"`
 	// What changed, all designs together.
 	Changes Changes `json:"changes"`
-	// Designs of the stored report that were not judged now.
+	// Designs of the stored report that are not among those named now.
 	NotJudged []string `json:"not_judged,omitempty"`
+	// Designs that could not be read now, in the stored report or not.
+	Unreadable []string `json:"unreadable,omitempty"`
 }
 
 // Changes are numbers of findings by what became of them.
@@ -57,13 +59,22 @@ type Mended struct {
 // JSON writes the report document of this run with what changed: the same
 // format, each finding marked, and the mended ones listed for each design.
 func (c *Progress) JSON(w io.Writer) error {
-	doc := NewDocument(c.reports(), c.about)
-	doc.Since = &Since{File: c.name, Rules: c.rules.String(), Changes: c.counts(), NotJudged: c.notJudged}
-	for i, d := range c.designs {
-		r, n := &doc.Reports[i], d.counts()
+	form := &jsonForm{about: c.about, since: &Since{File: c.name, Rules: c.rules.String(), Changes: c.counts(), NotJudged: c.notJudged, Unreadable: c.unreadable()}}
+	if err := form.Head(w); err != nil {
+		return err
+	}
+	for _, d := range c.designs {
+		l := newLayout(d.report.File)
+		r, n := l.report(d.report, c.verbose), d.counts()
 		r.Changes = &n
-		for j := range d.changes {
-			x, f := &d.changes[j], &r.Findings[j]
+		told := 0
+		for i := range d.changes {
+			x := &d.changes[i]
+			if !c.verbose && (!matters(x.now) || quiet(x.now)) {
+				continue
+			}
+			f := &r.Findings[told]
+			told++
 			f.Since, f.Before = string(x.since), x.before
 			if x.was != nil && x.since != "" {
 				f.Was = string(x.was.Outcome)
@@ -72,8 +83,16 @@ func (c *Progress) JSON(w io.Writer) error {
 		for _, x := range d.mended() {
 			r.Mended = append(r.Mended, newMended(x))
 		}
+		if err := form.Add(w, laidOut(r, l.rules)); err != nil {
+			return err
+		}
 	}
-	return encode(w, doc)
+	for i := range c.unread {
+		if err := form.Add(w, form.Piece(c.unread[i])); err != nil {
+			return err
+		}
+	}
+	return form.Tail(w)
 }
 
 // mended are the findings that are mended, those in part included, in the order of the report, then those that are gone.

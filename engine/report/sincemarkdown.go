@@ -4,6 +4,8 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+
+	"plumbline/engine"
 )
 
 // Markdown writes a summary for the page of a CI run: what is new, the old
@@ -26,8 +28,14 @@ func (c *Progress) Markdown(w io.Writer) error {
 	c.markdownSection(b, "New", (*change).fresh)
 	c.markdownSection(b, dangersTitle, (*change).dangerous)
 	c.markdownMended(b)
-	markdownLoosened(b, c.reports())
-	markdownCautions(b, c.reports())
+	var told []engine.CautionFound
+	for i, r := range c.reports() {
+		if i == 0 {
+			markdownLoosened(b, r.Loosened)
+		}
+		told = together(told, r.Cautions)
+	}
+	markdownCautions(b, told)
 	return b.Flush()
 }
 

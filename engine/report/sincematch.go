@@ -5,8 +5,6 @@ import (
 	"strings"
 
 	"plumbline/engine"
-	"plumbline/engine/pack"
-	"plumbline/schema"
 )
 
 // match finds for every finding of now the one of then that is about the same
@@ -135,44 +133,4 @@ func withoutIndices(path string) string {
 		inside = r == '['
 		return r
 	}, path)
-}
-
-// newStored turns a finding of a stored report back into one of the engine.
-func newStored(f *Finding) *engine.Finding {
-	out := &engine.Finding{
-		Rule: f.Rule, Title: f.Title, Part: f.Part, Outcome: engine.Outcome(f.Outcome), Danger: pack.Danger(f.Danger), Due: f.Due, Blocks: f.Blocks,
-		Subject: f.Subject, SubjectName: f.SubjectName, Place: storedPlace(f.Place), Text: f.Text, Remedy: f.Remedy,
-		Missing: f.Missing, Unreachable: f.Unreachable, Assumed: f.Assumed, Absent: f.Absent,
-		Region: f.Region, Consequence: f.Consequence, KnownFrom: f.KnownFrom, Confirm: f.Confirm,
-	}
-	if f.Measured != nil {
-		n := engine.Number(*f.Measured)
-		out.Measured = &n
-	}
-	for _, b := range f.Bounds {
-		out.Bounds = append(out.Bounds, engine.BoundFound{Of: b.Of, Op: b.Op, Bound: engine.Number(b.Bound), Met: b.Met, Margin: b.Margin})
-	}
-	for _, r := range f.Because {
-		out.Because = append(out.Because, engine.Ground{Standing: r.Standing, Text: r.Text, For: r.For})
-	}
-	for _, r := range f.Facts {
-		out.Facts = append(out.Facts, engine.FactRead{Path: r.Path, Text: r.Text, Place: storedPlace(r.Place)})
-	}
-	for _, r := range f.Derived {
-		out.Derived = append(out.Derived, engine.DerivedRead(r))
-	}
-	for _, d := range f.Doubts {
-		out.Doubts = append(out.Doubts, engine.Doubt(d))
-	}
-	if c := f.Conceded; c != nil {
-		out.Conceded = &engine.Conceded{Reason: c.Reason, By: c.GrantedBy, Until: c.Until, Place: storedPlace(c.Place)}
-	}
-	return out
-}
-
-func storedPlace(p *Place) schema.Place {
-	if p == nil {
-		return schema.Place{}
-	}
-	return schema.Place(*p)
 }

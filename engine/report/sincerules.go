@@ -32,6 +32,9 @@ func newRuleHistory(old *Document, a About, then rulesThen) *ruleHistory {
 		for j := range old.Reports[i].Findings {
 			h.judged[old.Reports[i].Findings[j].Rule] = true
 		}
+		for j := range old.Reports[i].Rest {
+			h.judged[old.Reports[i].Rest[j].Rule] = true
+		}
 	}
 	return h
 }
@@ -41,7 +44,7 @@ func (h *ruleHistory) whyNew(f *engine.Finding, old *Report) string {
 	if f.Region != "" && !slices.ContainsFunc(old.Regions, func(r Region) bool { return r.Name == f.Region }) {
 		return "not judged for " + clean(f.Region)
 	}
-	if h.then != rulesSame && h.now[f.Rule] && !h.judged[f.Rule] && len(old.Findings) > 0 {
+	if h.then != rulesSame && h.now[f.Rule] && !h.judged[f.Rule] && len(old.Findings)+len(old.Rest) > 0 {
 		return "not judged, the rule is new"
 	}
 	return ""

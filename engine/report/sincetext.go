@@ -110,6 +110,13 @@ func (c *Progress) remarks() []string {
 			out = append(out, fmt.Sprintf("%s: it was judged for %s then and for %s now.", clean(d.report.File), then, now))
 		}
 	}
+	if len(c.unread) > 0 {
+		list := cleaned(c.unreadable()[:min(len(c.unread), mostListed)])
+		if n := len(c.unread); n > mostListed {
+			list = append(list, fmt.Sprintf("%d more", n-mostListed))
+		}
+		out = append(out, "Could not be judged, because of problems in the files: "+joined(list, "and")+".")
+	}
 	if n := len(c.notJudged); n > 0 {
 		list := cleaned(c.notJudged[:min(n, mostListed)])
 		if n > mostListed {

@@ -108,7 +108,7 @@ func TestSinceSARIFFollowsTheStandard(t *testing.T) {
 	}
 	assert.Equal(t, map[string][]string{
 		"new":       {"fuel/lines.exhaust-clearance"},
-		"unchanged": {"fuel/lines.exhaust-clearance", "wiring/fuse.pump-feed", "throttle/return.springs", "wiring/drop.pump-feed"},
+		"unchanged": {"fuel/lines.exhaust-clearance", "wiring/fuse.pump-feed"},
 		"updated":   {"fuel/return.back-pressure", "fuel/return.hose-age", "fuel/delivery.flow-at-full-load"},
 		"absent":    {"sensors/coolant.place", "fuel/lines.clamps"},
 	}, states)

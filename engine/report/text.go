@@ -16,6 +16,8 @@ type TextOptions struct {
 	Colour bool
 	// Verbose also lists what passed, the facts behind each finding and every question.
 	Verbose bool
+	// Kept also tells at the end why designs could not be judged: for a report that is kept, while a terminal has shown it.
+	Kept bool
 }
 
 // sheet prints the job sheet of one design.

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
 	"plumbline/engine"
@@ -76,41 +75,6 @@ func (v verdict) line() string {
 		parts = append(parts, count(v.questions, "question", "questions"))
 	}
 	return strings.Join(parts, "; ")
-}
-
-// Text writes a job sheet for each design: what stops the job, what is wrong by
-// part of the vehicle, what cannot be judged, the questions, the assumptions,
-// the cautions and a tally. Several designs end with a line for each.
-func Text(w io.Writer, reports []*engine.Report, o TextOptions) error {
-	p := NewPrinter(w, o.Width, o.Colour)
-	for i, r := range reports {
-		if i > 0 {
-			p.Blank()
-			p.Para(0, 0, strings.Repeat("-", 8))
-			p.Blank()
-		}
-		s := &sheet{Printer: p, verbose: o.Verbose, report: r, nowhere: nowhere(r)}
-		s.print()
-	}
-	if len(reports) > 1 {
-		summary(p, reports)
-	}
-	return p.Flush()
-}
-
-// summary prints a line for each design and how many are stopped.
-func summary(p *Printer, reports []*engine.Report) {
-	p.Blank()
-	p.Para(0, 0, strings.Repeat("-", 8))
-	p.Blank()
-	stopped := 0
-	for _, r := range reports {
-		p.Para(0, indent, clean(r.File)+": "+verdictOf(r).line()+".")
-		if r.Blocking() > 0 {
-			stopped++
-		}
-	}
-	p.Para(0, indent, fmt.Sprintf("%s judged; %s.", count(len(reports), "design", "designs"), stoppedWords(stopped)))
 }
 
 func stoppedWords(n int) string {

@@ -141,12 +141,13 @@ func (d Dimension) choicesElectrical() []choice {
 }
 
 // choicesUS returns the units of printing where US readers use others, or nil. Below zero a pressure is a vacuum,
-// read on a gauge in inches of mercury.
+// read on a gauge in inches of mercury, or of water where it is a mere draught.
 func (d Dimension) choicesUS(si float64) []choice {
 	const gal = 231 * inch * inch * inch
 	switch d {
 	case DimLength:
-		return []choice{{"thou", 0, ""}, {"inch", 1e-4, ""}, {"ft", 36 * inch, ""}, {"mile", 1609.344, ""}}
+		// Thousandths serve meshes, gaps and flatness.
+		return []choice{{"thou", 0, ""}, {"inch", 1e-3, ""}, {"ft", 36 * inch, ""}, {"mile", 1609.344, ""}}
 	case DimArea:
 		return []choice{{"in2", 0, ""}, {"ft2", 144 * inch * inch, ""}}
 	case DimVolume:
@@ -172,7 +173,7 @@ func (d Dimension) choicesUS(si float64) []choice {
 		return []choice{{"cSt", 0, ""}}
 	case DimPressure:
 		if si < 0 {
-			return []choice{{"inHg", 0, ""}}
+			return []choice{{"inH2O", 0, ""}, {"inHg", 700, ""}}
 		}
 		return []choice{{"inH2O", 0, ""}, {"psi", 700, ""}}
 	case DimAbsolutePressure:

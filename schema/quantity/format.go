@@ -34,6 +34,28 @@ func (v Value) FormatDigits(s System, digits int) string {
 	return us + " (" + metric + ")"
 }
 
+// FormatBeside is Format for a value that stands in a row with another: nothing is printed in the other's unit, an age
+// of 0 years beside a limit of 10 years.
+func (v Value) FormatBeside(s System, other Value) string {
+	if v.si != 0 || other.si == 0 || v.dim != other.dim {
+		return v.Format(s)
+	}
+	zero := func(us bool) string {
+		_, unit, found := strings.Cut(other.render(us, 3), " ")
+		if !found || v.dim == DimTemperature || v.dim == DimWireSize {
+			return v.render(us, 3)
+		}
+		return "0 " + unit
+	}
+	if s != Both {
+		return zero(s == US)
+	}
+	if us, metric := zero(true), zero(false); us != metric {
+		return us + " (" + metric + ")"
+	}
+	return zero(false)
+}
+
 func (v Value) render(us bool, digits int) string {
 	switch v.dim {
 	case None:
@@ -72,7 +94,11 @@ func (v Value) render(us bool, digits int) string {
 		}
 		return trimZeros(strconv.FormatFloat(n, 'f', places, 64)) + " " + label
 	}
-	return decimal(n, digits) + " " + label
+	text := decimal(n, digits)
+	if choice.cel == "inch" && digits <= 3 && math.Abs(n) < 1 {
+		text = trimZeros(strconv.FormatFloat(n, 'f', 3, 64)) // nobody reads more than thousandths of an inch
+	}
+	return text + " " + label
 }
 
 // decimal writes x with the given significant digits, one more when the first is 1, without an exponent between

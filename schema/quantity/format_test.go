@@ -50,6 +50,12 @@ func TestFormat(t *testing.T) {
 		{"745 kg/m3", DimDensity, "745 kg/m3", "6.22 lb/gal"},
 		{"250 hp", DimPower, "186.4 kW", "250 hp"},
 		{"60 Ah", DimCharge, "60 Ah", "60 Ah"},
+		{"5 mm", DimLength, "5 mm", "0.197 in"},
+		{"-0.5 mm", DimLength, "-0.5 mm", "-19.69 thou"},
+		{"0.15 mm", DimLength, "0.15 mm", "5.91 thou"},
+		{"0.07 mm", DimLength, "0.07 mm", "2.76 thou"},
+		{"1 mm", DimLength, "1 mm", "0.039 in"},
+		{"-78.3 Pa", DimPressure, "-78.3 Pa", "-0.314 inH2O"},
 		{"999.99 mm", DimLength, "1000 mm", "3.28 ft"},
 	} {
 		v, err := Parse(c.text, c.want)
@@ -123,4 +129,27 @@ func TestDimensions(t *testing.T) {
 	assert.Equal(t, "absolute_pressure", DimAbsolutePressure.String())
 	assert.Equal(t, "AbsolutePressure", DimAbsolutePressure.Name())
 	assert.Equal(t, "none", Dimension(250).String())
+}
+
+// What stands in one row is in one unit: nothing takes the unit of what it is compared with.
+func TestFormatBeside(t *testing.T) {
+	for _, c := range []struct {
+		value, other string
+		dim          Dimension
+		metric, both string
+	}{
+		{"0 s", "10 years", DimTime, "0 years", "0 years"},
+		{"0 s", "90 s", DimTime, "0 s", "0 s"},
+		{"0 mm", "2 m", DimLength, "0 m", "0 ft (0 m)"},
+		{"0 V", "50 mV", DimVoltage, "0 mV", "0 mV"},
+		{"3 months", "10 years", DimTime, "3 months", "3 months"},
+		{"0 mm2", "4 mm2", DimWireSize, "0 mm2", "0 mm2"},
+	} {
+		v, err := Parse(c.value, c.dim)
+		require.NoError(t, err, c.value)
+		other, err := Parse(c.other, c.dim)
+		require.NoError(t, err, c.other)
+		assert.Equal(t, c.metric, v.FormatBeside(Metric, other), c.value)
+		assert.Equal(t, c.both, v.FormatBeside(Both, other), c.value)
+	}
 }

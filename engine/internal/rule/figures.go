@@ -1,57 +1,57 @@
-package engine
+package rule
 
 import (
 	"fmt"
+
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
 
 	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema/document"
 	"plumbline/schema/quantity"
-
-	"github.com/google/cel-go/common/types"
-	"github.com/google/cel-go/common/types/ref"
 )
 
-// figures takes up the limits and tables of a pack.
-func (c *compiler) figures() {
-	for i := range c.pack.Limits {
-		c.limit(&c.pack.Limits[i])
+// Figures takes up the limits and tables of a pack.
+func (c *Compiler) Figures() {
+	for i := range c.Pack.Limits {
+		c.limit(&c.Pack.Limits[i])
 	}
-	for i := range c.pack.Tables {
-		c.table(&c.pack.Tables[i])
+	for i := range c.Pack.Tables {
+		c.table(&c.Pack.Tables[i])
 	}
 }
 
-func (c *compiler) limit(e *pack.Entry[pack.Limit]) {
+func (c *Compiler) limit(e *pack.Entry[pack.Limit]) {
 	path := "limits." + e.Key
 	if len(e.Value.Because) == 0 {
-		c.problemAt(e.Place, path, "a limit needs a because", "")
+		c.ProblemAt(e.Place, path, "a limit needs a because", "")
 	}
 	c.checkReasons(e.Value.Because, path+".because")
 	want := quantity.None
 	if e.Value.Of != "" {
 		_, d, ok := vocabulary.ColumnType(e.Value.Of)
 		if !ok {
-			c.problemAt(e.Place, path+".of", e.Value.Of+" is no dimension", "")
+			c.ProblemAt(e.Place, path+".of", e.Value.Of+" is no dimension", "")
 			return
 		}
 		want = d
 	}
-	v, err := constant(e.Value.Is, want)
+	v, err := Constant(e.Value.Is, want)
 	if err != nil {
 		c.Problem(e.Value.Is.Node, path, err.Error(), "")
 		return
 	}
 	c.define("limit."+e.Key, vocabulary.TypeOf(v), v)
-	c.base["limit."+e.Key] = v
+	c.Base["limit."+e.Key] = v
 }
 
-func (c *compiler) define(name string, t *types.Type, v ref.Val) {
-	c.names[name] = v
-	c.vars = append(c.vars, vocabulary.NewVariable(name, t, nil))
+func (c *Compiler) define(name string, t *types.Type, v ref.Val) {
+	c.Names[name] = v
+	c.Vars = append(c.Vars, vocabulary.NewVariable(name, t, nil))
 }
 
-func (c *compiler) table(e *pack.Entry[pack.Table]) {
+func (c *Compiler) table(e *pack.Entry[pack.Table]) {
 	path := "tables." + e.Key
 	c.checkReasons(e.Value.Because, path+".because")
 	columns := map[string]*types.Type{}
@@ -59,7 +59,7 @@ func (c *compiler) table(e *pack.Entry[pack.Table]) {
 	for _, col := range e.Value.Columns {
 		t, d, ok := vocabulary.ColumnType(col.Value)
 		if !ok {
-			c.problemAt(col.Place, path, col.Value+" is no column type: a dimension such as pressure, number, text or truth", "")
+			c.ProblemAt(col.Place, path, col.Value+" is no column type: a dimension such as pressure, number, text or truth", "")
 			return
 		}
 		columns[col.Key], dimensions[col.Key] = t, d
@@ -68,7 +68,7 @@ func (c *compiler) table(e *pack.Entry[pack.Table]) {
 	for i, row := range e.Value.Rows {
 		key, ok := row[e.Value.Key]
 		if !ok {
-			c.problemAt(e.Place, fmt.Sprintf("%s.rows[%d]", path, i), "a row needs its "+e.Value.Key, "")
+			c.ProblemAt(e.Place, fmt.Sprintf("%s.rows[%d]", path, i), "a row needs its "+e.Value.Key, "")
 			continue
 		}
 		if _, dup := rows[key.Text]; dup {
@@ -91,7 +91,7 @@ func (c *compiler) table(e *pack.Entry[pack.Table]) {
 		}
 		rows[key.Text] = cells
 	}
-	t, v := c.vocabulary.AddTable(c.pack.Pack+"."+e.Key, columns, e.Value.Columns.Keys(), rows)
+	t, v := c.Vocabulary.AddTable(c.Pack.Pack+"."+e.Key, columns, e.Value.Columns.Keys(), rows)
 	c.define("table."+e.Key, t, v)
 }
 

@@ -1,4 +1,4 @@
-package engine
+package rule
 
 import (
 	"fmt"
@@ -10,12 +10,10 @@ import (
 	"plumbline/engine/vocabulary"
 )
 
-type progRef = vocabulary.Program
-
 var idPattern = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 
 // lint refuses rules that type-check but cannot be right.
-func (c *compiler) lint(r *pack.Rule, out *compiled, path string) {
+func (c *Compiler) lint(r *pack.Rule, out *Rule, path string) {
 	say := func(key, format string, args ...any) {
 		c.Problem(pack.ChildOf(r.Node, key), path+"."+key, fmt.Sprintf(format, args...), "")
 	}
@@ -31,27 +29,27 @@ func (c *compiler) lint(r *pack.Rule, out *compiled, path string) {
 	if r.About == "" && len(r.Each) == 0 {
 		say("id", "a rule says what it is about: about: design.pump, or each")
 	}
-	if r.About != "" && !c.vocabulary.HasPath(r.About) {
+	if r.About != "" && !c.Vocabulary.HasPath(r.About) {
 		say("about", "there is no part %s in a design", r.About)
 	}
-	if out.must != nil && out.must.condition != nil && constantProgram(out, out.must.condition) {
+	if out.Must != nil && out.Must.Condition != nil && constantProgram(out, out.Must.Condition) {
 		say("must", "this never depends on the design: the rule cannot be reached or cannot pass")
 	}
-	if out.should != nil && out.should.condition != nil && constantProgram(out, out.should.condition) {
+	if out.Should != nil && out.Should.Condition != nil && constantProgram(out, out.Should.Condition) {
 		say("should", "this never depends on the design: the rule cannot be reached or cannot pass")
 	}
-	if out.applies != nil && constantProgram(out, out.applies) {
+	if out.Applies != nil && constantProgram(out, out.Applies) {
 		say("applies", "this never depends on the design: leave it out, or the rule is never reached")
 	}
-	for _, m := range out.mend {
-		if m.when != nil && constantProgram(out, m.when) {
+	for _, m := range out.Mend {
+		if m.When != nil && constantProgram(out, m.When) {
 			say("mend", "this never depends on the design: the remedies after it, or this one, are never said")
 		}
 	}
-	if out.measure != nil && constantProgram(out, out.measure) {
+	if out.Measure != nil && constantProgram(out, out.Measure) {
 		say("measure", "this never depends on the design")
 	}
-	if out.mentions("design.regions") {
+	if out.Mentions("design.regions") {
 		say("id", "a rule does not read design.regions: a design may be judged for other places; name the region in the pack, or use instead_of")
 	}
 	if r.Sense && r.Must != nil {
@@ -61,19 +59,19 @@ func (c *compiler) lint(r *pack.Rule, out *compiled, path string) {
 	c.lintGuards(r, out, say)
 	c.lintRegional(r, say)
 	c.lintLets(r, out, say)
-	if r.Must != nil && len(out.grounds) > 0 && !slices.ContainsFunc(out.grounds, func(g Ground) bool { return g.Standing != "memory" }) {
+	if r.Must != nil && len(out.Grounds) > 0 && !slices.ContainsFunc(out.Grounds, func(g Ground) bool { return g.Standing != "memory" }) {
 		say("because", "a figure from memory never makes a must by itself; make it a should, or name a source, practice or physics")
 	}
 }
 
 // constantProgram reports whether an expression reads nothing of the design.
-func constantProgram(r *compiled, p *vocabulary.Program) bool {
+func constantProgram(r *Rule, p *vocabulary.Program) bool {
 	for _, n := range p.Names {
-		if n == "design" || n == "at" || n == "today" || n == r.eachVar && n != "" {
+		if n == "design" || n == "at" || n == "today" || n == r.EachVar && n != "" {
 			return false
 		}
-		for _, l := range r.lets {
-			if l.name == n && !constantProgram(r, l.prog) {
+		for _, l := range r.Lets {
+			if l.Name == n && !constantProgram(r, l.Prog) {
 				return false
 			}
 		}
@@ -82,17 +80,17 @@ func constantProgram(r *compiled, p *vocabulary.Program) bool {
 }
 
 // lintGuards wants `fitted` asked of every part that may be none before its facts are used.
-func (c *compiler) lintGuards(r *pack.Rule, out *compiled, say func(key, format string, args ...any)) {
+func (c *Compiler) lintGuards(r *pack.Rule, out *Rule, say func(key, format string, args ...any)) {
 	var guards []string
-	for _, p := range out.judging() {
+	for _, p := range out.Deciding() {
 		guards = append(guards, p.Guards...)
 	}
-	if out.each != nil {
+	if out.Each != nil {
 		// A list inside a part that is none makes the whole rule not applicable.
-		guards = append(guards, out.each.Guarded...)
+		guards = append(guards, out.Each.Guarded...)
 	}
 	told := map[string]bool{}
-	for _, p := range out.judging() {
+	for _, p := range out.Deciding() {
 		for _, g := range p.Guarded {
 			if !slices.Contains(guards, g) && !told[g] {
 				told[g] = true
@@ -102,38 +100,38 @@ func (c *compiler) lintGuards(r *pack.Rule, out *compiled, say func(key, format 
 	}
 }
 
-func (c *compiler) lintLets(r *pack.Rule, out *compiled, say func(key, format string, args ...any)) {
-	for _, l := range out.lets {
-		if !slices.ContainsFunc(out.programs(), func(p *vocabulary.Program) bool { return p != l.prog && slices.Contains(p.Names, l.name) }) {
-			say("let", "%s is never used", l.name)
+func (c *Compiler) lintLets(r *pack.Rule, out *Rule, say func(key, format string, args ...any)) {
+	for _, l := range out.Lets {
+		if !slices.ContainsFunc(out.programs(), func(p *vocabulary.Program) bool { return p != l.Prog && slices.Contains(p.Names, l.Name) }) {
+			say("let", "%s is never used", l.Name)
 		}
 	}
-	if out.eachVar != "" && !slices.ContainsFunc(out.judging(), func(p *vocabulary.Program) bool { return p != out.each && slices.Contains(p.Names, out.eachVar) }) {
-		say("each", "%s is never used", out.eachVar)
+	if out.EachVar != "" && !slices.ContainsFunc(out.Deciding(), func(p *vocabulary.Program) bool { return p != out.Each && slices.Contains(p.Names, out.EachVar) }) {
+		say("each", "%s is never used", out.EachVar)
 	}
 }
 
 // lintPack refuses limits, tables and sources that nothing uses.
-func (c *compiler) lintPack() {
-	for _, l := range c.pack.Limits {
+func (c *Compiler) lintPack() {
+	for _, l := range c.Pack.Limits {
 		if !c.mentioned("limit." + l.Key) {
-			c.problemAt(l.Place, "limits."+l.Key, "limit "+l.Key+" is never used", "")
+			c.ProblemAt(l.Place, "limits."+l.Key, "limit "+l.Key+" is never used", "")
 		}
 	}
-	for _, t := range c.pack.Tables {
+	for _, t := range c.Pack.Tables {
 		if !c.mentioned("table." + t.Key) {
-			c.problemAt(t.Place, "tables."+t.Key, "table "+t.Key+" is never used", "")
+			c.ProblemAt(t.Place, "tables."+t.Key, "table "+t.Key+" is never used", "")
 		}
 	}
-	for _, s := range c.pack.Sources {
-		if !c.used["source "+s.Key] {
-			c.problemAt(s.Place, "sources."+s.Key, "source "+s.Key+" is never cited", "")
+	for _, s := range c.Pack.Sources {
+		if !c.Used["source "+s.Key] {
+			c.ProblemAt(s.Place, "sources."+s.Key, "source "+s.Key+" is never cited", "")
 		}
 	}
 }
 
-func (c *compiler) mentioned(name string) bool {
-	for f := range c.used {
+func (c *Compiler) mentioned(name string) bool {
+	for f := range c.Used {
 		if f == name || strings.HasPrefix(f, name+".") || strings.HasPrefix(f, name+"[") {
 			return true
 		}

@@ -1,0 +1,96 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"encoding/json"
+	"errors"
+	"io"
+	"iter"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"plumbline/schema/document"
+)
+
+// designs goes through the designs of inputs, one after the other: a file with a design on each line is several.
+func (c *Command) designs(list []input) iter.Seq[input] {
+	return func(yield func(input) bool) {
+		for _, in := range list {
+			switch {
+			case in.err == nil && in.path == "":
+				if !fromStdin(in, c.Stdin, yield) {
+					return
+				}
+			case in.err == nil && strings.EqualFold(filepath.Ext(in.path), ".jsonl"):
+				if !fromFile(in, yield) {
+					return
+				}
+			case !yield(in):
+				return
+			}
+		}
+	}
+}
+
+// fromFile goes through the lines of a file.
+func fromFile(in input, yield func(input) bool) bool {
+	f, err := os.Open(in.path)
+	if err != nil {
+		in.err = inputError("%s cannot be read: %v", in.name, reason(err))
+		return yield(in)
+	}
+	defer f.Close()
+	return lines(in, bufio.NewReader(f), yield)
+}
+
+// fromStdin goes through the lines of the standard input when the first of them is a whole object of JSON; anything else
+// is one design.
+func fromStdin(in input, stdin io.Reader, yield func(input) bool) bool {
+	r := bufio.NewReaderSize(stdin, document.MaxBytes+2)
+	first, err := r.Peek(1)
+	for n := 1; err == nil && first[len(first)-1] != '\n' && n < r.Size(); n = max(n+1, r.Buffered()) {
+		if first, err = r.Peek(n); bytes.IndexByte(first, '\n') >= 0 {
+			first = first[:bytes.IndexByte(first, '\n')+1]
+		}
+	}
+	if trimmed := bytes.TrimSpace(first); bytes.HasPrefix(trimmed, []byte("{")) && json.Valid(trimmed) {
+		return lines(in, r, yield)
+	}
+	in.data, err = io.ReadAll(io.LimitReader(r, document.MaxBytes+1))
+	if err != nil {
+		in.err = inputError("%s cannot be read: %v", in.name, reason(err))
+	}
+	return yield(in)
+}
+
+// lines goes through the lines that are not blank; each is called by its file and number.
+func lines(in input, r *bufio.Reader, yield func(input) bool) bool {
+	for n := 1; ; n++ {
+		text, err := line(r)
+		if err != nil && !errors.Is(err, io.EOF) {
+			in.err = inputError("%s cannot be read: %v", in.name, reason(err))
+			return yield(in)
+		}
+		if len(bytes.TrimSpace(text)) > 0 && !yield(input{name: in.name + ":" + strconv.Itoa(n), path: in.path, file: in.name, line: n, data: text}) {
+			return false
+		}
+		if err != nil {
+			return true
+		}
+	}
+}
+
+// line reads a line, but keeps no more of it than a design may be long and one byte.
+func line(r *bufio.Reader) ([]byte, error) {
+	var out []byte
+	for {
+		part, err := r.ReadSlice('\n')
+		out = append(out, part[:min(len(part), document.MaxBytes+1-len(out))]...)
+		if !errors.Is(err, bufio.ErrBufferFull) {
+			return bytes.TrimRight(out, "\r\n"), err
+		}
+	}
+}

@@ -1,0 +1,282 @@
+package rule
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+	"sync"
+
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
+	"gopkg.in/yaml.v3"
+
+	"plumbline/engine/pack"
+	"plumbline/engine/vocabulary"
+	"plumbline/schema"
+)
+
+// Compiler compiles the rules of one pack.
+type Compiler struct {
+	*pack.Reader
+	Vocabulary *vocabulary.Vocabulary
+	Pack       *pack.Pack
+	sources    pack.Named[pack.Source]
+	Vars       []vocabulary.Variable
+	Names      map[string]ref.Val
+	Base       map[string]ref.Val // limits as the pack itself sets them
+	Used       map[string]bool
+	Bindings   map[*pack.Source]*Binding // of the laws cited
+	// Trusted packs come from an image: they were found right when it was made.
+	Trusted bool
+	// Compiling is held while one of them is compiled late.
+	Compiling *sync.Mutex
+}
+
+// NewCompiler makes the compiler of a pack, which may cite the shared sources too; faults are noted in a copy of its reader.
+func NewCompiler(v *vocabulary.Vocabulary, p *pack.Pack, reader *pack.Reader, shared pack.Named[pack.Source]) *Compiler {
+	own := *reader
+	own.Problems = nil
+	return &Compiler{Reader: &own, Vocabulary: v, Pack: p, sources: shared, Names: map[string]ref.Val{}, Base: map[string]ref.Val{}, Used: map[string]bool{}, Bindings: map[*pack.Source]*Binding{}}
+}
+
+// PackRules compiles the rules of a pack.
+func (c *Compiler) PackRules() []*Rule {
+	var out []*Rule
+	seen := map[string]bool{}
+	for i := range c.Pack.Rules {
+		r := &c.Pack.Rules[i]
+		path := "rules." + r.ID
+		if seen[r.ID] {
+			c.ProblemAt(r.Place, path, "the pack has two rules named "+r.ID, "")
+		}
+		seen[r.ID] = true
+		if rule := c.Compile(r, path); rule != nil {
+			out = append(out, rule)
+		}
+	}
+	for i := range c.Pack.Assumptions {
+		c.checkReasons(c.Pack.Assumptions[i].Because, "assumptions")
+	}
+	if len(c.Problems) == 0 && !c.Trusted {
+		c.lintPack()
+	}
+	return out
+}
+
+// program compiles an expression, reporting faults at their place in the file.
+func (c *Compiler) program(e *pack.Expression, path string, vars []vocabulary.Variable) *vocabulary.Program {
+	return c.text(e.Text, e.Node, 0, path, vars)
+}
+
+// text compiles an expression that begins at a rune offset of a node's value.
+func (c *Compiler) text(text string, n *yaml.Node, offset int, path string, vars []vocabulary.Variable) *vocabulary.Program {
+	if n == nil && !c.Trusted {
+		return nil // no text was there; the reader said so
+	}
+	p, err := c.Vocabulary.Compile(text, vars)
+	if err == nil {
+		for _, f := range p.Facts {
+			c.Used[f] = true
+		}
+		for _, f := range p.Names {
+			c.Used[f] = true
+		}
+		return p
+	}
+	var faults vocabulary.Faults
+	if !errors.As(err, &faults) {
+		c.Problem(n, path, err.Error(), "")
+		return nil
+	}
+	for _, f := range faults {
+		before := c.Reader.Problems
+		c.Problem(n, path, f.Message, "")
+		last := &c.Reader.Problems[len(before)]
+		last.Text = strings.TrimSpace(lineOf(text, f.Line))
+		if n.Kind == yaml.ScalarNode {
+			line, column := f.Line, f.Column
+			if line == 1 {
+				column += offset
+			}
+			last.Place = c.Place(n, line, column)
+		}
+	}
+	return nil
+}
+
+func lineOf(text string, line int) string {
+	lines := strings.Split(text, "\n")
+	if line < 1 || line > len(lines) {
+		return text
+	}
+	return lines[line-1]
+}
+
+// doubts checks that each value a rule casts doubt on is the name of a derived one.
+func (c *Compiler) doubts(r *pack.Rule, path string, vars []vocabulary.Variable) {
+	for _, name := range r.Doubts {
+		p, err := c.Vocabulary.Compile(name, vars)
+		bare := regexp.MustCompile(`^(at|design)(\.[a-z_]+)+$`).MatchString(name)
+		if err != nil || !bare || p == nil || schema.Describe(name).Doc != "" {
+			c.Problem(pack.ChildOf(r.Node, "doubts"), path+".doubts", name+" is no derived value: write its path, such as at.idle.pump_voltage", "")
+		}
+	}
+}
+
+// Compile compiles one rule; nil when something is wrong with it.
+func (c *Compiler) Compile(r *pack.Rule, path string) *Rule {
+	out := &Rule{ID: c.Pack.Pack + "." + r.ID, Pack: c.Pack, Decl: r, Names: c.Names}
+	if c.Trusted {
+		out.late = &late{compile: func() {
+			c.Compiling.Lock()
+			defer c.Compiling.Unlock()
+			c.fill(out, path)
+		}}
+		return out
+	}
+	if c.fill(out, path); out.broken {
+		return nil
+	}
+	return out
+}
+
+// fill compiles the rest of a rule.
+func (c *Compiler) fill(out *Rule, path string) {
+	r, before := out.Decl, len(c.Problems)
+	out.broken = true
+	vars := slices.Clone(c.Vars)
+	if len(r.Each) > 1 {
+		c.Problem(r.Node, path+".each", "each names one list", "")
+	}
+	for _, e := range r.Each {
+		out.EachVar = e.Key
+		out.Each = c.program(&e.Value, path+".each."+e.Key, vars)
+		if out.Each == nil {
+			return
+		}
+		if out.Each.Type.Kind() != types.ListKind {
+			c.Problem(e.Value.Node, path+".each."+e.Key, "each needs a list; this is "+TypeName(out.Each.Type), "")
+			return
+		}
+		vars = append(vars, vocabulary.NewVariable(e.Key, out.Each.Type.Parameters()[0], out.Each.Words))
+	}
+	for _, l := range r.Let {
+		p := c.program(&l.Value, path+".let."+l.Key, vars)
+		if p == nil {
+			return
+		}
+		out.Lets = append(out.Lets, Let{l.Key, p})
+		vars = append(vars, vocabulary.NewVariable(l.Key, p.Type, p.Words))
+	}
+	if !c.Trusted {
+		c.doubts(r, path, vars)
+	}
+	if r.Applies != nil {
+		out.Applies = c.condition(r.Applies, path+".applies", vars)
+	}
+	if r.Measure != nil {
+		out.Measure = c.program(r.Measure, path+".measure", vars)
+		if out.Measure != nil && !measurable(out.Measure.Type) {
+			c.Problem(r.Measure.Node, path+".measure", "a measure is a quantity or a number; this is "+TypeName(out.Measure.Type), "")
+		}
+	}
+	out.Must = c.test(r, r.Must, path+".must", out.Measure, vars)
+	out.Should = c.test(r, r.Should, path+".should", out.Measure, vars)
+	out.Say = c.segments(pack.ChildOf(r.Node, "say"), "rules."+r.ID+".say", r.Say, vars)
+	if r.Met != "" {
+		out.Met = c.segments(pack.ChildOf(r.Node, "met"), "rules."+r.ID+".met", r.Met, vars)
+	}
+	out.Mend = c.mends(r, vars)
+	out.Grounds = c.grounds(r, out)
+	out.KnownFrom = c.knownFrom(r)
+	if !c.Trusted {
+		c.lint(r, out, path)
+	}
+	out.broken = len(c.Problems) > before
+}
+
+func (c *Compiler) condition(e *pack.Expression, path string, vars []vocabulary.Variable) *vocabulary.Program {
+	p := c.program(e, path, vars)
+	if p != nil && p.Type.Kind() != types.BoolKind {
+		c.Problem(e.Node, path, "this must be true or false; it is "+TypeName(p.Type), "")
+		return nil
+	}
+	return p
+}
+
+func (c *Compiler) test(r *pack.Rule, t *pack.Test, path string, measure *vocabulary.Program, vars []vocabulary.Variable) *Test {
+	switch {
+	case t == nil:
+		return nil
+	case t.Condition != nil:
+		return &Test{Condition: c.condition(t.Condition, path, vars)}
+	case r.Measure == nil:
+		c.Problem(t.Node, path, "bounds need a measure", "")
+		return nil
+	case measure == nil:
+		return nil
+	}
+	out := &Test{}
+	for _, b := range t.Bounds {
+		if x, ok := c.bound(b, path, measure, vars); ok {
+			out.Bounds = append(out.Bounds, x)
+		}
+	}
+	return out
+}
+
+func (c *Compiler) bound(b pack.Bound, path string, measure *vocabulary.Program, vars []vocabulary.Variable) (Bound, bool) {
+	path += "." + b.Op
+	if v, err := Constant(b.Value, vocabulary.DimensionOf(measure.Type)); err == nil {
+		if !SameMeasure(measure.Type, vocabulary.TypeOf(v)) {
+			c.Problem(b.Value.Node, path, fmt.Sprintf("the bound is %s, the measure %s", TypeName(vocabulary.TypeOf(v)), TypeName(measure.Type)), "")
+			return Bound{}, false
+		}
+		return Bound{Op: b.Op, Value: v}, true
+	}
+	p := c.text(b.Value.Text, b.Value.Node, 0, path, vars)
+	if p == nil {
+		return Bound{}, false
+	}
+	if !SameMeasure(measure.Type, p.Type) {
+		c.Problem(b.Value.Node, path, fmt.Sprintf("the bound is %s, the measure %s", TypeName(p.Type), TypeName(measure.Type)), "")
+		return Bound{}, false
+	}
+	return Bound{Op: b.Op, Prog: p}, true
+}
+
+// segments splits a text at its {placeholders} and compiles them.
+func (c *Compiler) segments(node *yaml.Node, path, text string, vars []vocabulary.Variable) []Segment {
+	var out []Segment
+	rest, offset := text, 0
+	if node != nil {
+		// Leading blanks were trimmed from the text but not from the node.
+		offset = len([]rune(node.Value)) - len([]rune(strings.TrimLeft(node.Value, " \n")))
+	}
+	for {
+		open := strings.IndexByte(rest, '{')
+		if open < 0 {
+			break
+		}
+		end := strings.IndexByte(rest[open:], '}')
+		if end < 0 {
+			c.Problem(node, path, "a { has no }", "")
+			return out
+		}
+		expr := rest[open+1 : open+end]
+		begin := offset + len([]rune(rest[:open])) + 1
+		p := c.text(expr, node, begin, path, vars)
+		if p != nil && !printable(p.Type) {
+			c.Problem(node, path, "a placeholder holds a value; "+expr+" is "+TypeName(p.Type), "")
+		}
+		out = append(out, Segment{Text: rest[:open]}, Segment{Prog: p, Expr: expr})
+		offset = begin + len([]rune(expr)) + 1
+		rest = rest[open+end+1:]
+	}
+	if strings.Contains(rest, "}") {
+		c.Problem(node, path, "a } has no {", "")
+	}
+	return append(out, Segment{Text: rest})
+}

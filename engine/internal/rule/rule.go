@@ -1,0 +1,79 @@
+package rule
+
+import (
+	"sync"
+
+	"github.com/google/cel-go/common/types/ref"
+
+	"plumbline/engine/pack"
+	"plumbline/engine/vocabulary"
+)
+
+// Rule is a rule ready to judge.
+type Rule struct {
+	ID      string
+	Order   int // among the rules by name
+	Pack    *pack.Pack
+	Decl    *pack.Rule
+	Names   map[string]ref.Val // limits and tables of the pack
+	Each    *vocabulary.Program
+	EachVar string
+	Lets    []Let
+	Applies *vocabulary.Program
+	Measure *vocabulary.Program
+	Must    *Test
+	Should  *Test
+	Say     []Segment
+	Met     []Segment
+	Mend    []Remedy
+	Grounds []Ground
+	// KnownFrom says how a regional rule is known no text of which was read, else empty.
+	KnownFrom string
+	// A local pack raised its should to a must, or made its must milder, a should.
+	Raised, Milder bool
+	// broken rules had problems.
+	broken bool
+	// late compiles the rest of a rule that was found right before, when it is first needed.
+	late *late
+}
+
+// late is what is done once for a rule, by one goroutine of all at a time.
+type late struct {
+	once    sync.Once
+	compile func()
+}
+
+// Ready compiles the rule if it is not yet.
+func (r *Rule) Ready() *Rule {
+	if r.late != nil {
+		r.late.once.Do(r.late.compile)
+	}
+	return r
+}
+
+// Let is a name for a shared expression of a rule.
+type Let struct {
+	Name string
+	Prog *vocabulary.Program
+}
+
+// Test is a must or should: one condition, or bounds on the measure.
+type Test struct {
+	Condition *vocabulary.Program
+	Bounds    []Bound
+}
+
+// Bound is one bound on the measure: Op is at_least, at_most, more_than or less_than.
+type Bound struct {
+	Op    string
+	Value ref.Val             // a constant
+	Prog  *vocabulary.Program // or an expression
+}
+
+// Segment is a piece of a sentence: plain text, or a placeholder, which has a program.
+type Segment struct {
+	Text string
+	Prog *vocabulary.Program
+	// Expr is the placeholder as written.
+	Expr string
+}
