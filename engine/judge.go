@@ -422,6 +422,7 @@ func (j *judging) test(t *rule.Test, of string, measured ref.Val, f *Finding) re
 			}
 			continue
 		}
+		j.beside(f.Measured, measured, limit)
 		f.Bounds = append(f.Bounds, j.boundFound(of, b.Op, measured, limit, met == types.True))
 		if met == types.False {
 			out = types.False

@@ -134,13 +134,20 @@ func asDouble(v ref.Val) ref.Val {
 	return v
 }
 
+// beside writes nothing in the unit of its bound: an age of 0 years where 10 years are the most.
+func (j *judging) beside(n *Number, measured, limit ref.Val) {
+	if n == nil || n.Value != 0 {
+		return
+	}
+	x, ok := measured.(vocabulary.Quantity)
+	y, both := limit.(vocabulary.Quantity)
+	if ok && both {
+		n.Text = x.Of.FormatBeside(j.options.Units, y.Of)
+	}
+}
+
 func (j *judging) boundFound(of, op string, measured, limit ref.Val, met bool) BoundFound {
 	m, l := j.number(measured), j.number(limit)
-	if x, ok := measured.(vocabulary.Quantity); ok && m.Value == 0 {
-		if y, ok := limit.(vocabulary.Quantity); ok {
-			m.Text = x.Of.FormatBeside(j.options.Units, y.Of)
-		}
-	}
 	b := BoundFound{Of: of, Op: op, Bound: l, Met: met}
 	if l.Value != 0 && l.Dimension != quantity.DimTemperature.String() {
 		margin := (m.Value - l.Value) / math.Abs(l.Value)

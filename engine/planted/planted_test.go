@@ -187,5 +187,5 @@ func TestCleanForItsStage(t *testing.T) {
 	// A mistake is planted in what the build states in all.
 	got, err := field.Plant(planted.Mistake{Design: "built.yaml", Change: "pump.check_valve=false", Finds: "fail test/q.primed"})
 	require.NoError(t, err)
-	assert.Equal(t, planted.Result{Fresh: []string{"fail test/q.primed"}, Found: true}, got)
+	assert.Equal(t, planted.Result{Fresh: []string{"fail test/q.primed"}, Found: true, System: "state, work and first start"}, got)
 }
