@@ -42,7 +42,7 @@ func (v Value) FormatBeside(s System, other Value) string {
 	}
 	zero := func(us bool) string {
 		_, unit, found := strings.Cut(other.render(us, 3), " ")
-		if !found || v.dim == DimTemperature || v.dim == DimWireSize {
+		if !found || v.dim == DimTemperature {
 			return v.render(us, 3)
 		}
 		return "0 " + unit
