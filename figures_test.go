@@ -15,6 +15,7 @@ import (
 
 	"plumbline/engine"
 	"plumbline/engine/planted"
+	"plumbline/engine/proof"
 	"plumbline/engine/report"
 	"plumbline/rules"
 	"plumbline/testdata/proofs"
@@ -57,12 +58,12 @@ func figures(t *testing.T) string {
 	t.Helper()
 	lib, err := engine.Load(rules.Files())
 	require.NoError(t, err)
-	equals, err := engine.Equals(rules.Files())
+	equals, err := proof.Equals(rules.Files())
 	require.NoError(t, err)
-	m, err := lib.Measure(equals)
+	m, err := proof.Measure(lib, equals)
 	require.NoError(t, err)
 	wrong := 0
-	for _, c := range lib.CheckCases() {
+	for _, c := range proof.Cases(lib) {
 		if c.Problem != "" {
 			wrong++
 		}

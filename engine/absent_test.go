@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbline/engine/internal/rule"
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/rules"
 	"plumbline/schema"
@@ -17,7 +18,7 @@ import (
 // listed reads a list of the rules folder: lines of so many cells with tabs between, by their first cell.
 func listed(t *testing.T, name string, cells int) map[string][]string {
 	t.Helper()
-	data, err := readLimited(rules.Files(), name)
+	data, err := pack.ReadFile(rules.Files(), name)
 	require.NoError(t, err)
 	out := map[string][]string{}
 	for line := range strings.SplitSeq(strings.TrimSpace(string(data)), "\n") {

@@ -315,9 +315,9 @@ func (a *adjuster) loosenRule(x *pack.Adjustment) {
 	}
 }
 
-// asWritten is the library without what packs change in each other: as the
+// Written is the library without what packs change in each other: as the
 // cases of every rule were written.
-func (l *Library) asWritten() *Library {
+func (l *Library) Written() *Library {
 	out := *l
 	out.compilers = map[string]*rule.Compiler{}
 	for name, c := range l.compilers {

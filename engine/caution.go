@@ -74,7 +74,7 @@ func (l *Library) CautionsOf(name string) []CautionFound {
 	r := l.rules[i].Ready()
 	paths := []string{r.Decl.About}
 	if r.Each != nil {
-		paths[0] = listPath(r)
+		paths[0] = r.List()
 		if v := derive.ViewAt(paths[0]); v != nil {
 			paths = v.From
 		}

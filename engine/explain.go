@@ -67,7 +67,7 @@ func (l *Library) Account(d *schema.Design, o Options, name string) ([]Account, 
 	if i < 0 {
 		return nil, fmt.Errorf("there is no rule %s", name)
 	}
-	o.waiting = true
+	o.Waiting = true
 	r, values := l.rules[i].Ready(), l.values(o)
 	opened := l.open(d, o, values)
 	if opened.replaced(l.rules)[name] {

@@ -86,8 +86,8 @@ type Finding struct {
 	Confirm     string `json:"confirm,omitempty"`
 	// Conceded is set when a concession covers the finding.
 	Conceded *Conceded `json:"conceded,omitempty"`
-	// remedy is the place of the remedy among those of the rule.
-	remedy int
+	// Which is the place of the remedy among those of the rule.
+	Which int `json:"-"`
 }
 
 // Likely is a slip that would explain what makes no sense: what a fact was perhaps meant to be.

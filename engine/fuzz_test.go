@@ -5,6 +5,7 @@ import (
 	"testing/fstest"
 
 	"plumbline/engine"
+	"plumbline/engine/proof"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
 )
@@ -24,7 +25,7 @@ func FuzzPack(f *testing.F) {
 			return
 		}
 		lib.Judge(schema.Empty(), engine.Options{})
-		lib.CheckCases()
+		proof.Cases(lib)
 	})
 }
 

@@ -1,7 +1,6 @@
 package engine
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -32,8 +31,8 @@ type Options struct {
 	Today time.Time
 	// Unread also lists the stated facts that nothing read.
 	Unread bool
-	// waiting keeps checks of sense that wait for facts, which a report leaves out.
-	waiting bool
+	// Waiting keeps checks of sense that wait for facts, which a report leaves out.
+	Waiting bool
 }
 
 // names is the activation of a rule: design, at, limits, tables and its variables.
@@ -164,7 +163,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	}
 	j.likely()
 	report.Findings = j.arrange()
-	if !o.waiting {
+	if !o.Waiting {
 		report.Findings = slices.DeleteFunc(report.Findings, func(f Finding) bool { return f.Sense && f.Outcome == Open })
 	}
 	report.Regions = j.judgedFor(report.Findings)
@@ -233,10 +232,10 @@ func (j *judging) rule(r *rule.Rule, list ref.Val) {
 	items, ok := vocabulary.ItemsOf(list)
 	switch {
 	case !ok:
-		j.unlisted(r, listPath(r), list)
+		j.unlisted(r, r.List(), list)
 		return
 	}
-	view, judged := derive.ViewAt(listPath(r)), 0
+	view, judged := derive.ViewAt(r.List()), 0
 	for i, item := range items {
 		missing, _ := vocabulary.Missing(item)
 		if len(missing) > 0 && view != nil && view.Spare == missing[0] {
@@ -251,8 +250,8 @@ func (j *judging) rule(r *rule.Rule, list ref.Val) {
 		j.subject(r, vocabulary.PathOf(item), item, i)
 	}
 	if judged == 0 {
-		f := j.begin(r, listPath(r))
-		f.Outcome, f.Absent = NotApplicable, listPath(r)
+		f := j.begin(r, r.List())
+		f.Outcome, f.Absent = NotApplicable, r.List()
 		f.Text = "There is nothing of this kind in the design."
 	}
 }
@@ -272,27 +271,6 @@ func (j *judging) unlisted(r *rule.Rule, subject string, list ref.Val) {
 		}
 	}
 	j.unsettled(f, list)
-}
-
-// listPath is the list a rule judges, as written in its each.
-func listPath(r *rule.Rule) string {
-	if len(r.Each.Facts) > 0 {
-		return slices.MaxFunc(r.Each.Facts, func(a, b string) int { return cmp.Compare(len(a), len(b)) })
-	}
-	return "design"
-}
-
-// firstItem is the path of the first item a rule judges in a design. The items
-// of a view have paths of their own.
-func firstItem(r *rule.Rule, d *schema.Design) string {
-	if v := derive.ViewAt(listPath(r)); v != nil {
-		for _, x := range v.Gather(d) {
-			if part, ok := x.Part.(interface{ Path() string }); ok {
-				return part.Path()
-			}
-		}
-	}
-	return listPath(r) + "[0]"
 }
 
 // begin makes a finding and notes it among those found.
@@ -324,8 +302,8 @@ func (j *judging) subject(r *rule.Rule, path string, item ref.Val, at int) {
 	switch f.Outcome {
 	case Fail, Warn:
 		f.Text = j.fill(r.Say)
-		f.remedy = j.remedy(r)
-		f.Remedy = j.fill(r.Mend[f.remedy].Text)
+		f.Which = j.remedy(r)
+		f.Remedy = j.fill(r.Mend[f.Which].Text)
 	case Pass:
 		f.Text = j.fill(r.Met)
 	}

@@ -2,14 +2,13 @@ package engine
 
 import (
 	"fmt"
-	"io"
 	"io/fs"
 	"path"
-	"runtime"
 	"slices"
 	"strings"
 	"sync"
 
+	"plumbline/engine/internal/cores"
 	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
@@ -123,7 +122,7 @@ func (l *Library) read(folders []fs.FS) (readers []*pack.Reader, err error) {
 			if len(files) >= maxPackFiles {
 				return fmt.Errorf("more than %d rule files", maxPackFiles)
 			}
-			data, err := readLimited(folder, name)
+			data, err := pack.ReadFile(folder, name)
 			files = append(files, &packFile{name: name, data: data, local: at > 0})
 			return err
 		})
@@ -131,7 +130,7 @@ func (l *Library) read(folders []fs.FS) (readers []*pack.Reader, err error) {
 			return nil, err
 		}
 	}
-	inParallel(len(files), func(_, i int) { f := files[i]; f.pack, f.reader = pack.Read(f.name, f.data) })
+	cores.Do(len(files), func(_, i int) { f := files[i]; f.pack, f.reader = pack.Read(f.name, f.data) })
 	for _, f := range files {
 		readers = append(readers, f.reader)
 		switch p := f.pack; {
@@ -161,37 +160,6 @@ func (l *Library) read(folders []fs.FS) (readers []*pack.Reader, err error) {
 	return readers, nil
 }
 
-// inParallel does n pieces of work on all cores; do is told which worker it is.
-func inParallel(n int, do func(worker, i int)) {
-	jobs := make(chan int)
-	var wg sync.WaitGroup
-	for w := range workers(n) {
-		wg.Go(func() {
-			for i := range jobs {
-				do(w, i)
-			}
-		})
-	}
-	for i := range n {
-		jobs <- i
-	}
-	close(jobs)
-	wg.Wait()
-}
-
-// workers is how many goroutines share n pieces of work.
-func workers(n int) int { return min(runtime.GOMAXPROCS(0), max(1, n)) }
-
-// readLimited reads a file, but no more than a pack may be.
-func readLimited(folder fs.FS, name string) ([]byte, error) {
-	f, err := folder.Open(name)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	return io.ReadAll(io.LimitReader(f, document.MaxBytes+1))
-}
-
 // compile compiles all packs: limits and tables first, which extend the
 // vocabulary, then the rules in parallel.
 func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
@@ -209,7 +177,7 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 		l.compilers[p.Pack] = compilers[i]
 	}
 	// What was checked before holds for the library's packs alone.
-	n := workers(len(l.packs))
+	n := cores.Workers(len(l.packs))
 	trusting := make([]*vocabulary.Vocabulary, n)
 	for i := range n {
 		l.clones = append(l.clones, l.vocabulary.Clone())
@@ -218,7 +186,7 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 	if checked != nil {
 		l.bindTrusted(compilers, trusting[0])
 	}
-	inParallel(len(l.packs), func(worker, i int) {
+	cores.Do(len(l.packs), func(worker, i int) {
 		c := compilers[i]
 		c.Vocabulary = l.clones[worker]
 		if c.Trusted {

@@ -23,7 +23,7 @@ func linesJudged(l *Library) map[string]map[string]bool {
 		if r.Each == nil || len(r.Pack.Regions) > 0 {
 			continue
 		}
-		lines := of[listPath(r)]
+		lines := of[r.List()]
 		for _, p := range r.Deciding() {
 			for _, f := range p.Facts {
 				rest, ok := strings.CutPrefix(f, r.EachVar+".")

@@ -1,8 +1,6 @@
 package engine
 
 import (
-	"strings"
-
 	"github.com/google/cel-go/common/types"
 
 	"plumbline/engine/internal/rule"
@@ -17,15 +15,4 @@ func (j *judging) remedy(r *rule.Rule) int {
 		}
 	}
 	return last
-}
-
-// unsaid lists the remedies that no case of a rule brought about.
-func unsaid(r *rule.Rule, said map[int]bool) []string {
-	var out []string
-	for i := range r.Decl.Mend {
-		if len(r.Decl.Mend) > 1 && !said[i] {
-			out = append(out, strings.TrimSpace(r.Decl.Mend.Lines()[i]))
-		}
-	}
-	return out
 }

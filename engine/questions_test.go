@@ -1,10 +1,11 @@
 package engine
 
 import (
-	"plumbline/engine/pack"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"plumbline/engine/pack"
 )
 
 // Counted by hand. Each key of the order decides one pair: grave danger, then how many rules wait by the effort of

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbline/engine"
+	"plumbline/engine/proof"
 	"plumbline/schema"
 )
 
@@ -48,7 +49,7 @@ func regional(t *testing.T, pack string) (*engine.Library, error) {
 func TestRegionsBringTheirRulesAndWhatToConfirm(t *testing.T) {
 	lib, err := regional(t, regionPack)
 	require.NoError(t, err)
-	for _, r := range lib.Only("regions/xx.age").CheckCases() {
+	for _, r := range proof.Cases(lib.Only("regions/xx.age")) {
 		assert.Empty(t, r.Problem, r.Case)
 	}
 	d, err := schema.Load("d.yaml", []byte("plumbline: 1\nregions: [xx-yy]\nvehicle: {first_registration_date: 1970-01-01}\npapers: {carried: false}\n"))
@@ -96,7 +97,7 @@ func TestRefusedRegions(t *testing.T) {
 			}
 			require.NoError(t, err)
 			var told []string
-			for _, r := range lib.CheckCases() {
+			for _, r := range proof.Cases(lib) {
 				told = append(told, r.Problem)
 			}
 			assert.Contains(t, strings.Join(told, "\n"), "today is a day such as 2026-01-31")

@@ -8,7 +8,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbline/engine/internal/rule"
-	"plumbline/engine/pack"
 	"plumbline/schema"
 )
 
@@ -34,29 +33,4 @@ func TestWordsArePrintedAsSpoken(t *testing.T) {
 	require.Greater(t, tried, 300, "the words of the schema were not found")
 	assert.Equal(t, "draught tube", j.words(types.String("draught_tube")))
 	assert.True(t, rule.RawWord.MatchString("a draught_tube"), "the check would find it")
-}
-
-// A finding of a case is looked at for words of the file, and a pass for values that it does not settle.
-func TestUnspeakable(t *testing.T) {
-	computed, set := &pack.Case{}, &pack.Case{Assume: pack.Named[pack.Scalar]{{Key: "at.idle.x"}}}
-	for name, c := range map[string]struct {
-		f    Finding
-		c    *pack.Case
-		want string
-	}{
-		"in order":                {Finding{Outcome: Pass, Text: "The pump sits in the tank."}, computed, ""},
-		"a word of the file":      {Finding{Outcome: Warn, Text: "The pump sits in_tank."}, computed, `"in_tank"`},
-		"in the remedy":           {Finding{Outcome: Fail, Text: "Wrong.", Remedy: "Correct pump.rated_flow."}, computed, `"pump.rated_flow"`},
-		"not known":               {Finding{Outcome: Pass, Text: "The hose is (not known) thick."}, computed, "need not be known"},
-		"cannot be worked out":    {Finding{Outcome: Pass, Text: "A fuse of (none)."}, computed, "need not be known"},
-		"a case that sets values": {Finding{Outcome: Pass, Text: "The hose is (not known) thick."}, set, ""},
-		"open":                    {Finding{Outcome: Open, Text: "in_tank (not known)"}, computed, ""},
-	} {
-		got := unspeakable(&c.f, c.c)
-		if c.want == "" {
-			assert.Empty(t, got, name)
-			continue
-		}
-		assert.Contains(t, got, c.want, name)
-	}
 }

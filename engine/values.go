@@ -11,6 +11,7 @@ import (
 	"github.com/google/cel-go/common/types/ref"
 	"github.com/google/cel-go/common/types/traits"
 
+	"plumbline/engine/internal/rule"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema/quantity"
 )
@@ -73,7 +74,7 @@ func (j *judging) words(v ref.Val) string {
 	case *types.Unknown:
 		return nameless(x)
 	case *types.Err:
-		return noValue
+		return rule.NoValue
 	}
 	return j.number(v).Text
 }

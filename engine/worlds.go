@@ -92,8 +92,8 @@ func (j *judging) across(r *rule.Rule, f *Finding, at int, met []derive.Bound) {
 	}
 	if f.Outcome == Fail || f.Outcome == Warn {
 		f.Text = fillAcross(r.Say, deciding, trials, ends)
-		f.remedy = deciding.in.remedy(r)
-		f.Remedy = fillAcross(r.Mend[f.remedy].Text, deciding, trials, ends)
+		f.Which = deciding.in.remedy(r)
+		f.Remedy = fillAcross(r.Mend[f.Which].Text, deciding, trials, ends)
 	}
 }
 

@@ -8,7 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"plumbline/engine"
+	"plumbline/engine/proof"
 	"plumbline/engine/report"
 	"plumbline/schema/document"
 )
@@ -35,7 +35,7 @@ func (c *Command) packCheckVerb() *cobra.Command {
 			"It also says how far the cases prove the rules. Every part of a rule that can be true or false (a condition, what && || and ! join, a comparison, " +
 			"a bound) must be shown both ways by its cases. And small mistakes are put into each rule, one at a time: another comparison, a number moved by " +
 			"5 percent, a clause dropped, && for ||, a condition negated, another word. A case should give another verdict then; the cases must notice " +
-			fmt.Sprint(engine.LeastNoticed) + " of 100 mistakes. A mistake that makes no difference to any design goes into the folder's survivors.txt: the rule, " +
+			fmt.Sprint(proof.LeastNoticed) + " of 100 mistakes. A mistake that makes no difference to any design goes into the folder's survivors.txt: the rule, " +
 			"the mistake as --mutants prints it and the reason, with tabs between.\n\n" +
 			"The exit code is 3 when a case is wrong, a part is not shown both ways, or too few mistakes are noticed.",
 		Annotations: map[string]string{"settings": "yes"},
@@ -57,9 +57,9 @@ func (c *Command) packCheck(dirs []string, o proofOptions) error {
 		return err
 	}
 	wanted := wantedPacks(dirs)
-	var wrong []engine.CaseResult
+	var wrong []proof.CaseResult
 	var rules []string
-	for _, r := range lib.CheckCases() {
+	for _, r := range proof.Cases(lib.Library) {
 		if !wanted(r.Place.File) {
 			continue
 		}
@@ -108,7 +108,7 @@ func wantedPacks(dirs []string) func(file string) bool {
 	}
 }
 
-func (c *Command) showCase(lib *library, r engine.CaseResult) {
+func (c *Command) showCase(lib *library, r proof.CaseResult) {
 	message := r.Rule
 	if r.Case != "" {
 		message += ", case " + r.Case

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"strings"
 
-	"plumbline/engine"
+	"plumbline/engine/proof"
 	"plumbline/engine/report"
 	"plumbline/schema"
 	"plumbline/schema/document"
@@ -20,14 +20,14 @@ type proofOptions struct {
 }
 
 // measure measures the rules of a library by their cases.
-func (c *Command) measure(lib *library, dirs, rules []string) (*engine.Measurement, error) {
+func (c *Command) measure(lib *library, dirs, rules []string) (*proof.Measurement, error) {
 	folders := lib.folders[:1]
 	if len(dirs) > 0 {
 		folders = lib.folders[1:]
 	}
-	var equals []engine.Equal
+	var equals []proof.Equal
 	for _, folder := range folders {
-		more, err := engine.Equals(folder)
+		more, err := proof.Equals(folder)
 		var problems document.Problems
 		switch {
 		case errors.As(err, &problems):
@@ -38,7 +38,7 @@ func (c *Command) measure(lib *library, dirs, rules []string) (*engine.Measureme
 		}
 		equals = append(equals, more...)
 	}
-	m, err := lib.Only(rules...).Measure(equals)
+	m, err := proof.Measure(lib.Only(rules...), equals)
 	if err != nil {
 		return nil, failure(err)
 	}
@@ -46,7 +46,7 @@ func (c *Command) measure(lib *library, dirs, rules []string) (*engine.Measureme
 }
 
 // showTotals prints what was measured, a line each.
-func (c *Command) showTotals(m *engine.Measurement, wrong int, o proofOptions) {
+func (c *Command) showTotals(m *proof.Measurement, wrong int, o proofOptions) {
 	if o.summary {
 		fmt.Fprintf(c.Stdout, "cases %d, wrong %d\n", m.Cases, wrong)
 		fmt.Fprintf(c.Stdout, "parts %d, shown both ways %d, %s\n", m.Parts, m.Shown, percent(m.Shown, m.Parts))
@@ -63,7 +63,7 @@ func (c *Command) showTotals(m *engine.Measurement, wrong int, o proofOptions) {
 }
 
 // showGaps prints the parts not shown both ways, and the mistakes no case notices if they are wanted.
-func (c *Command) showGaps(m *engine.Measurement, o proofOptions) {
+func (c *Command) showGaps(m *proof.Measurement, o proofOptions) {
 	if o.summary {
 		return
 	}
@@ -112,19 +112,19 @@ func (c *Command) showCoverage(lib *library, o proofOptions) error {
 }
 
 // showShort says where the cases prove too little and what to do about it, and counts what it says.
-func (c *Command) showShort(m *engine.Measurement) int {
+func (c *Command) showShort(m *proof.Measurement) int {
 	said := 0
 	if unseen := m.Parts - m.Shown; unseen > 0 {
 		said++
 		fmt.Fprintf(c.Stderr, "The cases do not show every part both true and false: %s missing, in %s.\n"+
 			"Add cases that turn the parts plumbline pack check lists.\n",
-			counted(unseen, "part"), rulesWith(m, func(r *engine.RuleMeasurement) int { return len(r.Unseen) }))
+			counted(unseen, "part"), rulesWith(m, func(r *proof.RuleMeasurement) int { return len(r.Unseen) }))
 	}
 	if !m.NoticesEnough() {
 		said++
 		fmt.Fprintf(c.Stderr, "The cases notice too few mistakes: %s, and %d %% is asked; some escape in %s.\n"+
 			"Add cases that notice those plumbline pack check --mutants lists, or write them in survivors.txt if they make no difference to any design.\n",
-			percent(m.Killed, m.Mutants), engine.LeastNoticed, rulesWith(m, func(r *engine.RuleMeasurement) int { return len(r.Survivors) }))
+			percent(m.Killed, m.Mutants), proof.LeastNoticed, rulesWith(m, func(r *proof.RuleMeasurement) int { return len(r.Survivors) }))
 	}
 	return said
 }
@@ -133,7 +133,7 @@ func (c *Command) showShort(m *engine.Measurement) int {
 const mostNamed = 5
 
 // rulesWith names the rules that have some of what is counted.
-func rulesWith(m *engine.Measurement, count func(*engine.RuleMeasurement) int) string {
+func rulesWith(m *proof.Measurement, count func(*proof.RuleMeasurement) int) string {
 	var names []string
 	more := 0
 	for i := range m.Rules {

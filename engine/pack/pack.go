@@ -3,9 +3,9 @@ package pack
 import (
 	"slices"
 
-	"plumbline/schema"
-
 	"gopkg.in/yaml.v3"
+
+	"plumbline/schema"
 )
 
 // Pack is one file of rules with the limits, tables, assumptions and sources they use.

@@ -1,10 +1,11 @@
 package pack
 
 import (
-	"plumbline/schema"
 	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
+
+	"plumbline/schema"
 )
 
 // Place maps a line and column (from 1) inside a scalar's text to the file,

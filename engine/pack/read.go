@@ -3,14 +3,17 @@ package pack
 import (
 	"errors"
 	"fmt"
-	"plumbline/schema"
-	"plumbline/schema/document"
+	"io"
+	"io/fs"
 	"reflect"
 	"slices"
 	"strconv"
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"plumbline/schema"
+	"plumbline/schema/document"
 )
 
 // Reader is one pack file being read.
@@ -297,4 +300,14 @@ func ChildOf(n *yaml.Node, key string) *yaml.Node {
 		}
 	}
 	return n
+}
+
+// ReadFile reads a file, but no more than a pack may be.
+func ReadFile(folder fs.FS, name string) ([]byte, error) {
+	f, err := folder.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, document.MaxBytes+1))
 }

@@ -2,9 +2,10 @@ package pack
 
 import (
 	"fmt"
+	"regexp"
+
 	"plumbline/schema"
 	"plumbline/schema/document"
-	"regexp"
 )
 
 // Region is a place with law of its own, declared by the pack that holds its rules.

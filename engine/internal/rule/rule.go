@@ -1,12 +1,16 @@
 package rule
 
 import (
+	"cmp"
+	"slices"
 	"sync"
 
 	"github.com/google/cel-go/common/types/ref"
 
+	"plumbline/engine/derive"
 	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
+	"plumbline/schema"
 )
 
 // Rule is a rule ready to judge.
@@ -76,4 +80,25 @@ type Segment struct {
 	Prog *vocabulary.Program
 	// Expr is the placeholder as written.
 	Expr string
+}
+
+// List is the list a rule judges, as written in its each.
+func (r *Rule) List() string {
+	if len(r.Each.Facts) > 0 {
+		return slices.MaxFunc(r.Each.Facts, func(a, b string) int { return cmp.Compare(len(a), len(b)) })
+	}
+	return "design"
+}
+
+// FirstItem is the path of the first item a rule judges in a design. The items
+// of a view have paths of their own.
+func (r *Rule) FirstItem(d *schema.Design) string {
+	if v := derive.ViewAt(r.List()); v != nil {
+		for _, x := range v.Gather(d) {
+			if part, ok := x.Part.(interface{ Path() string }); ok {
+				return part.Path()
+			}
+		}
+	}
+	return r.List() + "[0]"
 }

@@ -38,3 +38,6 @@ func literal(text string) string {
 		_, text, _ = strings.Cut(rest, "}")
 	}
 }
+
+// NotKnown and NoValue stand in a sentence for a value that is not known or cannot be worked out.
+const NotKnown, NoValue = "(not known)", "(none)"

@@ -1,4 +1,4 @@
-package engine
+package proof
 
 import (
 	"errors"
@@ -12,18 +12,19 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"plumbline/engine"
 	"plumbline/rules"
 	"plumbline/schema/document"
 	"plumbline/testdata/proofs"
 )
 
 // shipped is the library of the program, loaded once: measuring changes nothing of it.
-var shipped = sync.OnceValues(func() (*Library, error) { return Load(rules.Files()) })
+var shipped = sync.OnceValues(func() (*engine.Library, error) { return engine.Load(rules.Files()) })
 
 // ruleWith loads a pack of one rule.
-func ruleWith(t *testing.T, body string) *Library {
+func ruleWith(t *testing.T, body string) *engine.Library {
 	t.Helper()
-	l, err := Load(fstest.MapFS{"p.yaml": {Data: []byte(`pack: test/p
+	l, err := engine.Load(fstest.MapFS{"p.yaml": {Data: []byte(`pack: test/p
 title: For tests
 edition: 1
 part: Fuel pump
@@ -56,12 +57,12 @@ const flowBody = `
 // What can go wrong in a rule, written down by hand from the list of mistakes.
 func TestEveryKindOfMistakeIsTried(t *testing.T) {
 	l := ruleWith(t, flowBody)
-	b, err := l.bench()
+	b, err := newBench(l)
 	require.NoError(t, err)
-	spots, err := l.spots(l.rules[0])
+	spots, err := spots(l, l.Rules()[0])
 	require.NoError(t, err)
 	var got []string
-	for _, m := range b.mutants(l.rules[0], spots) {
+	for _, m := range b.mutants(l.Rules()[0], spots) {
 		got = append(got, m.what)
 	}
 	in := "design.pump.place in ['in_tank', 'frame_rail']"
@@ -89,7 +90,7 @@ func TestEveryKindOfMistakeIsTried(t *testing.T) {
 
 // Worked out by hand from the four cases.
 func TestWhatTheCasesNotice(t *testing.T) {
-	m, err := ruleWith(t, flowBody).Measure(nil)
+	m, err := Measure(ruleWith(t, flowBody), nil)
 	require.NoError(t, err)
 	var unseen, survivors []string
 	for _, p := range m.Rules[0].Unseen {
@@ -118,7 +119,7 @@ func TestBoundsAreMeasuredToo(t *testing.T) {
       - {name: pass/high, given: {pump: {rated_flow: 199 L/h}}, expect: pass}
       - {name: open, given: {}, expect: open}
 `)
-	m, err := l.Measure(nil)
+	m, err := Measure(l, nil)
 	require.NoError(t, err)
 	r := m.Rules[0]
 	require.Len(t, r.Unseen, 1)
@@ -141,7 +142,7 @@ func TestWhatWouldNotLoadIsNotCounted(t *testing.T) {
     cases:
       - {name: open, given: {}, expect: open}
 `)
-	m, err := l.Measure(nil)
+	m, err := Measure(l, nil)
 	require.NoError(t, err)
 	for _, s := range m.Rules[0].Survivors {
 		assert.NotContains(t, s.Mutation, "without design.return_line.fitted")
@@ -158,7 +159,7 @@ func TestListedMistakesAreChecked(t *testing.T) {
 		}
 		equals, err := Equals(fstest.MapFS{"a/survivors.txt": {Data: []byte(text)}})
 		require.NoError(t, err)
-		m, err := l.Measure(equals)
+		m, err := Measure(l, equals)
 		require.NoError(t, err)
 		return m
 	}
@@ -191,13 +192,13 @@ func TestTheLibraryCanBeMeasured(t *testing.T) {
 	t.Parallel()
 	l, err := shipped()
 	require.NoError(t, err)
-	b, err := l.bench()
+	b, err := newBench(l)
 	require.NoError(t, err)
 	files := map[string][]string{}
-	for _, r := range proofs.Sample(l.rules, 4) {
-		spots, err := l.spots(r)
+	for _, r := range proofs.Sample(l.Rules(), 4) {
+		spots, err := spots(l, r)
 		require.NoError(t, err, r.ID)
-		cases := l.openCases(r)
+		cases := openCases(l, r)
 		require.Len(t, cases, len(r.Decl.Cases), r.ID)
 		parts, err := b.watch(r, spots, cases)
 		require.NoError(t, err, r.ID)
@@ -227,12 +228,12 @@ func TestMeasuringGivesTheSameAgain(t *testing.T) {
 	proofs.Only(t)
 	l, err := shipped()
 	require.NoError(t, err)
-	a, err := l.Measure(nil)
+	a, err := Measure(l, nil)
 	require.NoError(t, err)
-	b, err := l.Measure(nil)
+	b, err := Measure(l, nil)
 	require.NoError(t, err)
 	assert.Equal(t, a, b)
-	assert.Len(t, a.Rules, len(l.rules))
+	assert.Len(t, a.Rules, len(l.Rules()))
 	var sum Tally
 	for _, p := range a.ByPack() {
 		sum.add(p.Tally)

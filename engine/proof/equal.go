@@ -1,4 +1,4 @@
-package engine
+package proof
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 	"path"
 	"strings"
 
+	"plumbline/engine/pack"
 	"plumbline/schema"
 	"plumbline/schema/document"
 )
@@ -35,7 +36,7 @@ func Equals(folder fs.FS) ([]Equal, error) {
 		if err != nil || d.IsDir() || path.Base(name) != equalsFile {
 			return err
 		}
-		data, err := readLimited(folder, name)
+		data, err := pack.ReadFile(folder, name)
 		if err != nil {
 			return err
 		}

@@ -1,9 +1,11 @@
-package engine
+package proof
 
 import (
 	"slices"
 	"strings"
 
+	"plumbline/engine"
+	"plumbline/engine/internal/cores"
 	"plumbline/engine/internal/rule"
 	"plumbline/schema"
 	"plumbline/schema/document"
@@ -73,25 +75,25 @@ type Measurement struct {
 // which parts of the rule the cases show true and false. A mistake is noticed,
 // or killed, when the verdict on some case changes; one that would not load is
 // not counted. Equals are mistakes known to make no difference.
-func (l *Library) Measure(equals []Equal) (*Measurement, error) {
-	l = l.asWritten()
+func Measure(l *engine.Library, equals []Equal) (*Measurement, error) {
+	l = l.Written()
 	benches := map[int]*bench{}
-	for w := range workers(len(l.rules)) {
-		b, err := l.bench()
+	for w := range cores.Workers(len(l.Rules())) {
+		b, err := newBench(l)
 		if err != nil {
 			return nil, err
 		}
 		benches[w] = b
 	}
-	out := &Measurement{Rules: make([]RuleMeasurement, len(l.rules))}
-	problems := make([]document.Problems, len(l.rules))
-	errs := make([]error, len(l.rules))
-	inParallel(len(l.rules), func(worker, i int) {
-		r := l.rules[i]
+	out := &Measurement{Rules: make([]RuleMeasurement, len(l.Rules()))}
+	problems := make([]document.Problems, len(l.Rules()))
+	errs := make([]error, len(l.Rules()))
+	cores.Do(len(l.Rules()), func(worker, i int) {
+		r := l.Rules()[i]
 		mine := slices.DeleteFunc(slices.Clone(equals), func(e Equal) bool { return e.Rule != r.ID })
 		out.Rules[i], problems[i], errs[i] = benches[worker].measure(r, mine)
 	})
-	for i := range l.rules {
+	for i := range l.Rules() {
 		if errs[i] != nil {
 			return nil, errs[i]
 		}
@@ -99,7 +101,7 @@ func (l *Library) Measure(equals []Equal) (*Measurement, error) {
 		out.Problems = append(out.Problems, problems[i]...)
 	}
 	for _, e := range equals {
-		if !slices.ContainsFunc(l.rules, func(r *rule.Rule) bool { return r.ID == e.Rule }) {
+		if !slices.ContainsFunc(l.Rules(), func(r *rule.Rule) bool { return r.ID == e.Rule }) {
 			out.Problems = append(out.Problems, e.problem("there is no rule "+e.Rule))
 		}
 	}
@@ -110,11 +112,11 @@ func (l *Library) Measure(equals []Equal) (*Measurement, error) {
 // measure measures one rule.
 func (b *bench) measure(r *rule.Rule, equals []Equal) (RuleMeasurement, document.Problems, error) {
 	out := RuleMeasurement{Rule: r.ID, Pack: r.Pack.Pack, Place: r.Decl.Place}
-	spots, err := b.library.spots(r)
+	spots, err := spots(b.library, r)
 	if err != nil {
 		return out, nil, err
 	}
-	cases := b.library.openCases(r)
+	cases := openCases(b.library, r)
 	out.Cases = len(r.Decl.Cases)
 	parts, err := b.watch(r, spots, cases)
 	if err != nil {

@@ -1,4 +1,4 @@
-package engine
+package proof
 
 import (
 	"slices"
@@ -7,6 +7,7 @@ import (
 	"github.com/google/cel-go/common/types"
 	"gopkg.in/yaml.v3"
 
+	"plumbline/engine"
 	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
@@ -54,10 +55,10 @@ type spot struct {
 }
 
 // spots lists the expressions that decide a rule's outcome.
-func (l *Library) spots(r *rule.Rule) ([]spot, error) {
+func spots(l *engine.Library, r *rule.Rule) ([]spot, error) {
 	var out []spot
 	var err error
-	vars := slices.Clone(l.compilers[r.Pack.Pack].Vars)
+	vars := slices.Clone(l.Compiler(r.Pack.Pack).Vars)
 	add := func(of string, e *pack.Expression, p *vocabulary.Program, text func(*pack.Rule) *string) {
 		if e == nil || err != nil {
 			return
@@ -150,7 +151,7 @@ func (b *bench) watch(r *rule.Rule, spots []spot, cases []*openCase) ([]Part, er
 		parts := s.tree.Parts(s.condition)
 		*s.text(decl) = s.tree.Watched(parts, len(b.seen))
 		for _, e := range parts {
-			b.seen = append(b.seen, Part{Rule: r.ID, Of: s.of, Text: s.tree.Text(e), Place: s.place(b.library.files[r.Pack.Pack], e)})
+			b.seen = append(b.seen, Part{Rule: r.ID, Of: s.of, Text: s.tree.Text(e), Place: s.place(b.library.Compiler(r.Pack.Pack).Reader, e)})
 		}
 	}
 	watched, err := b.compile(b.watching.Fresh(), r, decl)
@@ -161,7 +162,7 @@ func (b *bench) watch(r *rule.Rule, spots []spot, cases []*openCase) ([]Part, er
 	for _, t := range testsOf(r) {
 		for i, x := range t.test.Bounds {
 			value := t.decl.Bounds[i].Value
-			b.seen = append(b.seen, Part{Rule: r.ID, Of: t.of, Text: x.Op + " " + value.Text, Place: b.library.files[r.Pack.Pack].At(value.Node)})
+			b.seen = append(b.seen, Part{Rule: r.ID, Of: t.of, Text: x.Op + " " + value.Text, Place: b.library.Compiler(r.Pack.Pack).Reader.At(value.Node)})
 		}
 	}
 	for _, c := range cases {

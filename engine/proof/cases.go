@@ -1,4 +1,4 @@
-package engine
+package proof
 
 import (
 	"fmt"
@@ -8,6 +8,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"plumbline/engine"
 	"plumbline/engine/derive"
 	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
@@ -22,44 +23,44 @@ type CaseResult struct {
 	Rule    string
 	Case    string
 	Place   schema.Place
-	Got     Outcome
+	Got     engine.Outcome
 	Problem string
 }
 
 // CheckCases runs the cases of every rule, and reports for every rule the
 // outcomes it can reach but no case shows, and the bounds without a case on
 // either side within two percent.
-func (l *Library) CheckCases() []CaseResult {
+func Cases(l *engine.Library) []CaseResult {
 	var out []CaseResult
-	written := l.asWritten()
-	for _, r := range written.rules {
-		out = append(out, written.checkRule(r)...)
+	written := l.Written()
+	for _, r := range written.Rules() {
+		out = append(out, checkRule(written, r)...)
 	}
 	return out
 }
 
-func (l *Library) checkRule(r *rule.Rule) []CaseResult {
+func checkRule(l *engine.Library, r *rule.Rule) []CaseResult {
 	var out []CaseResult
-	shown := map[Outcome]bool{}
-	var margins []BoundFound
+	shown := map[engine.Outcome]bool{}
+	var margins []engine.BoundFound
 	names, said := map[string]bool{}, map[int]bool{}
 	for i := range r.Decl.Cases {
 		c := &r.Decl.Cases[i]
 		res := CaseResult{Rule: r.ID, Case: c.Name, Place: c.Place}
-		findings, err := l.runCase(r, c)
+		findings, err := runCase(l, r, c)
 		switch {
 		case err != nil:
 			res.Problem = err.Error()
 		case names[c.Name]:
 			res.Problem = "the rule has two cases of this name"
 		default:
-			worst := slices.MinFunc(findings, func(a, b Finding) int { return a.Outcome.Rank() - b.Outcome.Rank() })
+			worst := slices.MinFunc(findings, func(a, b engine.Finding) int { return a.Outcome.Rank() - b.Outcome.Rank() })
 			res.Got = worst.Outcome
 			shown[worst.Outcome] = true
 			for _, f := range findings {
 				margins = append(margins, f.Bounds...)
-				if f.Outcome == Fail || f.Outcome == Warn {
-					said[f.remedy] = true
+				if f.Outcome == engine.Fail || f.Outcome == engine.Warn {
+					said[f.Which] = true
 				}
 			}
 			res.Problem = verdict(c, &worst)
@@ -82,7 +83,7 @@ func (l *Library) checkRule(r *rule.Rule) []CaseResult {
 }
 
 // verdict compares a case's outcome with what it expects.
-func verdict(c *pack.Case, f *Finding) string {
+func verdict(c *pack.Case, f *engine.Finding) string {
 	if string(f.Outcome) != c.Expect {
 		detail := strings.Join(append(slices.Clone(f.Missing), f.Unreachable...), ", ")
 		if f.Measured != nil {
@@ -102,22 +103,22 @@ func verdict(c *pack.Case, f *Finding) string {
 }
 
 // reachable lists the outcomes a rule can have.
-func reachable(r *rule.Rule) []Outcome {
-	out := []Outcome{Pass, Open}
+func reachable(r *rule.Rule) []engine.Outcome {
+	out := []engine.Outcome{engine.Pass, engine.Open}
 	if r.Must != nil {
-		out = append(out, Fail)
+		out = append(out, engine.Fail)
 	}
 	if r.Should != nil {
-		out = append(out, Warn)
+		out = append(out, engine.Warn)
 	}
 	if r.Applies != nil {
-		out = append(out, NotApplicable)
+		out = append(out, engine.NotApplicable)
 	}
 	return out
 }
 
 // boundCases wants, for every bound, a case within two percent of it on either side.
-func boundCases(r *rule.Rule, found []BoundFound) []CaseResult {
+func boundCases(r *rule.Rule, found []engine.BoundFound) []CaseResult {
 	var out []CaseResult
 	for _, t := range []struct {
 		of   string
@@ -153,8 +154,8 @@ func boundCases(r *rule.Rule, found []BoundFound) []CaseResult {
 }
 
 // runCase judges one case's partial design by one rule.
-func (l *Library) runCase(r *rule.Rule, c *pack.Case) ([]Finding, error) {
-	d, values, err := l.openCase(r, c)
+func runCase(l *engine.Library, r *rule.Rule, c *pack.Case) ([]engine.Finding, error) {
+	d, values, err := loadCase(l, r, c)
 	if err != nil {
 		return nil, err
 	}
@@ -162,12 +163,12 @@ func (l *Library) runCase(r *rule.Rule, c *pack.Case) ([]Finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	return l.judge(d, options, values, []*rule.Rule{r}).Findings, nil
+	return l.JudgeBy(d, options, values, r), nil
 }
 
 // caseOptions are those a case is judged with: in the first region of the rule's pack, on the day it names.
-func caseOptions(r *rule.Rule, c *pack.Case) (Options, error) {
-	o := Options{Regions: r.Pack.Regions[:min(1, len(r.Pack.Regions))], waiting: true}
+func caseOptions(r *rule.Rule, c *pack.Case) (engine.Options, error) {
+	o := engine.Options{Regions: r.Pack.Regions[:min(1, len(r.Pack.Regions))], Waiting: true}
 	if c.Today == "" {
 		return o, nil
 	}
@@ -179,9 +180,9 @@ func caseOptions(r *rule.Rule, c *pack.Case) (Options, error) {
 }
 
 // openCase loads a case's partial design and the derived values it sets.
-func (l *Library) openCase(r *rule.Rule, c *pack.Case) (*schema.Design, derive.Options, error) {
+func loadCase(l *engine.Library, r *rule.Rule, c *pack.Case) (*schema.Design, derive.Options, error) {
 	none := derive.Options{}
-	file := l.files[r.Pack.Pack].Path
+	file := l.Compiler(r.Pack.Pack).Reader.Path
 	d := schema.Empty()
 	if c.Given != nil && !(c.Given.Kind == yaml.MappingNode && len(c.Given.Content) == 0) {
 		var err error
@@ -191,7 +192,7 @@ func (l *Library) openCase(r *rule.Rule, c *pack.Case) (*schema.Design, derive.O
 	}
 	overrides := map[string]any{}
 	for _, a := range c.Assume {
-		path, e, err := l.derivedPath(r, d, a.Key)
+		path, e, err := derivedPath(l, r, d, a.Key)
 		if err != nil {
 			return nil, none, fmt.Errorf("%s: %w", a.Place, err)
 		}
@@ -206,10 +207,10 @@ func (l *Library) openCase(r *rule.Rule, c *pack.Case) (*schema.Design, derive.O
 
 // derivedPath finds the derived value a case names: at.idle.x, design.fuel.x,
 // or run.at.idle.x where run is the rule's each, which then means its first item.
-func (l *Library) derivedPath(r *rule.Rule, d *schema.Design, key string) (string, *derive.Entry, error) {
+func derivedPath(l *engine.Library, r *rule.Rule, d *schema.Design, key string) (string, *derive.Entry, error) {
 	path := key
 	if rest, ok := strings.CutPrefix(key, r.EachVar+"."); ok && r.EachVar != "" {
-		path = firstItem(r, d) + "." + rest
+		path = r.FirstItem(d) + "." + rest
 	}
 	part, name := path, path
 	if i := strings.Index("."+path, ".at."); i >= 0 {
@@ -246,4 +247,33 @@ func overrideValue(e *derive.Entry, s pack.Scalar) (any, error) {
 		return s.Text == "true", nil
 	}
 	return s.Text, nil
+}
+
+// unsaid lists the remedies that no case of a rule brought about.
+func unsaid(r *rule.Rule, said map[int]bool) []string {
+	var out []string
+	for i := range r.Decl.Mend {
+		if len(r.Decl.Mend) > 1 && !said[i] {
+			out = append(out, strings.TrimSpace(r.Decl.Mend.Lines()[i]))
+		}
+	}
+	return out
+}
+
+// unspeakable tells what a finding of a case says that a reader cannot use: a word as only a design file writes it, or
+// in the sentence of a pass a value that a pass does not need. Values that a case sets instead of computing them leave
+// others unknown; there only the words count.
+func unspeakable(f *engine.Finding, c *pack.Case) string {
+	if f.Outcome != engine.Pass && f.Outcome != engine.Warn && f.Outcome != engine.Fail {
+		return ""
+	}
+	for _, text := range []string{f.Text, f.Remedy} {
+		switch word := rule.RawWord.FindString(text); {
+		case word != "":
+			return fmt.Sprintf("it says %q, which only a design file writes: %s", word, text)
+		case f.Outcome == engine.Pass && len(c.Assume) == 0 && (strings.Contains(text, rule.NotKnown) || strings.Contains(text, rule.NoValue)):
+			return "its met names what need not be known for a pass: " + text
+		}
+	}
+	return ""
 }

@@ -1,4 +1,4 @@
-package engine
+package proof
 
 import (
 	"fmt"
@@ -21,7 +21,7 @@ type mutant struct {
 // mutants lists the mistakes that could be in a rule, in the order they would
 // stand in its declaration. No two have the same text.
 func (b *bench) mutants(r *rule.Rule, spots []spot) []mutant {
-	file := b.library.files[r.Pack.Pack]
+	file := b.library.Compiler(r.Pack.Pack).Reader
 	v := b.vocabulary.Fresh()
 	var out []mutant
 	named := map[string]int{}
@@ -69,7 +69,7 @@ var otherBounds = map[string][]string{
 
 // boundMutants changes the bounds of must or should.
 func (b *bench) boundMutants(r *rule.Rule, t ruleTest, add addMutant) {
-	file := b.library.files[r.Pack.Pack]
+	file := b.library.Compiler(r.Pack.Pack).Reader
 	change := func(bounds []rule.Bound) func(*bench) *rule.Rule {
 		return func(*bench) *rule.Rule {
 			m := *r
