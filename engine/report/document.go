@@ -126,16 +126,16 @@ type Report struct {
 	Mended []Mended `json:"mended,omitempty"`
 }
 
-// Judged is a rule with what it judged and has nothing to say of now: the paths of what meets it, of what it does not
-// apply to and of what it cannot judge yet.
+// Judged are rules with what each of them judged and has nothing to say of now: the paths of what meets it, of what it does
+// not apply to and of what it cannot judge yet.
 type Judged struct {
-	// Full name of the rule.
-	Rule string `json:"rule"`
-	// What meets it.
+	// Full names of the rules.
+	Rules []string `json:"rules"`
+	// What meets each of them.
 	Met []string `json:"met,omitempty"`
-	// What it does not apply to.
+	// What they do not apply to.
 	NotApplicable []string `json:"not_applicable,omitempty"`
-	// What it cannot judge yet, which does not stop the job.
+	// What they cannot judge yet, which does not stop the job.
 	Open []string `json:"open,omitempty"`
 }
 

@@ -3,6 +3,7 @@ package report
 import (
 	"regexp"
 	"slices"
+	"strings"
 
 	"plumbline/engine"
 	"plumbline/engine/pack"
@@ -54,7 +55,7 @@ func (l *layout) report(r *engine.Report, verbose bool) Report {
 		if !seen {
 			n = len(out.Rest)
 			rest[f.Rule] = n
-			out.Rest = append(out.Rest, Judged{Rule: f.Rule})
+			out.Rest = append(out.Rest, Judged{Rules: []string{f.Rule}})
 		}
 		l.name(f)
 		switch j := &out.Rest[n]; f.Outcome {
@@ -66,6 +67,7 @@ func (l *layout) report(r *engine.Report, verbose bool) Report {
 			j.NotApplicable = append(j.NotApplicable, f.Subject)
 		}
 	}
+	out.Rest = alike(out.Rest)
 	for _, q := range r.Asked {
 		out.Questions = append(out.Questions, Question{
 			Path: q.Path, Ask: q.Ask, Example: q.Example, Words: q.Words, Danger: string(q.Danger), Rules: append([]string{}, q.Rules...), Alone: q.Alone,
@@ -80,6 +82,22 @@ func (l *layout) report(r *engine.Report, verbose bool) Report {
 	}
 	out.Loosened = l.loosened(r.Loosened)
 	out.Names, out.Facts, out.Derived = l.names, l.facts, l.derived
+	return out
+}
+
+// alike puts rules together that came out alike on the same parts.
+func alike(list []Judged) []Judged {
+	var out []Judged
+	at := map[string]int{}
+	for _, j := range list {
+		key := strings.Join(slices.Concat(j.Met, []string{""}, j.NotApplicable, []string{""}, j.Open), "\n")
+		if n, known := at[key]; known {
+			out[n].Rules = append(out[n].Rules, j.Rules...)
+			continue
+		}
+		at[key] = len(out)
+		out = append(out, j)
+	}
 	return out
 }
 
@@ -222,14 +240,16 @@ func (d *Document) stored(r *Report) []*engine.Finding {
 		out = append(out, d.storedFinding(r, &r.Findings[i]))
 	}
 	for _, x := range r.Rest {
-		for _, subject := range x.Met {
-			out = append(out, d.storedFinding(r, &Finding{Rule: x.Rule, Outcome: string(engine.Pass), Subject: subject}))
-		}
-		for _, subject := range x.NotApplicable {
-			out = append(out, d.storedFinding(r, &Finding{Rule: x.Rule, Outcome: string(engine.NotApplicable), Subject: subject}))
-		}
-		for _, subject := range x.Open {
-			out = append(out, d.storedFinding(r, &Finding{Rule: x.Rule, Outcome: string(engine.Open), Subject: subject}))
+		for _, rule := range x.Rules {
+			for _, subject := range x.Met {
+				out = append(out, d.storedFinding(r, &Finding{Rule: rule, Outcome: string(engine.Pass), Subject: subject}))
+			}
+			for _, subject := range x.NotApplicable {
+				out = append(out, d.storedFinding(r, &Finding{Rule: rule, Outcome: string(engine.NotApplicable), Subject: subject}))
+			}
+			for _, subject := range x.Open {
+				out = append(out, d.storedFinding(r, &Finding{Rule: rule, Outcome: string(engine.Open), Subject: subject}))
+			}
 		}
 	}
 	return out

@@ -33,7 +33,9 @@ func newRuleHistory(old *Document, a About, then rulesThen) *ruleHistory {
 			h.judged[old.Reports[i].Findings[j].Rule] = true
 		}
 		for j := range old.Reports[i].Rest {
-			h.judged[old.Reports[i].Rest[j].Rule] = true
+			for _, rule := range old.Reports[i].Rest[j].Rules {
+				h.judged[rule] = true
+			}
 		}
 	}
 	return h
