@@ -21,6 +21,7 @@ var mayImport = map[string][]string{
 	"plumbline/schema/jsonschemagen":  {"plumbline/schema", "plumbline/schema/", "plumbline/engine", "plumbline/engine/pack", "plumbline/engine/report"},
 	"plumbline/schema/generate":       {"plumbline/"},
 	"plumbline/rules":                 {},
+	"plumbline/rules/ledger":          {},
 	"plumbline/engine/physics/":       {"plumbline/engine/physics/"},
 	"plumbline/engine/physics":        {},
 	"plumbline/engine/derive":         {"plumbline/engine/physics/", "plumbline/schema", "plumbline/schema/"},

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 )
 
+//go:generate go run ./ledger
 //go:generate go run ../cmd/plumbline pack page --output README.md
 
 //go:embed *.yaml */*.yaml */*.txt survivors.txt failures.txt silent-facts.txt
