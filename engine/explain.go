@@ -141,6 +141,11 @@ func (a *accounting) subjects(out []Account) error {
 		a.vars, a.names.own = slices.Clone(vars), append(a.names.own[:0], ownName{r.EachVar, item})
 		out[at].Asked = a.subject()
 	}
+	for i := range out {
+		if x := &out[i]; x.Finding.Absent == r.List() && len(x.Asked) == 0 {
+			x.Asked = []Asked{a.ask("each", r.Each.Text)} // only a spare part was there, of which nothing is stated
+		}
+	}
 	return a.err
 }
 

@@ -230,8 +230,7 @@ func (j *judging) rule(r *rule.Rule, list ref.Val) {
 		return
 	}
 	items, ok := vocabulary.ItemsOf(list)
-	switch {
-	case !ok:
+	if !ok {
 		j.unlisted(r, r.List(), list)
 		return
 	}

@@ -148,7 +148,7 @@ func variants() map[string]variantCase {
 				{derive.Idle, "pump_flow", 147, 1.5, "L/h"},
 			},
 			chain: map[string]string{
-				"design.return_line.runs[1].bore":   "3 mm (0.1181 in)",
+				"design.return_line.runs[1].bore":   "3 mm (0.118 in)",
 				"design.return_line.runs[1].length": "3.6 m (11.81 ft)",
 				"design.regulator.construction":     "diaphragm",
 				"design.regulator.setting":          "300 kPa (43.5 psi)",
@@ -161,7 +161,7 @@ func variants() map[string]variantCase {
 		// x 0.813 = 143 L/h, enough for 37 L/h. A short at the pump draws some 33 A, less than twice the 20 A fuse.
 		"voltage-starved": {
 			design: van,
-			change: []string{"- size: 10 AWG\n        length: 4.0 m", "- size: 22 AWG\n        length: 6.0 m"},
+			change: []string{"- size: 10 AWG\n        length: 3.6 m", "- size: 22 AWG\n        length: 6.0 m"},
 			fails: []string{"electrical/fusing.fuse-within-wire", "electrical/fusing.short-heats-wire", "electrical/fusing.short-opens-fuse",
 				"electrical/wires.pump-drop", "electrical/wires.wire-carries-load"},
 			warns: []string{"electrical/wires.smallest-size", "fuel/delivery.curve-near-voltage", "sense/wiring.insulation-over-copper", "start/measured.pump-current"},

@@ -39,10 +39,6 @@ type Design struct {
 	SecondTankJoined Fact[Word] `json:"second_tank_joined" words:"by_selector,by_balance_line,not_joined" example:"by_selector"`
 	// The valve that turns supply and return from one tank to the other.
 	TankSelector Maybe[TankSelector] `json:"tank_selector"`
-	// The second tank's own piece of suction, from the tank to the selector; its rise is that of the whole way from tank to pump. `none` where a pump is in each tank or no selector joins them.
-	SecondSuction Maybe[Line] `json:"second_suction"`
-	// The second tank's own piece of return, from the selector to the tank; its rise is that of the whole way from the regulator. `none` where nothing comes back to it.
-	SecondReturn Maybe[Line] `json:"second_return"`
 	// A small tank between the main tank and the injection pump, kept full so that the pump never draws air.
 	SurgeTank Maybe[SurgeTank] `json:"surge_tank"`
 	// The electric injection pump.
@@ -53,6 +49,10 @@ type Design struct {
 	Feed Line `json:"feed"`
 	// The fuel path from the regulator back to the tank; `none` for a single-line system.
 	ReturnLine Maybe[Line] `json:"return_line"`
+	// The second tank's own piece of suction, from the tank to the selector; its rise is that of the whole way from tank to pump. `none` where a pump is in each tank or no selector joins them.
+	SecondSuction Maybe[Line] `json:"second_suction"`
+	// The second tank's own piece of return, from the selector to the tank; its rise is that of the whole way from the regulator. `none` where nothing comes back to it.
+	SecondReturn Maybe[Line] `json:"second_return"`
 	// The fuel pressure regulator.
 	Regulator Regulator `json:"regulator"`
 	// The throttle body with its injectors.

@@ -12,6 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbline/schema"
+
+	"plumbline/testdata/proofs"
 )
 
 // Tolerances against the whole vehicle in ngspice, as shares of a voltage. The posts are worked out before the circuits, so what
@@ -25,10 +27,8 @@ const (
 // Joints, fuses, relay contacts, wires and grounds, the battery in the cold, the alternator at its limit and the converter, as one
 // network that ngspice solves, against the values of the design.
 func TestVehiclesAgainstNgspice(t *testing.T) {
-	tool, err := exec.LookPath("ngspice")
-	if err != nil {
-		t.Skip("ngspice is not installed (Debian package ngspice)")
-	}
+	tool := proofs.Program(t, "ngspice", "Debian package ngspice")
+	proofs.Ran(t, "ngspice")
 	for _, name := range []string{"demo/six-return", "demo/van-v6-in-tank", "good/big-v8-surge-tank", "good/carrier-24-volt", "good/rear-flat-four", "good/truck-arctic"} {
 		for _, change := range [][2]string{{"", ""}, {"climate.cold_ambient", "-27 degC"}, {"alternator.idle_output", "14 A"}, {"battery.rest_voltage", "12.25 V"}} {
 			if change[0] == "battery.rest_voltage" && strings.Contains(name, "24") {
@@ -37,8 +37,9 @@ func TestVehiclesAgainstNgspice(t *testing.T) {
 			t.Run(name+" "+change[0], func(t *testing.T) {
 				d := vehicle(t, name)
 				if change[0] != "" {
-					d, err = d.Instead("design."+change[0], change[1])
+					other, err := d.Instead("design."+change[0], change[1])
 					require.NoError(t, err)
+					d = other
 				}
 				limited := 0
 				for _, p := range Points() {

@@ -172,6 +172,3 @@ func examples(fact schema.Description, units quantity.System) []string {
 }
 
 const rootPath = "design"
-
-// open reports whether a finding waits for facts.
-func open(f *engine.Finding) bool { return f.Outcome == engine.Open && len(f.Missing) > 0 }

@@ -274,16 +274,6 @@ func derivedType(e *derive.Entry) *types.Type {
 	return types.DoubleType
 }
 
-// PartOf names the schema type of part a CEL type stands for, such as Run;
-// empty for other types.
-func PartOf(t *types.Type) string {
-	name, ok := strings.CutPrefix(t.TypeName(), typePrefix)
-	if !ok {
-		return ""
-	}
-	return strings.TrimPrefix(name, "Maybe")
-}
-
 func dimensionType(d quantity.Dimension) *types.Type {
 	if d == quantity.DimRatio {
 		return types.DoubleType

@@ -50,15 +50,6 @@ func (u Unit) Value(n float64) (Value, error) {
 	return u.value(r)
 }
 
-// Factor returns the exact SI value of one unit as a new rational number, and false for the units made by a function.
-// Where pi enters (degrees, rpm, circular mils) it is taken to 60 decimals.
-func (u Unit) Factor() (*big.Rat, bool) {
-	if u.factor == nil {
-		return nil, false
-	}
-	return new(big.Rat).Set(u.factor), true
-}
-
 // value converts an exact number with one rounding.
 func (u Unit) value(r *big.Rat) (Value, error) {
 	if u.toSI != nil {

@@ -6,7 +6,9 @@ package proofs
 
 import (
 	"flag"
+	"fmt"
 	"os"
+	"os/exec"
 	"strconv"
 	"testing"
 )
@@ -45,10 +47,47 @@ func Fewer(t testing.TB, times int) {
 	}
 }
 
+// Program finds a program that nobody here made and that a proof needs, or skips the test and says where it comes from.
+func Program(t testing.TB, name, from string) string {
+	t.Helper()
+	path, err := exec.LookPath(name)
+	if err != nil {
+		Lacking(t, name, "it is not installed ("+from+")")
+	}
+	return path
+}
+
+// Ran notes that a proof ran against something nobody here made; the guard lists these at its end.
+func Ran(t testing.TB, against string) { note(t, "ran", against, "") }
+
+// Lacking notes that a proof could not run, and skips the test.
+func Lacking(t testing.TB, against, why string) {
+	t.Helper()
+	note(t, "skipped", against, ": "+why)
+	t.Skip(against + ": " + why)
+}
+
+// note appends a line to the guard's list.
+func note(t testing.TB, what, against, why string) {
+	name := os.Getenv("PLUMBLINE_PROOFS_LOG")
+	if name == "" {
+		return
+	}
+	list, err := os.OpenFile(name, os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o644)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer list.Close()
+	if _, err := fmt.Fprintf(list, "%-8s %-24s %s%s\n", what, against, t.Name(), why); err != nil {
+		t.Fatal(err)
+	}
+}
+
 // Only skips a test that cannot be sampled unless the long proofs are asked for.
 func Only(t testing.TB) {
 	t.Helper()
 	if !Whole() {
 		t.Skip("a long proof; set PLUMBLINE_PROOFS=all to run it")
 	}
+	note(t, "ran", "long proof", "")
 }

@@ -13,66 +13,6 @@ import (
 
 const gramPerKilowattHour = 1e-3 / 3.6e6
 
-func TestVolumetricEfficiencyAgainstWorkedExamples(t *testing.T) {
-	cases := []struct {
-		name              string
-		fuel, airFuel     float64 // kg/h
-		pressure, kelvin  float64
-		displacement, rpm float64
-		want, relative    float64
-		source            string
-	}{
-		{"six, 3600 rpm", 86 * 0.38, 14, 1.013e5, 288, 4066e-6, 3600, 0.850, 5e-3, "Rajput, Internal Combustion Engines, example 7.2"},
-		{"six, 3100 rpm", 28, 13, 0.88e5, 300, 6 * 730e-6, 3100, 0.8743, 2e-3, "Rajput, example 7.5"},
-		{"six, 3200 rpm", 27, 12, 0.9e5, 305, 6 * 700e-6, 3200, 0.7816, 3e-3, "Mathur and Sharma, Internal Combustion Engines, example 10.1"},
-		{"eight, 4000 rpm", 0.455 * 60, 11.96, 1.027 * 98066.5, 294, 8 * math.Pi / 4 * 0.0857 * 0.0857 * 0.0825, 4000, 0.60, 0.01, "Keswani, Internal Combustion Engines, example 11.3"},
-	}
-	for _, c := range cases {
-		t.Run(c.name, func(t *testing.T) {
-			density, err := air.Density(c.pressure, c.kelvin)
-			require.NoError(t, err)
-			got, err := air.VolumetricEfficiency(c.fuel*c.airFuel/hour, density, c.displacement, c.rpm/minute)
-			require.NoError(t, err)
-			assert.InEpsilon(t, c.want, got, c.relative, c.source)
-
-			flow, err := air.EngineMassFlow(c.pressure, c.kelvin, c.displacement, c.rpm/minute, got)
-			require.NoError(t, err)
-			fuel, err := air.FuelFlowFromAir(flow, c.airFuel)
-			require.NoError(t, err)
-			assert.InEpsilon(t, c.fuel/hour, fuel, 1e-9)
-		})
-	}
-}
-
-func TestAirFlowAgainstTheCubicFootFormula(t *testing.T) {
-	const cubicInch = inch * inch * inch
-	for _, c := range []struct {
-		inches, rpm, ve, want float64
-		source                string
-	}{
-		{250, 6000, 1, 434.0, "common practice: CID rpm VE/3456"},
-		{350, 5500, 0.85, 473.5, "arithmetic on the same formula"},
-		{350, 5000, 0.85, 430.4, "arithmetic on the same formula"},
-	} {
-		flow, err := air.EngineVolumeFlow(c.inches*cubicInch, c.rpm/minute, c.ve)
-		require.NoError(t, err)
-		assert.InEpsilon(t, c.want, flow/cfm, 5e-4, c.source)
-		assert.InEpsilon(t, c.inches*c.rpm*c.ve/3456, flow/cfm, 1e-6)
-	}
-	flow, err := air.EngineVolumeFlow(350*cubicInch, 5500/minute, 0.85)
-	require.NoError(t, err)
-	assert.InEpsilon(t, 985.4, flow*1.225*hour, 1e-3, "arithmetic at 1.225 kg/m3")
-
-	flow, err = air.EngineVolumeFlow(5.7e-3, 5500/minute, 0.85)
-	require.NoError(t, err)
-	assert.InEpsilon(t, 0.2221, flow, 2e-3, "arithmetic")
-	assert.InEpsilon(t, 0.2720, flow*1.225, 2e-3, "arithmetic")
-
-	ve, err := air.VolumetricEfficiency(0.068*1.2, 1.2, 3.0e-3, 3000/minute)
-	require.NoError(t, err)
-	assert.InEpsilon(t, 0.907, ve, 1e-3, "textbook problem, 3.0 L V6 at 3000 rpm taking 0.068 m3/s; answer computed")
-}
-
 // Sources: mass balance of 0.50 lb/(hp h) = 304.1 g/kWh and unit definitions.
 func TestFuelDemand(t *testing.T) {
 	assert.InEpsilon(t, 304.1, 0.50*pound/(hp*hour)/gramPerKilowattHour, 5e-4, "0.50 lb/(hp h), published conversion 608.277")
@@ -113,22 +53,62 @@ func TestBrakeFiguresAgainstWorkedExamples(t *testing.T) {
 		assert.InEpsilon(t, c.want, efficiency, 3e-3, c.source)
 	}
 
-	cycle, err := air.FuelPerCycle(720*0.250/hour, 6, 180/minute)
+}
+
+func TestAirFlowAgainstTheCubicFootFormula(t *testing.T) {
+	const cubicInch = inch * inch * inch
+	for _, c := range []struct {
+		inches, rpm, ve, want float64
+		source                string
+	}{
+		{250, 6000, 1, 434.0, "common practice: CID rpm VE/3456"},
+		{350, 5500, 0.85, 473.5, "arithmetic on the same formula"},
+		{350, 5000, 0.85, 430.4, "arithmetic on the same formula"},
+	} {
+		flow, err := air.ChargeFlow(c.inches*cubicInch, c.rpm/minute, air.FourStrokeCharges, c.ve)
+		require.NoError(t, err)
+		assert.InEpsilon(t, c.want, flow/cfm, 5e-4, c.source)
+		assert.InEpsilon(t, c.inches*c.rpm*c.ve/3456, flow/cfm, 1e-6)
+	}
+	flow, err := air.ChargeFlow(350*cubicInch, 5500/minute, air.FourStrokeCharges, 0.85)
 	require.NoError(t, err)
-	assert.InEpsilon(t, 5.56e-3, cycle, 2e-3, "Keswani, Internal Combustion Engines, example 15.1")
-	cycle, err = air.FuelPerCycle(450*0.2/hour, 4, 200/minute)
+	assert.InEpsilon(t, 985.4, flow*1.225*hour, 1e-3, "arithmetic at 1.225 kg/m3")
+
+	flow, err = air.ChargeFlow(5.7e-3, 5500/minute, air.FourStrokeCharges, 0.85)
 	require.NoError(t, err)
-	assert.InEpsilon(t, 4.167e-6, cycle/900, 2e-3, "Keswani, example 15.3")
+	assert.InEpsilon(t, 0.2221, flow, 2e-3, "arithmetic")
+	assert.InEpsilon(t, 0.2720, flow*1.225, 2e-3, "arithmetic")
+}
+
+func TestChargeFlowAgainstWorkedExamples(t *testing.T) {
+	cases := []struct {
+		name              string
+		fuel, airFuel     float64 // kg/h
+		pressure, kelvin  float64
+		displacement, rpm float64
+		want, relative    float64
+		source            string
+	}{
+		{"six, 3600 rpm", 86 * 0.38, 14, 1.013e5, 288, 4066e-6, 3600, 0.850, 5e-3, "Rajput, Internal Combustion Engines, example 7.2"},
+		{"six, 3100 rpm", 28, 13, 0.88e5, 300, 6 * 730e-6, 3100, 0.8743, 2e-3, "Rajput, example 7.5"},
+		{"six, 3200 rpm", 27, 12, 0.9e5, 305, 6 * 700e-6, 3200, 0.7816, 3e-3, "Mathur and Sharma, Internal Combustion Engines, example 10.1"},
+		{"eight, 4000 rpm", 0.455 * 60, 11.96, 1.027 * 98066.5, 294, 8 * math.Pi / 4 * 0.0857 * 0.0857 * 0.0825, 4000, 0.60, 0.01, "Keswani, Internal Combustion Engines, example 11.3"},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			density, err := air.Density(c.pressure, c.kelvin)
+			require.NoError(t, err)
+			flow, err := air.ChargeFlow(c.displacement, c.rpm/minute, air.FourStrokeCharges, c.want)
+			require.NoError(t, err)
+			assert.InEpsilon(t, c.fuel*c.airFuel/hour, density*flow, c.relative, c.source)
+		})
+	}
 }
 
 func TestEngineRefusesWhatIsOutside(t *testing.T) {
 	var outside *domain.RangeError
-	_, err := air.EngineVolumeFlow(5.7e-3, 90, 85)
+	_, err := air.ChargeFlow(5.7e-3, 90, air.FourStrokeCharges, 85)
 	require.ErrorAs(t, err, &outside, "85 is per cent")
-	_, err = air.EngineVolumeFlow(0, 90, 0.85)
-	require.ErrorAs(t, err, &outside)
-	_, err = air.FuelFlowFromAir(1, 0.9)
-	require.ErrorAs(t, err, &outside)
-	_, err = air.FuelPerCycle(1, 0, 1)
+	_, err = air.ChargeFlow(0, 90, air.FourStrokeCharges, 0.85)
 	require.ErrorAs(t, err, &outside)
 }

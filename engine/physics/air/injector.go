@@ -62,20 +62,6 @@ func checkInjectors(count int) error {
 	return domain.Check("injectors", float64(count), 1, 64, "")
 }
 
-// InjectorSize returns the open flow each injector needs, kg/s, for a fuel flow in
-// kg/s at a duty: m/(n duty). Domain: m >= 0, n >= 1, 0.05 <= duty <= 1. Source:
-// common practice; mass balance.
-func InjectorSize(fuelFlow float64, count int, duty float64) (float64, error) {
-	if err := domain.First(
-		domain.CheckNotNegative("fuel flow", fuelFlow, "kg/s"),
-		checkInjectors(count),
-		domain.Check("injector duty", duty, 0.05, 1, "1"),
-	); err != nil {
-		return 0, err
-	}
-	return fuelFlow / (float64(count) * duty), nil
-}
-
 // InjectorDuty returns the share of time injectors must be open, m/(n static), for
 // a fuel flow and the open flow of one, both kg/s. Above 1 they are too small.
 // Opening time is left out: see PulseWidth. Domain: m >= 0, n >= 1, static > 0.

@@ -14,21 +14,6 @@ const (
 	FourBarrelRatingDrop = 1.5 * 3386.389
 )
 
-// RatedFlowAt converts a flow rated at one drop to another drop: Q2 = Q1
-// sqrt(dp2/dp1), in the unit of Q1. From 3.0 to 1.5 inHg it is 0.707. Domain: Q1
-// >= 0; drops > 0. Compressibility costs about 2 per cent at 3 inHg.
-// Source: incompressible orifice; White, Fluid Mechanics, chapter 6.
-func RatedFlowAt(flow, fromDrop, toDrop float64) (float64, error) {
-	if err := domain.First(
-		domain.CheckNotNegative("rated flow", flow, "m3/s"),
-		domain.CheckPositive("rating drop", fromDrop, "Pa"),
-		domain.CheckPositive("drop", toDrop, "Pa"),
-	); err != nil {
-		return 0, err
-	}
-	return flow * math.Sqrt(toDrop/fromDrop), nil
-}
-
 // ThrottleDrop returns the drop, Pa, across a throttle rated by one flow at one
 // drop and density:
 //

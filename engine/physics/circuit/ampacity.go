@@ -56,9 +56,6 @@ func tableFive() [15]ampacityRow {
 	}
 }
 
-// engineSpace returns the factors of note 1 to 33 CFR 183.425 Table 5, by column.
-func engineSpace() [7]float64 { return [...]float64{0.58, 0.75, 0.78, 0.82, 0.85, 0.89, 1.00} }
-
 // ratingColumn returns the column of the highest insulation rating not above the one given.
 func ratingColumn(rating float64) (int, error) {
 	heads := insulationRatings()
@@ -72,25 +69,6 @@ func ratingColumn(rating float64) (int, error) {
 		}
 	}
 	return column, nil
-}
-
-// AmpacityOfGauge returns the allowable current (A) of 33 CFR 183.425 Table 5 for a gauge
-// number and an insulation temperature rating (K). Sizes: 18, 16, 14, 12, 10, 8, 6, 4, 3,
-// 2, 1, 1/0 to 4/0. Ratings 60 to 200 degC; one between two columns takes the lower.
-// The table is for insulated stranded copper in 30 degC air, not in a bundle.
-func AmpacityOfGauge(gauge int, rating float64) (float64, error) {
-	column, err := ratingColumn(rating)
-	if err != nil {
-		return 0, err
-	}
-	var sizes []int
-	for _, row := range tableFive() {
-		if row.gauge == gauge {
-			return row.amps[column], nil
-		}
-		sizes = append(sizes, row.gauge)
-	}
-	return 0, noGauge("33 CFR 183.425 Table 5", gauge, sizes)
 }
 
 // Ampacity returns the allowable current (A) of 33 CFR 183.425 Table 5 for a copper
@@ -132,17 +110,6 @@ func Ampacity(area, rating float64) (float64, error) {
 		}
 	}
 	return amps, nil
-}
-
-// EngineSpaceFactor returns the factor of note 1 to 33 CFR 183.425 Table 5 for a conductor
-// in an engine space, by insulation temperature rating (K), 60 to 200 degC; a rating
-// between two columns takes the lower.
-func EngineSpaceFactor(rating float64) (float64, error) {
-	column, err := ratingColumn(rating)
-	if err != nil {
-		return 0, err
-	}
-	return engineSpace()[column], nil
 }
 
 // hottestAir is the hottest air a wire is judged in, 250 degC.

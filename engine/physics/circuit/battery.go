@@ -32,21 +32,6 @@ func StateOfCharge(volts float64) (float64, error) {
 	return 1, nil
 }
 
-// OpenCircuitVoltage returns the inverse of StateOfCharge, in V, for a charge from 0 to 1.
-func OpenCircuitVoltage(charge float64) (float64, error) {
-	points := chargePoints()
-	if err := domain.Check("state of charge", charge, 0, 1, ""); err != nil {
-		return 0, err
-	}
-	for i := 1; i < len(points); i++ {
-		if charge <= points[i].charge {
-			share := (charge - points[i-1].charge) / (points[i].charge - points[i-1].charge)
-			return points[i-1].volts + share*(points[i].volts-points[i-1].volts), nil
-		}
-	}
-	return points[len(points)-1].volts, nil
-}
-
 // Figures of a nominal 12 V battery; one of another voltage has more or fewer of the same cells.
 const (
 	nominalVolts = 12.0
@@ -131,41 +116,9 @@ func CrankingFloor(nominal, temperature float64) (float64, error) {
 	return nominal / nominalVolts * between(points, temperature), nil
 }
 
-// Alternator speeds of the ISO 8854 rating form "IL / IR A", in rev/s. The speeds are from memory.
-const (
-	AlternatorLowSpeed   = 1500.0 / 60
-	AlternatorRatedSpeed = 6000.0 / 60
-)
-
-// AlternatorOutput returns the current (A) an alternator can give at a shaft speed (rev/s), from its
-// outputs at 1500 and 6000 rev/min (A, low <= rated): straight between the two speeds. Below 1500
-// rev/min (25 rev/s) and above 6000 rev/min (100 rev/s) it is refused. The real curve lies above the
-// straight line, as output rises fastest at low speed. Source: rating form of ISO 8854, speeds from memory.
-func AlternatorOutput(low, rated, speed float64) (float64, error) {
-	err := domain.First(domain.Check("rated output of the alternator", rated, domain.Smallest, 1000, "A"),
-		domain.Check("output of the alternator at 1500 rev/min", low, 0, rated, "A"),
-		domain.Check("alternator speed", speed, AlternatorLowSpeed, AlternatorRatedSpeed, "rev/s"))
-	if err != nil {
-		return 0, err
-	}
-	share := (speed - AlternatorLowSpeed) / (AlternatorRatedSpeed - AlternatorLowSpeed)
-	return low + share*(rated-low), nil
-}
-
 // AlternatorHeatFactor returns the output of an alternator over its rating, which is taken at 23 degC (ISO 8854), by
 // the temperature of its case (K): 0.25 percent less for each kelvin above, no less than 0.5. Source: practice; a 50 A
 // machine gives 41 A hot for 50 A cold.
 func AlternatorHeatFactor(temperature float64) float64 {
 	return math.Max(0.5, math.Min(1, 1-0.0025*(temperature-zeroCelsius-23)))
-}
-
-// AlternatorSpeed returns the shaft speed of an alternator (rev/s) by crankshaft speed (rev/s, 0 to 200)
-// and pulley ratio (crank pulley over alternator pulley, 0.5 to 6).
-func AlternatorSpeed(crank, ratio float64) (float64, error) {
-	err := domain.First(domain.Check("crankshaft speed", crank, 0, 200, "rev/s"),
-		domain.Check("pulley ratio", ratio, 0.5, 6, ""))
-	if err != nil {
-		return 0, err
-	}
-	return crank * ratio, nil
 }

@@ -30,10 +30,6 @@ func checkLoadAmps(name string, v float64) error {
 	return domain.Check(name, v, domain.Smallest, maxAmps, "A")
 }
 
-func checkVolts(name string, v float64) error {
-	return domain.Check(name, v, domain.Smallest, maxVolts, "V")
-}
-
 func checkLength(name string, v float64) error { return domain.Check(name, v, 0, maxLength, "m") }
 
 func checkArea(name string, v float64) error { return domain.Check(name, v, minArea, maxArea, "m2") }

@@ -1,7 +1,6 @@
 package circuit
 
 import (
-	"fmt"
 	"math"
 
 	"plumbline/engine/physics/domain"
@@ -33,8 +32,6 @@ type Basis string
 const (
 	BasisAWG       Basis = "ASTM B258 area, annealed copper"
 	BasisClassFive Basis = "IEC 60228 class 5 maximum"
-	BasisSAE       Basis = "SAE J1127/J1128 area, annealed copper"
-	BasisAircraft  Basis = "FAA AC 43.13-1B table 11-9 maximum"
 	BasisArea      Basis = "stated area, annealed copper"
 	BasisClad      Basis = "of the same size in copper, over the conductivity of ASTM B566 class 10A"
 )
@@ -151,33 +148,3 @@ func (c Conductor) Clad() Conductor {
 // CladConductivity, 0.79, as the same heat leaves the same surface. NFPA 70 gives it the column of aluminium, 0.75 to
 // 0.83 of copper's from 14 to 8 AWG (from memory).
 func CladFactor() float64 { return math.Sqrt(CladConductivity) }
-
-// SmallestAWG returns the highest AWG number from 4/0 to 24 whose ASTM B258 area is at
-// least the area asked for (m2). An area above 4/0 (107.2 mm2) is refused.
-func SmallestAWG(area float64) (int, error) {
-	largest, err := AWGArea(-3)
-	if err != nil {
-		return 0, err
-	}
-	if err := domain.Check("conductor area", area, domain.Smallest, largest, "m2"); err != nil {
-		return 0, err
-	}
-	for gauge := 24; gauge > -3; gauge-- {
-		have, err := AWGArea(gauge)
-		if err != nil {
-			return 0, err
-		}
-		if atLeast(have, area) {
-			return gauge, nil
-		}
-	}
-	return -3, nil
-}
-
-// GaugeName returns the way an AWG number is written: "14 AWG", "2/0 AWG".
-func GaugeName(gauge int) string {
-	if gauge <= 0 {
-		return fmt.Sprintf("%d/0 AWG", 1-gauge)
-	}
-	return fmt.Sprintf("%d AWG", gauge)
-}

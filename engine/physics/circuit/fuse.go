@@ -48,49 +48,13 @@ func (k FuseKind) bandPoints() ([]fusePoint, error) {
 	return nil, err
 }
 
-// OpeningBand is what a fuse is bound to do at one current.
-type OpeningBand struct {
-	Min   float64 // s, it holds at least this long
-	Opens bool    // it is bound to open in the end
-	Max   float64 // s, it opens no later than this; 0 unless Opens
-}
-
-// OpeningTime returns the limits on the opening time of a fuse at a multiple of its rating
-// (0 and up), at 23 degC. Between the points of the band no curve is drawn: a fuse opens sooner the
-// higher the current, so it opens no later than at the point below and no sooner than at the
-// point above. Past 6 times the rating the least time is 0.
-//
-// The band is that of ISO 8820-3 from memory: check the maker's curve before relying on it.
-func (k FuseKind) OpeningTime(multiple float64) (OpeningBand, error) {
-	points, err := k.bandPoints()
-	if err != nil {
-		return OpeningBand{}, err
-	}
-	if err := domain.Check("fuse current as a multiple of its rating", multiple, 0, maxAmps, ""); err != nil {
-		return OpeningBand{}, err
-	}
-	var band OpeningBand
-	for _, p := range points {
-		if atLeast(multiple, p.multiple) && p.max > 0 {
-			band.Opens, band.Max = true, p.max
-		}
-	}
-	for _, p := range points {
-		if atLeast(p.multiple, multiple) {
-			band.Min = p.min
-			break
-		}
-	}
-	return band, nil
-}
-
 // LetThrough returns the most energy a fuse of a rating (A) lets through before it opens at a
 // steady fault current (A), as I^2 t in A2 s. It is the least of two bounds over the
 // points of the band at or below the current: the fault current squared times the latest opening
 // time, and, as the I^2 t of a fuse falls with rising current because less heat escapes, the I^2 t
 // of the point itself. A current at which the fuse is not bound to open is refused.
 //
-// The band is from memory, as for OpeningTime.
+// The band is from memory of ISO 8820-3.
 func (k FuseKind) LetThrough(rating, fault float64) (float64, error) {
 	points, err := k.bandPoints()
 	if err != nil {
@@ -114,15 +78,4 @@ func (k FuseKind) LetThrough(rating, fault float64) (float64, error) {
 			Value: fault, Low: 1.35 * rating, High: maxAmps, Unit: "A"}
 	}
 	return least, nil
-}
-
-// FuseResistance returns the cold resistance (ohm) of a fuse that drops the given voltage at
-// its rating (A): drop / rating. A figure of 0.1 V for blade fuses is from memory.
-func FuseResistance(drop, rating float64) (float64, error) {
-	err := domain.First(domain.Check("voltage drop of the fuse at its rating", drop, 0, 1, "V"),
-		domain.Check("fuse rating", rating, 0.1, maxAmps, "A"))
-	if err != nil {
-		return 0, err
-	}
-	return drop / rating, nil
 }

@@ -11,7 +11,6 @@ import (
 const (
 	MaxReynolds          = 1e8
 	MaxRelativeRoughness = 0.05
-	MaxLaminarReynolds   = 2300
 
 	minChurchillReynolds = 1e-12
 	minTurbulentReynolds = 4000
@@ -49,15 +48,6 @@ func checkFriction(re, roughness, lowRe float64) error {
 		domain.Check("Reynolds number", re, lowRe, MaxReynolds, "1"),
 		domain.Check("relative roughness", roughness, 0, MaxRelativeRoughness, "1"),
 	)
-}
-
-// Laminar returns the Darcy friction factor 64/Re. Domain: 0 < Re <= 2300.
-// Source: Hagen-Poiseuille; White, Fluid Mechanics, chapter 6.
-func Laminar(re float64) (float64, error) {
-	if err := domain.Check("Reynolds number", re, minChurchillReynolds, MaxLaminarReynolds, "1"); err != nil {
-		return 0, err
-	}
-	return 64 / re, nil
 }
 
 // Below handoverReynolds the model takes Churchill's friction factor, from
@@ -171,52 +161,6 @@ func Colebrook(re, relativeRoughness float64) (float64, error) {
 	}
 	return 0, &domain.NotConverged{Method: "Colebrook friction factor", Iterations: steps,
 		Low: x - math.Abs(change), High: x + math.Abs(change), Last: x, Residual: change, Reason: "too many steps"}
-}
-
-// FullyRough returns the friction factor that turbulent flow in a rough pipe
-// approaches as Re grows: 1/sqrt f = -2 log10((e/D)/3.7). Domain: 1e-6 <= e/D
-// <= 0.05. Source: White, Fluid Mechanics, after eq. 6.64.
-func FullyRough(relativeRoughness float64) (float64, error) {
-	if err := domain.Check("relative roughness", relativeRoughness, 1e-6, MaxRelativeRoughness, "1"); err != nil {
-		return 0, err
-	}
-	x := -2 * math.Log10(relativeRoughness/3.7)
-	return 1 / (x * x), nil
-}
-
-// SwameeJain returns the explicit turbulent Darcy friction factor
-//
-//	f = 0.25 / [ log10( (e/D)/3.7 + (6.97/Re)^0.9 ) ]^2
-//
-// for checks. The paper prints the last term as 5.74/Re^0.9, which is the same
-// rounded: 6.97^0.9 = 5.73997. Written with 6.97 it is the form the reference
-// library of the proof computes, so that the two agree to the last figures. Domain: 5e3 <= Re <= 1e8, 1e-6 <= e/D <= 0.05 (the published
-// upper end is 1e-2, from memory; beyond it the deviation from Colebrook stays
-// below 3.5 per cent). Source: P. K. Swamee, A. K. Jain, J. Hydraulics Division
-// ASCE 102 (1976) 657.
-func SwameeJain(re, relativeRoughness float64) (float64, error) {
-	if err := domain.First(
-		domain.Check("Reynolds number", re, minExplicitReynolds, MaxReynolds, "1"),
-		domain.Check("relative roughness", relativeRoughness, 1e-6, MaxRelativeRoughness, "1"),
-	); err != nil {
-		return 0, err
-	}
-	x := math.Log10(relativeRoughness/3.7 + math.Pow(6.97/re, 0.9))
-	return 0.25 / (x * x), nil
-}
-
-// Haaland returns the explicit turbulent Darcy friction factor
-//
-//	1/sqrt f = -1.8 log10( ((e/D)/3.7)^1.11 + 6.9/Re )
-//
-// for checks. Domain: 4000 <= Re <= 1e8, 0 <= e/D <= 0.05; within 1.5 per cent
-// of Colebrook. Source: S. E. Haaland, J. Fluids Engineering 105 (1983) 89.
-func Haaland(re, relativeRoughness float64) (float64, error) {
-	if err := checkFriction(re, relativeRoughness, minTurbulentReynolds); err != nil {
-		return 0, err
-	}
-	x := -1.8 * math.Log10(math.Pow(relativeRoughness/3.7, 1.11)+6.9/re)
-	return 1 / (x * x), nil
 }
 
 // DarcyLoss returns the friction pressure loss, Pa, of a straight pipe:

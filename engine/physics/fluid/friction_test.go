@@ -34,11 +34,6 @@ func TestFrictionFactorsAgainstPublishedFigures(t *testing.T) {
 		{"colebrook exact", fluid.Colebrook, 1e5, 1e-4, 0.0185138661, 1e-8, "tests of the open-source library fluids, exact Colebrook"},
 		{"colebrook smooth", fluid.Colebrook, 1e5, smooth, 0.0179898, 1e-5, "tests of the open-source library fluids"},
 		{"churchill", fluid.FrictionFactorChurchill, 1e5, 1e-4, 0.0184626246, 1e-8, "tests of the open-source library fluids, Churchill 1977"},
-		{"swamee-jain", fluid.SwameeJain, 1e5, 1e-4, 0.0184524244, 1e-8, "tests of the open-source library fluids, Swamee-Jain"},
-		{"haaland", fluid.Haaland, 1e5, 1e-4, 0.0182650530, 1e-8, "tests of the open-source library fluids, Haaland"},
-		{"laminar 128", laminar, 128, 0, 0.5, 1e-12, "tests of the open-source library fluids"},
-		{"water in 3 mm pipe", laminar, 1777, 0, 0.0360, 1e-3, "Cengel and Cimbala, Fluid Mechanics, example 8-2"},
-		{"SAE 30 oil", laminar, 1676, 0, 0.0382, 1e-3, "Crane TP-410, example 7.9"},
 		{"stainless, US units", fluid.Colebrook, 126400, 4.2e-5, 0.0174, 3e-3, "Cengel and Cimbala, example 8-3; f from memory"},
 		{"stainless, SI", fluid.Colebrook, 134100, 4.0e-5, 0.0172, 3e-3, "Cengel and Cimbala, example 8-3"},
 		{"cast iron", fluid.Colebrook, 117000, 0.0052, 0.0315, 2e-3, "Cengel and Cimbala, example 8-8"},
@@ -65,25 +60,8 @@ func TestFrictionFactorsAgainstPublishedFigures(t *testing.T) {
 	}
 }
 
-func laminar(re, _ float64) (float64, error) { return fluid.Laminar(re) }
-
-// Source: White, Fluid Mechanics, table after eq. 6.64; half a digit of the
-// figures printed.
-func TestFullyRoughAgainstTable(t *testing.T) {
-	for roughness, want := range map[float64]float64{1e-5: 0.00806, 1e-4: 0.0120, 1e-3: 0.0196, 0.01: 0.0379, 0.05: 0.0716} {
-		got, err := fluid.FullyRough(roughness)
-		require.NoError(t, err)
-		assert.InEpsilon(t, want, got, 0.003)
-
-		limit, err := fluid.Colebrook(1e8, roughness)
-		require.NoError(t, err)
-		assert.InEpsilon(t, got, limit, 0.02, "Colebrook approaches the rough limit")
-	}
-}
-
 // The values are Colebrook's equation iterated independently, as printed to
-// five decimals; the explicit formulas must stay within the 3.5 per cent (1.5
-// for Haaland) their authors' papers allow.
+// five decimals; Churchill's formula must stay within 3.5 per cent of it.
 func TestTurbulentFormulasOverTheMoodyChart(t *testing.T) {
 	reynolds := []float64{4e3, 1e4, 2.1e4, 5e4, 1e5, 1e6, 1e7, 1e8}
 	grid := []struct {
@@ -114,15 +92,6 @@ func TestTurbulentFormulasOverTheMoodyChart(t *testing.T) {
 			require.NoError(t, err)
 			assert.InEpsilon(t, exact, churchill, 0.035, "Churchill Re %g e/D %g", re, row.roughness)
 
-			haaland, err := fluid.Haaland(re, row.roughness)
-			require.NoError(t, err)
-			assert.InEpsilon(t, exact, haaland, 0.015, "Haaland Re %g e/D %g", re, row.roughness)
-
-			if re >= 5e3 && row.roughness >= 1e-6 {
-				explicit, err := fluid.SwameeJain(re, row.roughness)
-				require.NoError(t, err)
-				assert.InEpsilon(t, exact, explicit, 0.035, "Swamee-Jain Re %g e/D %g", re, row.roughness)
-			}
 		}
 	}
 }
@@ -142,11 +111,7 @@ func TestChurchillThroughTransition(t *testing.T) {
 
 func TestFrictionFactorsRefuseWhatIsOutside(t *testing.T) {
 	var outside *domain.RangeError
-	_, err := fluid.Laminar(2301)
-	require.ErrorAs(t, err, &outside)
-	_, err = fluid.Colebrook(3999, 0)
-	require.ErrorAs(t, err, &outside)
-	_, err = fluid.SwameeJain(1e5, 0)
+	_, err := fluid.Colebrook(3999, 0)
 	require.ErrorAs(t, err, &outside)
 	_, err = fluid.FrictionFactorChurchill(1.01e8, 0)
 	require.ErrorAs(t, err, &outside)
@@ -157,29 +122,14 @@ func TestFrictionFactorsRefuseWhatIsOutside(t *testing.T) {
 	require.ErrorAs(t, err, &outside)
 }
 
-// The paper prints 5.74/Re^0.9, the library fluids (6.97/Re)^0.9: the factors
-// differ by a hundred-thousandth at most.
-func TestSwameeJainIsThePaperUnrounded(t *testing.T) {
-	assert.InDelta(t, 5.74, math.Pow(6.97, 0.9), 5e-5)
-	for _, re := range []float64{5e3, 1e4, 1e5, 1e6, 1e8} {
-		for _, roughness := range []float64{1e-6, 1e-4, 1e-2, 0.05} {
-			x := math.Log10(roughness/3.7 + 5.74/math.Pow(re, 0.9))
-			f, err := fluid.SwameeJain(re, roughness)
-			require.NoError(t, err)
-			assert.InEpsilon(t, 0.25/(x*x), f, 1e-5)
-		}
-	}
-}
-
+// Whatever the flow and the wall, the factor meets Colebrook's own equation: White, Fluid Mechanics, eq. 6.48.
 func TestColebrookConvergesOverItsWholeDomain(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		re := rapid.Float64Range(4000, 1e8).Draw(t, "re")
 		roughness := rapid.Float64Range(0, 0.05).Draw(t, "roughness")
 		f, err := fluid.Colebrook(re, roughness)
 		require.NoError(t, err)
-		h, err := fluid.Haaland(re, roughness)
-		require.NoError(t, err)
-		assert.InEpsilon(t, f, h, 0.02)
+		assert.InEpsilon(t, -2*math.Log10(roughness/3.7+2.51/(re*math.Sqrt(f))), 1/math.Sqrt(f), 1e-9)
 	})
 }
 

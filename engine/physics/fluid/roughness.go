@@ -1,7 +1,6 @@
 package fluid
 
 import (
-	"slices"
 	"sync"
 
 	"plumbline/engine/physics/domain"
@@ -15,9 +14,6 @@ type Wall struct {
 	Low, High float64
 	Source    string
 }
-
-// Walls returns the table of pipe materials in a fixed order.
-func Walls() []Wall { return slices.Clone(walls()) }
 
 var walls = sync.OnceValue(func() []Wall {
 	const moody = "Moody chart tables, as in White, Fluid Mechanics (table number 6.1 from memory)"

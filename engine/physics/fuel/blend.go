@@ -15,11 +15,6 @@ const (
 	// The lower heating values by mass, J/kg: 18676 and 11585 Btu/lb.
 	GasolineHeatingValue = 18676 * 2326.0
 	EthanolHeatingValue  = 11585 * 2326.0
-	// The lower heating values by volume, J/m3: 116090 and 76330 Btu/US gal.
-	GasolineEnergyDensity = 116090 * joulePerCubicMetre
-	EthanolEnergyDensity  = 76330 * joulePerCubicMetre
-
-	joulePerCubicMetre = 1055.05585262 / 3.785411784e-3 // of 1 Btu/US gal
 )
 
 func checkFraction(fraction float64) error {
@@ -67,50 +62,4 @@ func HeatingValue(massFraction float64) (float64, error) {
 		return 0, err
 	}
 	return (1-massFraction)*GasolineHeatingValue + massFraction*EthanolHeatingValue, nil
-}
-
-// EnergyDensity returns the lower heating value of a blend, J/m3, weighted by
-// volume. Domain: 0 <= v <= 1. Source: as HeatingValue.
-func EnergyDensity(volumeFraction float64) (float64, error) {
-	if err := checkFraction(volumeFraction); err != nil {
-		return 0, err
-	}
-	return (1-volumeFraction)*GasolineEnergyDensity + volumeFraction*EthanolEnergyDensity, nil
-}
-
-// VolumeRatioEqualEnergy returns the volume of a blend that carries the energy
-// of one volume of gasoline. Domain: 0 <= v <= 1. Source: EnergyDensity.
-func VolumeRatioEqualEnergy(volumeFraction float64) (float64, error) {
-	energy, err := EnergyDensity(volumeFraction)
-	if err != nil {
-		return 0, err
-	}
-	return GasolineEnergyDensity / energy, nil
-}
-
-// MassRatioEqualLambda returns the mass of a blend, with an ethanol mass
-// fraction, that burns the air of one mass of gasoline at the same lambda:
-// 14.7/AFR. Domain: 0 <= w <= 1. Source: StoichiometricAirFuel.
-func MassRatioEqualLambda(massFraction float64) (float64, error) {
-	ratio, err := StoichiometricAirFuel(massFraction)
-	if err != nil {
-		return 0, err
-	}
-	return GasolineAirFuel / ratio, nil
-}
-
-// VolumeRatioEqualLambda returns the volume of a blend that burns the air of one
-// volume of gasoline at the same lambda: 14.7/AFR times rhoG/rho, with ideal
-// mixing. Arguments, domain and source as EthanolMassFraction.
-func VolumeRatioEqualLambda(volumeFraction, gasolineDensity, ethanolDensity float64) (float64, error) {
-	w, err := EthanolMassFraction(volumeFraction, gasolineDensity, ethanolDensity)
-	if err != nil {
-		return 0, err
-	}
-	mass, err := MassRatioEqualLambda(w)
-	if err != nil {
-		return 0, err
-	}
-	density := volumeFraction*ethanolDensity + (1-volumeFraction)*gasolineDensity
-	return mass * gasolineDensity / density, nil
 }

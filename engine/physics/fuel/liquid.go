@@ -47,20 +47,6 @@ func EthanolDynamicViscosity(kelvin float64) (float64, error) {
 	return math.Exp(7.875 + 781.98/kelvin - 3.0418*math.Log(kelvin)), nil
 }
 
-// ExpandedVolume returns the volume of one unit volume after a rise of
-// temperature, K, with a cubic expansion coefficient, 1/K: 1 + beta dT. The
-// density falls by the inverse. Domain: 0 <= beta <= 2e-3, |dT| <= 100. Source:
-// College Physics, 12th ed., chapter 10.
-func ExpandedVolume(expansion, rise float64) (float64, error) {
-	if err := domain.First(
-		domain.Check("expansion coefficient", expansion, 0, 2e-3, "1/K"),
-		domain.Check("temperature rise", rise, -100, 100, "K"),
-	); err != nil {
-		return 0, err
-	}
-	return 1 + expansion*rise, nil
-}
-
 // Density returns the density of a blend, kg/m3, at a temperature in K:
 //
 //	rho = (1-v) rhoG15 (1 - 9.5e-4 (T - 288.15)) + v rhoE(T)

@@ -45,27 +45,6 @@ func TestViscosityAgainstTheDepartmentOfEnergy(t *testing.T) {
 	}
 }
 
-// Source: College Physics, 12th ed., chapter 10, problem 49: 730 kg/m3 at 0 degC,
-// 9.60e-4 per K, 10.0 gal = 0.0380 m3; answers computed from those inputs.
-func TestExpansionAgainstTheTextbook(t *testing.T) {
-	volume, err := fuel.ExpandedVolume(9.60e-4, 20)
-	require.NoError(t, err)
-	assert.InEpsilon(t, 1.0192, volume, 1e-6)
-	assert.InEpsilon(t, 716.2, 730/volume, 1e-3)
-	assert.InDelta(t, 0.52, 0.0380*730-0.0380*730/volume, 0.01)
-
-	volume, err = fuel.ExpandedVolume(fuel.GasolineExpansion, 25)
-	require.NoError(t, err)
-	assert.InEpsilon(t, 1.425, 60*(volume-1), 1e-6, "60 L from 15 to 40 degC")
-
-	volume, err = fuel.ExpandedVolume(0.00095, 10)
-	require.NoError(t, err)
-	assert.InEpsilon(t, 5.0475, 5*volume, 1e-9, "5 L from 20 to 30 degC")
-
-	_, err = fuel.ExpandedVolume(1, 10)
-	require.Error(t, err)
-}
-
 // Computed: gasoline of 745 kg/m3 at 15 degC with 9.5e-4 per K, ethanol by Perry,
 // volumes added; gasoline viscosity from memory, logarithms weighted by volume.
 func TestBlendsAgainstTemperature(t *testing.T) {

@@ -70,27 +70,3 @@ func TrueVapourPressure(reid, kelvin float64) (float64, error) {
 	fahrenheit := kelvin*1.8 - 459.67
 	return pascalPerPsi * math.Exp(a-b/(fahrenheit+rankineOffset)), nil
 }
-
-// BubbleTemperature returns the temperature, K, at which gasoline of a Reid
-// vapour pressure in Pa boils under a pressure in Pa absolute: TrueVapourPressure
-// solved for T. Errors: *domain.RangeError where the result lies outside 0 to 248
-// degF. Source: as TrueVapourPressure.
-func BubbleTemperature(reid, pressure float64) (float64, error) {
-	a, b, err := VapourConstants(reid)
-	if err != nil {
-		return 0, err
-	}
-	low, err := TrueVapourPressure(reid, MinVapourTemperature)
-	if err != nil {
-		return 0, err
-	}
-	high, err := TrueVapourPressure(reid, MaxVapourTemperature)
-	if err != nil {
-		return 0, err
-	}
-	if err := domain.Check("pressure over the fuel", pressure, low, high, "Pa"); err != nil {
-		return 0, err
-	}
-	fahrenheit := b/(a-math.Log(pressure/pascalPerPsi)) - rankineOffset
-	return (fahrenheit + 459.67) / 1.8, nil
-}

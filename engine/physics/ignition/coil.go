@@ -26,22 +26,6 @@ func CoilCurrent(volts, ohms, henries, t float64) (float64, error) {
 	return -volts / ohms * math.Expm1(-t*ohms/henries), nil
 }
 
-// TimeToCurrent returns the time (s) in which the primary current reaches a target (A):
-//
-//	t = -(L/R) ln(1 - I R/V)
-//
-// A target at or above V/R is never reached and is refused with that limit.
-func TimeToCurrent(volts, ohms, henries, target float64) (float64, error) {
-	if err := domain.First(checkCoil(volts, ohms, henries), domain.Check("supply voltage of the coil", volts, 1e-3, 1000, "V")); err != nil {
-		return 0, err
-	}
-	final := volts / ohms
-	if err := domain.Check("target current of the coil (it must lie below V/R)", target, 0, final*(1-1e-9), "A"); err != nil {
-		return 0, err
-	}
-	return -henries / ohms * math.Log1p(-target/final), nil
-}
-
 // CoilEnergy returns the energy (J) stored at a current (A, 0 to 1000): L I^2 / 2.
 func CoilEnergy(henries, amps float64) (float64, error) {
 	err := domain.First(domain.Check("primary inductance", henries, 1e-6, 10, "H"),
@@ -50,17 +34,6 @@ func CoilEnergy(henries, amps float64) (float64, error) {
 		return 0, err
 	}
 	return henries * amps * amps / 2, nil
-}
-
-// PrimaryVoltage returns the voltage at the coil's negative terminal (V) when the secondary fires:
-// secondary voltage (0 to 100 kV) over the turns ratio (1 to 1000). Source: ideal transformer.
-func PrimaryVoltage(secondary, turns float64) (float64, error) {
-	err := domain.First(domain.Check("secondary voltage", secondary, 0, 1e5, "V"),
-		domain.Check("turns ratio of the coil", turns, 1, 1000, ""))
-	if err != nil {
-		return 0, err
-	}
-	return secondary / turns, nil
 }
 
 // BallastVolts returns the voltage at the coil's positive terminal (V) while the points are closed and

@@ -12,15 +12,9 @@ import (
 func TestResultsAreFiniteOrRefused(t *testing.T) {
 	calls := map[string]func(a []float64) (float64, error){
 		"coil current":    func(a []float64) (float64, error) { return CoilCurrent(a[0], a[1], a[2], a[3]) },
-		"time to current": func(a []float64) (float64, error) { return TimeToCurrent(a[0], a[1], a[2], a[3]) },
 		"coil energy":     func(a []float64) (float64, error) { return CoilEnergy(a[0], a[1]) },
-		"primary voltage": func(a []float64) (float64, error) { return PrimaryVoltage(a[0], a[1]) },
 		"mean coil volts": func(a []float64) (float64, error) { return MeanCoilVolts(a[0], a[1], a[2], a[3]) },
-		"dwell":           func(a []float64) (float64, error) { return DwellAvailable(a[0], 8, a[1]) },
-		"delay":           func(a []float64) (float64, error) { return DelayAngle(a[0], a[1]) },
 		"overlap":         func(a []float64) (float64, error) { return OverlapLimit(a[0], a[1], a[2]) },
-		"arc":             func(a []float64) (float64, error) { return ArcLength(a[0], a[1]) },
-		"wrong terminal":  func(a []float64) (float64, error) { return WrongTerminalRatio(8, a[0]) },
 	}
 	special := []float64{0, math.Copysign(0, -1), 1, -1, 1e-300, 1e300, math.MaxFloat64, math.NaN(), math.Inf(1), math.Inf(-1), 293.15, 378.15}
 	number := rapid.OneOf(rapid.SampledFrom(special), rapid.Float64(), rapid.Float64Range(0, 500), rapid.Float64Range(0, 1), rapid.Float64Range(0, 1e-4))

@@ -17,9 +17,6 @@ type Wires struct {
 // practice figure; published values run from 1.15 to 1.45.
 const BundleFactor = 1.2
 
-// HexagonalPacking is the share of area equal circles fill at the closest packing, pi / (2 sqrt 3).
-const HexagonalPacking = math.Pi / (2 * 1.7320508075688772)
-
 const maxDiameter = 0.5 // m
 
 // BundleDiameter estimates the outside diameter (m) of a bundle: 1.2 sqrt(sum n d^2). A bundle of
@@ -33,35 +30,6 @@ func BundleDiameter(wires ...Wires) (float64, error) {
 		return math.Sqrt(sum), nil
 	}
 	return BundleFactor * math.Sqrt(sum), nil
-}
-
-// BundleLowerBound returns a diameter (m) no bundle can be under: sqrt(sum n d^2 / 0.9069), for equal
-// wires the density of hexagonal packing. For one wire it is the wire's diameter. Mixed sizes can pack
-// closer than equal ones, so with more than one size it is sqrt(sum n d^2), the area of the
-// wires alone.
-func BundleLowerBound(wires ...Wires) (float64, error) {
-	total, sum, err := bundleSum(wires)
-	if err != nil {
-		return 0, err
-	}
-	if total == 1 || !equalSize(wires) {
-		return math.Sqrt(sum), nil
-	}
-	return math.Sqrt(sum / HexagonalPacking), nil
-}
-
-func equalSize(wires []Wires) bool {
-	size := 0.0
-	for _, w := range wires {
-		if w.Count == 0 {
-			continue
-		}
-		if size != 0 && w.Diameter != size {
-			return false
-		}
-		size = w.Diameter
-	}
-	return true
 }
 
 func bundleSum(wires []Wires) (total int, sum float64, err error) {
@@ -78,15 +46,6 @@ func bundleSum(wires []Wires) (total int, sum float64, err error) {
 		return 0, 0, fmt.Errorf("bundle has no wires: give at least one")
 	}
 	return total, sum, nil
-}
-
-// SleeveBore returns the least inside diameter (m) of a conduit or sleeve for a bundle (m): 1.25 times
-// the bundle. Source: FAA AC 43.13-1B 11-249.
-func SleeveBore(bundle float64) (float64, error) {
-	if err := domain.Check("bundle diameter", bundle, 1e-5, maxDiameter, "m"); err != nil {
-		return 0, err
-	}
-	return 1.25 * bundle, nil
 }
 
 // BundleHole returns the hole (m) for a bundle (m) in a grommet of a wall thickness (m) with a clearance
@@ -109,19 +68,6 @@ func ConnectorDiagonal(width, height float64) (float64, error) {
 		return 0, err
 	}
 	return math.Hypot(width, height), nil
-}
-
-// ConnectorHole returns the round hole (m) a connector face passes with a clearance (m): diagonal +
-// clearance. A clearance of 1 mm is a judgement.
-func ConnectorHole(width, height, clearance float64) (float64, error) {
-	diagonal, err := ConnectorDiagonal(width, height)
-	if err != nil {
-		return 0, err
-	}
-	if err := domain.Check("clearance in the hole", clearance, 0, maxDiameter, "m"); err != nil {
-		return 0, err
-	}
-	return diagonal + clearance, nil
 }
 
 // BendMultiple is the least bend radius of a wire or cable over its outside diameter: Army TM

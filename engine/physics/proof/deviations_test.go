@@ -59,8 +59,6 @@ const (
 	rowSameAll       = "line loss, with EPANET's friction formula and its rounded constants"
 	rowChurchill     = "friction factor, Churchill 1977"
 	rowColebrook     = "friction factor, Colebrook"
-	rowSwameeJain    = "friction factor, Swamee and Jain 1976"
-	rowHaaland       = "friction factor, Haaland"
 	rowExpansion     = "loss coefficient, sudden expansion"
 	rowContraction   = "loss coefficient, sudden contraction"
 	rowTwoK          = "loss coefficient, two constants of Hooper"
@@ -70,7 +68,7 @@ const (
 
 func rows() []string {
 	return []string{rowNodes, rowSources, rowFlows, rowPressures, rowSameFlows, rowSamePressures, rowTurbulent, rowTransition, rowLaminar,
-		rowFittings, rowSameFormula, rowSameAll, rowChurchill, rowColebrook, rowSwameeJain, rowHaaland,
+		rowFittings, rowSameFormula, rowSameAll, rowChurchill, rowColebrook,
 		rowExpansion, rowContraction, rowTwoK, rowAtmosphere, rowGauge}
 }
 

@@ -13,6 +13,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbline/engine/physics/fluid"
+
+	"plumbline/testdata/proofs"
 )
 
 const epanet = "EPANET 2.3"
@@ -36,14 +38,12 @@ type epanetRun struct {
 }
 
 func runEpanet(t *testing.T, cases []supply) epanetRun {
-	node, err := exec.LookPath("node")
-	if err != nil {
-		t.Skip("node is not installed, EPANET cannot run")
-	}
+	node := proofs.Program(t, "node", "Debian package nodejs; EPANET runs in it")
 	folder := os.Getenv("PLUMBLINE_EPANET")
 	if folder == "" {
-		t.Skip("PLUMBLINE_EPANET is not set: point it to a node_modules folder that holds the npm package epanet-js")
+		proofs.Lacking(t, "EPANET", "PLUMBLINE_EPANET is not set: point it to a node_modules folder that holds the npm package epanet-js")
 	}
+	proofs.Ran(t, "EPANET")
 	arguments := []string{filepath.Join("testdata", "epanet", "run.mjs")}
 	for _, s := range cases {
 		arguments = append(arguments, filepath.Join("testdata", "epanet", s.name+".inp"))

@@ -12,6 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbline/engine/physics/circuit"
+
+	"plumbline/testdata/proofs"
 )
 
 // The least values a difference is taken relative to: a ground offset of a
@@ -132,10 +134,8 @@ func TestHarnessesReachBothStates(t *testing.T) {
 }
 
 func TestHarnessesAgainstNgspice(t *testing.T) {
-	tool, err := exec.LookPath("ngspice")
-	if err != nil {
-		t.Skip("ngspice is not installed (Debian package ngspice)")
-	}
+	tool := proofs.Program(t, "ngspice", "Debian package ngspice")
+	proofs.Ran(t, "ngspice")
 	var volts, amps tally
 	cases := harnesses()
 	for _, h := range cases {

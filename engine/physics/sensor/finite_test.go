@@ -24,11 +24,8 @@ func TestResultsAreFiniteOrRefused(t *testing.T) {
 		"reading": func(a []float64) (float64, error) {
 			return ReadTemperature(Beta{10e3, 298.15, 3950}, a[0], a[1], a[2], Fault{a[3], a[4]})
 		},
-		"throttle":     func(a []float64) (float64, error) { return ThrottleShare(a[0], a[1], a[2]) },
-		"pressure":     func(a []float64) (float64, error) { return LinearPressure{a[0], a[1], a[2], a[3]}.Pressure(a[4]) },
-		"ground error": func(a []float64) (float64, error) { return LinearPressure{a[0], a[1], a[2], a[3]}.GroundError(a[4]) },
-		"resonance":    func(a []float64) (float64, error) { return HoseResonance(a[0], a[1]) },
-		"lag":          func(a []float64) (float64, error) { return HoseLag(a[0]/1e3, a[1], a[2], a[3], a[4]) },
+		"resonance": func(a []float64) (float64, error) { return HoseResonance(a[0], a[1]) },
+		"lag":       func(a []float64) (float64, error) { return HoseLag(a[0]/1e3, a[1], a[2], a[3], a[4]) },
 	}
 	special := []float64{0, math.Copysign(0, -1), 1, -1, 1e-300, 1e300, math.MaxFloat64, math.NaN(), math.Inf(1), math.Inf(-1), 293.15, 378.15}
 	number := rapid.OneOf(rapid.SampledFrom(special), rapid.Float64(), rapid.Float64Range(0, 500), rapid.Float64Range(0, 1), rapid.Float64Range(0, 1e-4))

@@ -17,17 +17,6 @@ func HoseResonance(length, sound float64) (float64, error) {
 	return sound / (4 * length), nil
 }
 
-// ResonantSpeed returns the crankshaft speed (rev/s) at which a four-stroke engine fires at a frequency (Hz):
-// 2 f / cylinders.
-func ResonantSpeed(frequency float64, cylinders int) (float64, error) {
-	err := domain.First(domain.Check("frequency", frequency, 0, 1e5, "Hz"),
-		domain.Check("number of cylinders", float64(cylinders), 1, 24, ""))
-	if err != nil {
-		return 0, err
-	}
-	return 2 * frequency / float64(cylinders), nil
-}
-
 // HoseLag returns the time constant (s) with which pressure in a volume (m3) at the end of a narrow hose
 // follows, for slow laminar flow:
 //

@@ -154,41 +154,11 @@ func TestReadingAgreesWithNodalAnalysis(t *testing.T) {
 	})
 }
 
-// Definition of throttle percent: 1.50 V between 0.60 and 4.50 V is 23.08 percent; 10 percent is 0.99 V.
-func TestThrottle(t *testing.T) {
-	assert.InDelta(t, 0.2308, value(t)(ThrottleShare(1.5, 0.6, 4.5)), 5e-4)
-	assert.InDelta(t, 0.99, value(t)(ThrottleVoltage(0.1, 0.6, 4.5)), 1e-12)
-	assert.InDelta(t, 0.25, value(t)(ThrottleShare(3.5, 4.5, 0.5)), 1e-12, "a sensor that falls")
-	_, err := ThrottleShare(0.59, 0.6, 4.5)
-	refused(t, err)
-	assert.ErrorContains(t, err, "from 0.6 to 4.5 V")
-	_, err = ThrottleShare(1, 1, 1)
-	assert.ErrorContains(t, err, "two voltages that differ")
-}
-
-// An illustrative straight-line sensor, 20 to 105 kPa over 0.5 to 4.5 V: 20 + 21.25 (V - 0.5) kPa.
-func TestLinearPressure(t *testing.T) {
-	s := LinearPressure{LowVolts: 0.5, HighVolts: 4.5, LowPressure: 20e3, HighPressure: 105e3}
-	assert.InDelta(t, 20e3+21.25e3*2, value(t)(s.Pressure(2.5)), 1e-6)
-	assert.InDelta(t, 2.5, value(t)(s.Voltage(62.5e3)), 1e-12)
-	// 50 mV of ground offset is 1.06 kPa, 2.8 percent of 38 kPa.
-	offset := value(t)(s.GroundError(0.05))
-	assert.InDelta(t, 1.06e3, offset, 5)
-	assert.InDelta(t, 0.028, offset/38e3, 5e-4)
-	_, err := s.Pressure(4.6)
-	refused(t, err)
-	_, err = s.Voltage(10e3)
-	refused(t, err)
-	_, err = LinearPressure{LowVolts: 4.5, HighVolts: 0.5, LowPressure: 20e3, HighPressure: 105e3}.Pressure(2)
-	refused(t, err)
-}
-
 // Quarter-wave pipe (acoustics textbooks), 343 m/s at 20 degC, and the speed at which eight cylinders fire at it.
 func TestHoseResonance(t *testing.T) {
 	for _, c := range []struct{ metres, hertz, rpm float64 }{{0.3, 286, 4290}, {0.5, 171, 2570}, {1.0, 86, 1290}} {
 		f := value(t)(HoseResonance(c.metres, 343))
 		assert.InDelta(t, c.hertz, f, 0.6)
-		assert.InDelta(t, c.rpm, value(t)(ResonantSpeed(f, 8))*60, 6)
 	}
 	_, err := HoseResonance(0, 343)
 	refused(t, err)

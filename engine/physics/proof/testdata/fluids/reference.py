@@ -18,9 +18,6 @@ for re in reynolds:
         show("churchill", re, rel, friction.Churchill_1977(re, rel))
         if re >= 4000:
             show("colebrook", re, rel, friction.Colebrook(re, rel))
-            show("haaland", re, rel, friction.Haaland(re, rel))
-        if re >= 5000 and rel >= 1e-6:
-            show("swamee_jain", re, rel, friction.Swamee_Jain_1976(re, rel))
 
 for k in range(1, 20):
     small, large = 8.1e-3 * k / 20, 8.1e-3
