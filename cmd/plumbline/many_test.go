@@ -70,7 +70,7 @@ func TestNoReportIsLong(t *testing.T) {
 	files, err := filepath.Glob("../../designs/good/*.yaml")
 	require.NoError(t, err)
 	require.Greater(t, len(files), 50)
-	step := 8
+	step := 16
 	if proofs.Whole() {
 		step = 1
 	}
@@ -94,7 +94,7 @@ func TestNoReportIsLong(t *testing.T) {
 
 func outputAt(t testing.TB, args ...string) []byte {
 	var out, errs bytes.Buffer
-	c := &Command{Stdin: bytes.NewReader(nil), Stdout: &out, Stderr: &errs, Rules: rules.Files(), Now: today, Getenv: func(string) string { return "" }}
+	c := &Command{Stdin: bytes.NewReader(nil), Stdout: &out, Stderr: &errs, Rules: rules.Files(), Image: rules.Image(), Now: today, Getenv: func(string) string { return "" }}
 	require.Less(t, c.Run(args), exitInput, "%s", errs.String())
 	return out.Bytes()
 }
