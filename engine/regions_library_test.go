@@ -16,6 +16,7 @@ import (
 	"plumbline/engine"
 	"plumbline/engine/pack"
 	"plumbline/engine/planted"
+	"plumbline/testdata/proofs"
 )
 
 // allRegions are those the comparison of the same design runs through; "" is none.
@@ -194,7 +195,7 @@ func TestNoVerdictAndNoAmountIsPrinted(t *testing.T) {
 		assert.Empty(t, verdicts.FindAllString(string(text), -1), file)
 	}
 	seen := map[string]bool{}
-	for _, region := range lib.Regions() {
+	for _, region := range proofs.Sample(lib.Regions(), 4) {
 		for _, f := range judgedIn(t, lib, somewhere(t, "demo/four-faulty.yaml"), region.Name).Findings {
 			if said := fmt.Sprint(f.Title, f.Text, f.Remedy, f.Confirm, f.Because); !seen[said] {
 				seen[said] = true

@@ -24,7 +24,7 @@ import (
 var sweepEvery = flag.Uint("sweep-every", 60, "one in how many changes of TestNoFactBlindsTheLibrary is tried")
 
 // shortSweep is how many times fewer are tried otherwise.
-const shortSweep = 100
+const shortSweep = 200
 
 // changesOf are the other values of a stated fact: the ends of its range and points inside, or its words.
 func changesOf(v schema.Visit, info schema.FieldInfo) []string {
@@ -61,7 +61,7 @@ func TestNoFactBlindsTheLibrary(t *testing.T) {
 	lib := library(t)
 	tried, every, least := 0, uint32(*sweepEvery), 1000
 	if !proofs.Whole() {
-		every, least = every*shortSweep, 20
+		every, least = every*shortSweep, 10
 	}
 	for _, name := range cleanBuilds() {
 		text := designText(t, name)

@@ -14,6 +14,7 @@ import (
 	"pgregory.net/rapid"
 
 	"plumbline/schema/document"
+	"plumbline/testdata/proofs"
 )
 
 // halves parts a design at random into a template and the design that rests on it. The template also states things
@@ -199,6 +200,7 @@ func TestADesignFromTemplatesStatesTheSame(t *testing.T) {
 	require.NotEmpty(t, wholes)
 	names = slices.DeleteFunc(names, func(name string) bool { return wholes[name] == nil })
 
+	proofs.Fewer(t, 5)
 	rapid.Check(t, func(t *rapid.T) {
 		name := rapid.SampledFrom(names).Draw(t, "design")
 		root, err := document.Parse(name, roots[name])

@@ -136,7 +136,7 @@ func TestTheLoaderIsNoLaxerThanTheSchema(t *testing.T) {
 	designs, err := wholeDesigns()
 	require.NoError(t, err)
 	require.Greater(t, len(designs), 50)
-	each := 4
+	each := 1
 	if proofs.Whole() {
 		each = 20
 	}

@@ -70,7 +70,7 @@ func TestNoReportIsLong(t *testing.T) {
 	files, err := filepath.Glob("../../designs/good/*.yaml")
 	require.NoError(t, err)
 	require.Greater(t, len(files), 50)
-	step := 8
+	step := 16
 	if proofs.Whole() {
 		step = 1
 	}

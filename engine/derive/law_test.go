@@ -14,6 +14,7 @@ import (
 	"pgregory.net/rapid"
 
 	"plumbline/schema"
+	"plumbline/testdata/proofs"
 )
 
 // entryOf is one "key: value" of a mapping that can be left out of a design.
@@ -140,6 +141,7 @@ func TestMoreFactsNeverChangeAKnownValue(t *testing.T) {
 		entry.remove()
 		require.Empty(t, firstChange(knownValues(t, "reduced.yaml", root), full[base]), "without %s in line %d", entry.key.Value, entry.key.Line)
 	}
+	proofs.Fewer(t, 5)
 	rapid.Check(t, func(t *rapid.T) {
 		name := rapid.SampledFrom(slices.Sorted(maps.Keys(texts))).Draw(t, "variant")
 		root := parse(t, texts[name])
