@@ -3,6 +3,8 @@ package main
 import (
 	"cmp"
 	"io"
+	"math"
+	"runtime/debug"
 
 	"github.com/spf13/cobra"
 
@@ -75,6 +77,9 @@ func (c *Command) check(args []string, f checkFlags) error {
 	if r.form, changed, err = c.form(lib, stored, f); err != nil {
 		return err
 	}
+	if changed == nil {
+		defer withinMemory()()
+	}
 	r.progress = len(list) > 1 && isTerminal(c.Stderr) && (f.output != "" || !isTerminal(c.Stdout))
 	err = c.into(f.output, func(w io.Writer) error { return r.over(c.designs(list), w) })
 	if err != nil {
@@ -90,6 +95,19 @@ func (c *Command) check(args []string, f checkFlags) error {
 		return &exitError{code: r.code}
 	}
 	return nil
+}
+
+// mostMemory is what the heap may grow to before it is collected more often: the library and a window of designs live in
+// less than half of it. A comparison keeps every report, and would be collected all the time.
+const mostMemory = 72 << 20
+
+// withinMemory sets the limit, unless whoever started the program set one, and returns what takes it back.
+func withinMemory() (done func()) {
+	if debug.SetMemoryLimit(-1) != math.MaxInt64 {
+		return func() {}
+	}
+	debug.SetMemoryLimit(mostMemory)
+	return func() { debug.SetMemoryLimit(math.MaxInt64) }
 }
 
 // form is the form of the report asked for; changed is set when it is a comparison.
