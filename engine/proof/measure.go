@@ -2,7 +2,6 @@ package proof
 
 import (
 	"slices"
-	"strings"
 
 	"plumbline/engine"
 	"plumbline/engine/internal/cores"
@@ -33,10 +32,6 @@ func (t *Tally) add(o Tally) {
 
 // LeastNoticed is the share of the mistakes tried that cases must notice, in percent.
 const LeastNoticed = 95
-
-// Proves says whether the cases do their work: every part is shown both ways,
-// and at least LeastNoticed of the mistakes are noticed.
-func (t Tally) Proves() bool { return t.Shown == t.Parts && t.NoticesEnough() }
 
 // NoticesEnough says whether the cases notice at least LeastNoticed of the mistakes.
 func (t Tally) NoticesEnough() bool { return t.Killed*100 >= t.Mutants*LeastNoticed }
@@ -183,21 +178,5 @@ func choose(all []mutant, must func(mutant) bool) []mutant {
 			out = append(out, m)
 		}
 	}
-	return out
-}
-
-// ByPack adds up the rules of each pack, in order.
-func (m *Measurement) ByPack() []RuleMeasurement {
-	var out []RuleMeasurement
-	for _, r := range m.Rules {
-		if len(out) == 0 || out[len(out)-1].Pack != r.Pack {
-			out = append(out, RuleMeasurement{Pack: r.Pack})
-		}
-		last := &out[len(out)-1]
-		last.Tally.add(r.Tally)
-		last.Unseen = append(last.Unseen, r.Unseen...)
-		last.Survivors = append(last.Survivors, r.Survivors...)
-	}
-	slices.SortStableFunc(out, func(a, b RuleMeasurement) int { return strings.Compare(a.Pack, b.Pack) })
 	return out
 }

@@ -235,7 +235,7 @@ func TestMeasuringGivesTheSameAgain(t *testing.T) {
 	assert.Equal(t, a, b)
 	assert.Len(t, a.Rules, len(l.Rules()))
 	var sum Tally
-	for _, p := range a.ByPack() {
+	for _, p := range a.Rules {
 		sum.add(p.Tally)
 	}
 	assert.Equal(t, a.Tally, sum)
