@@ -170,5 +170,3 @@ func examples(fact schema.Description, units quantity.System) []string {
 	}
 	return []string{us, metric}
 }
-
-const rootPath = "design"

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"encoding/json"
 	"io"
 	"maps"
 	"slices"
@@ -113,12 +112,4 @@ func (j *jsonForm) Tail(w io.Writer) error {
 	b.WriteString("\n}\n")
 	_, err := w.Write(b.Bytes())
 	return err
-}
-
-// encode writes a value as indented JSON, with a final newline.
-func encode(w io.Writer, v any) error {
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(v)
 }
