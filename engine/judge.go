@@ -399,7 +399,9 @@ func (j *judging) test(t *rule.Test, of string, measured ref.Val, f *Finding) re
 			}
 			continue
 		}
-		j.beside(f.Measured, measured, limit)
+		if len(t.Bounds) == 1 { // two bounds may stand in units of their own
+			j.beside(f.Measured, measured, limit)
+		}
 		f.Bounds = append(f.Bounds, j.boundFound(of, b.Op, measured, limit, met == types.True))
 		if met == types.False {
 			out = types.False

@@ -135,9 +135,9 @@ func asDouble(v ref.Val) ref.Val {
 	return v
 }
 
-// beside writes nothing in the unit of its bound: an age of 0 years where 10 years are the most.
+// beside writes what was measured in the unit of its bound: one unit a row.
 func (j *judging) beside(n *Number, measured, limit ref.Val) {
-	if n == nil || n.Value != 0 {
+	if n == nil {
 		return
 	}
 	x, ok := measured.(vocabulary.Quantity)

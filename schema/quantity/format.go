@@ -34,26 +34,35 @@ func (v Value) FormatDigits(s System, digits int) string {
 	return us + " (" + metric + ")"
 }
 
-// FormatBeside is Format for a value that stands in a row with another: nothing is printed in the other's unit, an age
-// of 0 years beside a limit of 10 years.
+// FormatBeside is Format for a value that stands in a row with another: it takes the other's unit, an age of 0 years
+// beside a limit of 10 years, 0.02 % beside one of 0.5 %, unless it would be too small or too large a number there.
 func (v Value) FormatBeside(s System, other Value) string {
-	if v.si != 0 || other.si == 0 || v.dim != other.dim {
+	if other.si == 0 || v.dim != other.dim {
 		return v.Format(s)
 	}
-	zero := func(us bool) string {
-		_, unit, found := strings.Cut(other.render(us, 3), " ")
-		if !found || v.dim == DimTemperature {
-			return v.render(us, 3)
-		}
-		return "0 " + unit
+	switch v.dim {
+	case None, DimRatio, DimDashSize, DimWireSize, DimTemperature:
+		return v.Format(s)
 	}
 	if s != Both {
-		return zero(s == US)
+		return v.renderBeside(s == US, other)
 	}
-	if us, metric := zero(true), zero(false); us != metric {
+	if us, metric := v.renderBeside(true, other), v.renderBeside(false, other); us != metric {
 		return us + " (" + metric + ")"
 	}
-	return zero(false)
+	return v.renderBeside(false, other)
+}
+
+// renderBeside writes the value in the unit another would be written in.
+func (v Value) renderBeside(us bool, other Value) string {
+	choice := v.dim.shown(us, other.si)
+	if u, ok := UnitByCEL(choice.cel); ok {
+		n, err := u.shown(v.si, 3)
+		if a := math.Abs(n); err == nil && (a == 0 || a >= 0.01 && a < 10_000) {
+			return v.renderIn(choice, us, 3)
+		}
+	}
+	return v.render(us, 3)
 }
 
 func (v Value) render(us bool, digits int) string {
@@ -74,7 +83,11 @@ func (v Value) render(us bool, digits int) string {
 			}
 		}
 	}
-	choice := v.dim.shown(us, v.si)
+	return v.renderIn(v.dim.shown(us, v.si), us, digits)
+}
+
+// renderIn writes the value in a unit of its dimension.
+func (v Value) renderIn(choice choice, us bool, digits int) string {
 	u, ok := UnitByCEL(choice.cel)
 	if !ok {
 		panic("no unit " + choice.cel)

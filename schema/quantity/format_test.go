@@ -142,7 +142,11 @@ func TestFormatBeside(t *testing.T) {
 		{"0 s", "90 s", DimTime, "0 s", "0 s"},
 		{"0 mm", "2 m", DimLength, "0 m", "0 ft (0 m)"},
 		{"0 V", "50 mV", DimVoltage, "0 mV", "0 mV"},
-		{"3 months", "10 years", DimTime, "3 months", "3 months"},
+		{"3 months", "10 years", DimTime, "0.25 years", "0.25 years"},
+		{"200 ppm", "0.5 %", DimShare, "0.02 %", "0.02 %"},
+		{"15 mm", "2 ft", DimLength, "15 mm", "0.591 in (15 mm)"},
+		{"1 V", "50 mV", DimVoltage, "1000 mV", "1000 mV"},
+		{"20 psi", "2 kPa", DimPressure, "137.9 kPa", "20 psi (137.9 kPa)"},
 	} {
 		v, err := Parse(c.value, c.dim)
 		require.NoError(t, err, c.value)
