@@ -291,6 +291,7 @@ func (j *judging) subject(r *rule.Rule, path string, item ref.Val, at int) {
 		j.names.own = append(j.names.own, ownName{l.Name, l.Prog.Eval(&j.names)})
 	}
 	j.outcome(r, f)
+	j.oneUnit(f)
 	reads := j.scope.Reads()
 	j.read.note(reads)
 	f.Assumed = slices.Clone(reads.Assumed)
@@ -398,9 +399,6 @@ func (j *judging) test(t *rule.Test, of string, measured ref.Val, f *Finding) re
 				out = met
 			}
 			continue
-		}
-		if len(t.Bounds) == 1 { // two bounds may stand in units of their own
-			j.beside(f.Measured, measured, limit)
 		}
 		f.Bounds = append(f.Bounds, j.boundFound(of, b.Op, measured, limit, met == types.True))
 		if met == types.False {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
@@ -135,17 +136,52 @@ func asDouble(v ref.Val) ref.Val {
 	return v
 }
 
-// beside writes what was measured in the unit of its bound: one unit a row.
-func (j *judging) beside(n *Number, measured, limit ref.Val) {
-	if n == nil {
+// oneUnit writes what a finding measured and its bounds in one unit.
+func (j *judging) oneUnit(f *Finding) {
+	if f.Measured == nil || len(f.Bounds) == 0 {
 		return
 	}
-	x, ok := measured.(vocabulary.Quantity)
-	y, both := limit.(vocabulary.Quantity)
-	if ok && both {
-		n.Text = x.Of.FormatBeside(j.options.Units, y.Of)
+	numbers := []*Number{f.Measured}
+	for i := range f.Bounds {
+		numbers = append(numbers, &f.Bounds[i].Bound)
+	}
+	if !slices.ContainsFunc(numbers, func(n *Number) bool { return unitsIn(n.Text) != unitsIn(f.Measured.Text) }) {
+		return
+	}
+	values := make([]quantity.Value, len(numbers))
+	for i, n := range numbers {
+		dim, ok := dimensions()[n.Dimension]
+		if !ok {
+			return
+		}
+		v, err := quantity.New(n.Value, dim)
+		if err != nil {
+			return
+		}
+		values[i] = v
+	}
+	for i, text := range quantity.Row(j.options.Units, values...) {
+		numbers[i].Text = text
 	}
 }
+
+// unitsIn is a text without its figures.
+func unitsIn(text string) string {
+	return strings.Map(func(r rune) rune {
+		if r >= '0' && r <= '9' || r == '.' || r == '-' {
+			return -1
+		}
+		return r
+	}, text)
+}
+
+var dimensions = sync.OnceValue(func() map[string]quantity.Dimension {
+	out := map[string]quantity.Dimension{}
+	for _, d := range quantity.Dimensions() {
+		out[d.String()] = d
+	}
+	return out
+})
 
 func (j *judging) boundFound(of, op string, measured, limit ref.Val, met bool) BoundFound {
 	m, l := j.number(measured), j.number(limit)

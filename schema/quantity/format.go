@@ -34,35 +34,65 @@ func (v Value) FormatDigits(s System, digits int) string {
 	return us + " (" + metric + ")"
 }
 
-// FormatBeside is Format for a value that stands in a row with another: it takes the other's unit, an age of 0 years
-// beside a limit of 10 years, 0.02 % beside one of 0.5 %, unless it would be too small or too large a number there.
-func (v Value) FormatBeside(s System, other Value) string {
-	if other.si == 0 || v.dim != other.dim {
-		return v.Format(s)
+// Row writes values that stand in one row in one unit: that the first would be written in, else that of the largest;
+// nothing takes the unit of what it stands beside. Where one of them would be too small or too large a number in either,
+// each keeps its own.
+func Row(s System, values ...Value) []string {
+	out := make([]string, len(values))
+	for i, v := range values {
+		out[i] = v.Format(s)
 	}
-	switch v.dim {
-	case None, DimRatio, DimDashSize, DimWireSize, DimTemperature:
-		return v.Format(s)
+	if len(values) < 2 {
+		return out
 	}
-	if s != Both {
-		return v.renderBeside(s == US, other)
-	}
-	if us, metric := v.renderBeside(true, other), v.renderBeside(false, other); us != metric {
-		return us + " (" + metric + ")"
-	}
-	return v.renderBeside(false, other)
-}
-
-// renderBeside writes the value in the unit another would be written in.
-func (v Value) renderBeside(us bool, other Value) string {
-	choice := v.dim.shown(us, other.si)
-	if u, ok := UnitByCEL(choice.cel); ok {
-		n, err := u.shown(v.si, 3)
-		if a := math.Abs(n); err == nil && (a == 0 || a >= 0.01 && a < 10_000) {
-			return v.renderIn(choice, us, 3)
+	largest := values[0]
+	for _, v := range values[1:] {
+		if v.dim != largest.dim {
+			return out
+		}
+		if math.Abs(v.si) > math.Abs(largest.si) {
+			largest = v
 		}
 	}
-	return v.render(us, 3)
+	switch largest.dim {
+	case None, DimRatio, DimDashSize, DimWireSize, DimTemperature:
+		return out
+	}
+	for _, like := range []Value{values[0], largest} {
+		us, usFits := inUnitOf(like, true, values)
+		metric, metricFits := inUnitOf(like, false, values)
+		switch {
+		case like.si == 0 || s != Metric && !usFits || s != US && !metricFits:
+			continue
+		case s == US:
+			return us
+		case s == Metric:
+			return metric
+		}
+		for i := range us {
+			if out[i] = us[i]; us[i] != metric[i] {
+				out[i] += " (" + metric[i] + ")"
+			}
+		}
+		return out
+	}
+	return out
+}
+
+// inUnitOf writes values in the unit one is written in, and says whether they read well so.
+func inUnitOf(like Value, us bool, values []Value) (texts []string, fit bool) {
+	choice := like.dim.shown(us, like.si)
+	u, fit := UnitByCEL(choice.cel)
+	for _, v := range values {
+		if !fit {
+			return nil, false
+		}
+		n, err := u.shown(v.si, 3)
+		a := math.Abs(n)
+		fit = err == nil && (a == 0 || a >= 0.01 && a < 10_000)
+		texts = append(texts, v.renderIn(choice, us, 3))
+	}
+	return texts, fit
 }
 
 func (v Value) render(us bool, digits int) string {

@@ -131,28 +131,31 @@ func TestDimensions(t *testing.T) {
 	assert.Equal(t, "none", Dimension(250).String())
 }
 
-// What stands in one row is in one unit: nothing takes the unit of what it is compared with.
-func TestFormatBeside(t *testing.T) {
+// What stands in one row is in one unit: that of the first, or of the largest where the first is nothing or the others
+// would be unreadable in it.
+func TestRow(t *testing.T) {
 	for _, c := range []struct {
-		value, other string
 		dim          Dimension
-		metric, both string
+		values       []string
+		metric, both []string
 	}{
-		{"0 s", "10 years", DimTime, "0 years", "0 years"},
-		{"0 s", "90 s", DimTime, "0 s", "0 s"},
-		{"0 mm", "2 m", DimLength, "0 m", "0 ft (0 m)"},
-		{"0 V", "50 mV", DimVoltage, "0 mV", "0 mV"},
-		{"3 months", "10 years", DimTime, "0.25 years", "0.25 years"},
-		{"200 ppm", "0.5 %", DimShare, "0.02 %", "0.02 %"},
-		{"15 mm", "2 ft", DimLength, "15 mm", "0.591 in (15 mm)"},
-		{"1 V", "50 mV", DimVoltage, "1000 mV", "1000 mV"},
-		{"20 psi", "2 kPa", DimPressure, "137.9 kPa", "20 psi (137.9 kPa)"},
+		{DimTime, []string{"0 s", "10 years"}, []string{"0 years", "10 years"}, []string{"0 years", "10 years"}},
+		{DimTime, []string{"3 months", "10 years"}, []string{"3 months", "120 months"}, []string{"3 months", "120 months"}},
+		{DimLength, []string{"0 mm", "2 m"}, []string{"0 m", "2 m"}, []string{"0 ft (0 m)", "6.56 ft (2 m)"}},
+		{DimLength, []string{"15 mm", "2 m"}, []string{"15 mm", "2000 mm"}, []string{"0.591 in (15 mm)", "78.7 in (2000 mm)"}},
+		{DimVoltage, []string{"500 mV", "30 mV", "2.5 V"}, []string{"500 mV", "30 mV", "2500 mV"}, []string{"500 mV", "30 mV", "2500 mV"}},
+		{DimCurrent, []string{"200 mA", "60 A"}, []string{"0.2 A", "60 A"}, []string{"0.2 A", "60 A"}},
+		{DimShare, []string{"200 ppm", "0.5 %"}, []string{"200 ppm", "5000 ppm"}, []string{"200 ppm", "5000 ppm"}},
+		{DimCurrent, []string{"1 mA", "500 A"}, []string{"1 mA", "500 A"}, []string{"1 mA", "500 A"}},
+		{DimTemperature, []string{"0 degC", "100 degC"}, []string{"0 degC", "100 degC"}, []string{"32 degF (0 degC)", "212 degF (100 degC)"}},
 	} {
-		v, err := Parse(c.value, c.dim)
-		require.NoError(t, err, c.value)
-		other, err := Parse(c.other, c.dim)
-		require.NoError(t, err, c.other)
-		assert.Equal(t, c.metric, v.FormatBeside(Metric, other), c.value)
-		assert.Equal(t, c.both, v.FormatBeside(Both, other), c.value)
+		var values []Value
+		for _, text := range c.values {
+			v, err := Parse(text, c.dim)
+			require.NoError(t, err, text)
+			values = append(values, v)
+		}
+		assert.Equal(t, c.metric, Row(Metric, values...))
+		assert.Equal(t, c.both, Row(Both, values...))
 	}
 }
