@@ -2,7 +2,6 @@ package engine
 
 import (
 	"slices"
-	"strings"
 
 	"github.com/google/cel-go/common/types"
 
@@ -89,11 +88,4 @@ func (l *Library) CautionsOf(name string) []CautionFound {
 		}
 	}
 	return out
-}
-
-// Section is the part of a design a path begins with: tank of design.tank.vent.
-func Section(path string) string {
-	name, _, _ := strings.Cut(strings.TrimPrefix(path, "design."), ".")
-	name, _, _ = strings.Cut(name, "[")
-	return name
 }

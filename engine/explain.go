@@ -58,7 +58,9 @@ func (l *Library) values(o Options) derive.Options {
 }
 
 // AssumedBecause are the grounds of the value that is assumed for a fact.
-func (l *Library) AssumedBecause(path string) []rule.Ground { return l.grounds[derive.Generic(path)] }
+func (l *Library) AssumedBecause(path string) []rule.Ground {
+	return l.grounds[string(schema.Path(path).Generic())]
+}
 
 // Account judges a design by one rule and accounts for every subject. It is
 // empty when the rule applies only in other regions, or one of a narrower region takes its place.

@@ -6,6 +6,7 @@ import (
 
 	"plumbline/engine/derive"
 	"plumbline/engine/internal/rule"
+	"plumbline/schema"
 )
 
 // withoutHouse judges again what a local pack's assumption settled although a grave danger is at stake: such
@@ -17,7 +18,7 @@ func (j *judging) withoutHouse(rules []*rule.Rule, values derive.Options) {
 	}
 	rests := func(f *Finding) bool {
 		return f.Outcome != Fail && f.Danger.Grave() && slices.ContainsFunc(f.Assumed, func(path string) bool {
-			return slices.Contains(j.library.houseAssumed, derive.Generic(path))
+			return slices.Contains(j.library.houseAssumed, string(schema.Path(path).Generic()))
 		})
 	}
 	again := map[string]bool{}

@@ -21,7 +21,7 @@ func TestTheImageIsOfThesePacks(t *testing.T) {
 	t.Parallel()
 	now, err := engine.WriteImage(rules.Files())
 	require.NoError(t, err)
-	assert.True(t, bytes.Equal(rules.Image(), now), "the library image is not that of its packs: run go generate ./schema")
+	assert.True(t, bytes.Equal(rules.Image(), now), "the library image is not that of its packs: run go generate ./...")
 }
 
 // A library from its image finds the same as one from its packs, in every design, word for word; regional rules and

@@ -13,7 +13,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbline/engine"
-	"plumbline/engine/derive"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
 	"plumbline/testdata/proofs"
@@ -59,7 +58,7 @@ func TestSlipsAreNoticed(t *testing.T) {
 				got := oneSlip(lib, d, o, before, v.Path, x.Text, own)
 				tally.add(got)
 				if got.noticed+got.refused == 0 {
-					silent[derive.Generic(v.Path)]++
+					silent[string(schema.Path(v.Path).Generic())]++
 				}
 			}
 		})

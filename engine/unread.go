@@ -50,9 +50,7 @@ func (f facts) unread(d *schema.Design) []FactRead {
 	}
 	var out []FactRead
 	schema.Walk(d, func(v schema.Visit) {
-		about := func(path string) bool {
-			return v.Path == path || strings.HasPrefix(v.Path, path+".") || strings.HasPrefix(v.Path, path+"[")
-		}
+		about := func(path string) bool { return schema.Path(path).Holds(schema.Path(v.Path)) }
 		if !v.Reading.Known() || f[v.Path] || v.Key == "name" || slices.ContainsFunc(ofTheFile, about) {
 			return
 		}

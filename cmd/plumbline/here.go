@@ -91,7 +91,7 @@ func asksFor(asked, path string) bool {
 		return false
 	}
 	bare := func(s string) string { return strings.ReplaceAll(s, "[]", "") }
-	return bare(wantPart) == bare(derive.Generic(part))
+	return bare(wantPart) == bare(string(schema.Path(part).Generic()))
 }
 
 // withDesign is a path of a design with the design before it, which may be left out.
@@ -139,10 +139,9 @@ func partsOf(d *schema.Design, typeName string) []any {
 // facts lists what the design states at a path and below it.
 func (d *inDesign) facts(path string) []engine.FactRead {
 	var out []engine.FactRead
-	wanted := derive.Generic(path)
+	wanted := schema.Path(path).Generic()
 	schema.Walk(d.design, func(v schema.Visit) {
-		generic := derive.Generic(v.Path)
-		if v.Path != path && generic != wanted && !strings.HasPrefix(generic, wanted+".") && !strings.HasPrefix(generic, wanted+"[") {
+		if !wanted.Holds(schema.Path(v.Path).Generic()) {
 			return
 		}
 		if strings.Contains(path, "[") && !strings.Contains(path, "[]") && !strings.HasPrefix(v.Path, path) {

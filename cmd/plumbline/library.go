@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
 	"path"
 	"slices"
 	"strings"
@@ -105,7 +104,7 @@ func (c *Command) loadFolders(image []byte, dirs []string) (*library, error) {
 		}
 		folders = append(folders, folder)
 	}
-	lib, err := open(image, folders)
+	lib, err := c.open(image, folders)
 	if err == nil {
 		return &library{lib, folders}, nil
 	}
@@ -121,13 +120,13 @@ func (c *Command) loadFolders(image []byte, dirs []string) (*library, error) {
 
 // open opens the built-in library by its image, if there is one and it belongs to the packs, as it does in every program
 // that was built after go generate.
-func open(image []byte, folders []fs.FS) (*engine.Library, error) {
+func (c *Command) open(image []byte, folders []fs.FS) (*engine.Library, error) {
 	if image != nil {
 		lib, err := engine.OpenImage(folders[0], image, folders[1:]...)
 		if !errors.Is(err, engine.ErrImage) {
 			return lib, err
 		}
-		fmt.Fprintln(os.Stderr, "plumbline: "+err.Error()+"; the packs are compiled instead")
+		fmt.Fprintln(c.Stderr, "plumbline: "+err.Error()+"; the packs are compiled instead")
 	}
 	return engine.Load(folders...)
 }

@@ -98,7 +98,7 @@ func (c *Command) packNew(name, dir, region string) error {
 // libraryWith is the library with the packs of a folder, or without them when they do not load.
 func (c *Command) libraryWith(dir string) (*engine.Library, error) {
 	if folder, err := mount(dir); err == nil {
-		if lib, err := open(c.Image, []fs.FS{c.Rules, folder}); err == nil {
+		if lib, err := c.open(c.Image, []fs.FS{c.Rules, folder}); err == nil {
 			return lib, nil
 		}
 	}

@@ -24,3 +24,16 @@ func TestVersionSaysWhatThePacksSay(t *testing.T) {
 		assert.Len(t, packs[i].digest, 64)
 	}
 }
+
+// With an image of other packs the program says so, and judges by the packs.
+func TestAnImageThatDoesNotBelongIsNotUsed(t *testing.T) {
+	c, out, errs := command("plumbline: 1\n")
+	c.Image = rules.Image() // that of the built-in library, not of the scripts' own
+	assert.Equal(t, exitClear, c.Run([]string{"check", "-"}), errs.String())
+	assert.Contains(t, errs.String(), "go generate")
+	assert.Contains(t, errs.String(), "the packs are compiled instead")
+
+	plain, want, _ := command("plumbline: 1\n")
+	assert.Equal(t, exitClear, plain.Run([]string{"check", "-"}))
+	assert.Equal(t, want.String(), out.String())
+}

@@ -64,7 +64,7 @@ func (s *Session) assumption(path string) (standIn, bool) {
 	if len(s.options.Assumptions) == 0 {
 		return standIn{}, false
 	}
-	v, ok := s.options.Assumptions[Generic(path)]
+	v, ok := s.options.Assumptions[string(schema.Path(path).Generic())]
 	by, decided := v.(*ByFacts)
 	if !ok || !decided {
 		return standIn{value: v}, ok

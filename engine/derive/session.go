@@ -153,9 +153,6 @@ func (s *Session) find(part any, name string, p Point) *Result {
 	return s.Evaluate(e, part, p)
 }
 
-// Generic writes a path with its list indices blanked: a[3].b becomes a[].b.
-func Generic(path string) string { return string(schema.Path(path).Generic()) }
-
 func partPath(part any) string {
 	if n, ok := part.(interface{ Path() string }); ok {
 		return n.Path()

@@ -197,7 +197,7 @@ func bySection(list []*engine.Question) []string {
 	var sections []string
 	keys, times := map[string][]string{}, map[string]int{}
 	for _, q := range list {
-		name, key := engine.Section(q.Path), clean(schema.Path(q.Path).Generic().Short())
+		name, key := schema.Path(q.Path).Section(), clean(schema.Path(q.Path).Generic().Short())
 		if keys[name] == nil {
 			sections = append(sections, name)
 		}

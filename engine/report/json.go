@@ -49,6 +49,7 @@ type jsonPiece struct {
 	problems []Problem
 }
 
+// Piece lays out one report with the rules it names, or what could not be read.
 func (j *jsonForm) Piece(x Item) any {
 	if x.Report == nil {
 		return jsonPiece{problems: x.problems()}
@@ -63,6 +64,7 @@ func laidOut(r Report, rules map[string]Rule) jsonPiece {
 	return jsonPiece{text: b.Bytes(), rules: rules}
 }
 
+// Head writes what is known before any design: the edition of the form, the program and its library.
 func (j *jsonForm) Head(w io.Writer) error {
 	j.rules, j.problems = map[string]Rule{}, []Problem{}
 	d := NewDocument(nil, j.about)
@@ -80,6 +82,7 @@ func (j *jsonForm) Head(w io.Writer) error {
 	return err
 }
 
+// Add writes one report and keeps its rules for the end.
 func (j *jsonForm) Add(w io.Writer, piece any) error {
 	p := piece.(jsonPiece)
 	j.problems = append(j.problems, p.problems...)
@@ -99,6 +102,7 @@ func (j *jsonForm) Add(w io.Writer, piece any) error {
 	return err
 }
 
+// Tail writes the rules, each once, the problems and what changed.
 func (j *jsonForm) Tail(w io.Writer) error {
 	var b jsonLines
 	b.WriteString("],\n\"rules\": ")

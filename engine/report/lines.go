@@ -43,9 +43,13 @@ type ShortFinding struct {
 // linesForm writes a line for each design.
 type linesForm struct{}
 
+// Head writes nothing: each line stands for itself.
 func (linesForm) Head(io.Writer) error { return nil }
+
+// Tail writes nothing either.
 func (linesForm) Tail(io.Writer) error { return nil }
 
+// Piece is the line of one design.
 func (linesForm) Piece(x Item) any {
 	line := Summary{Design: x.Name, Problems: x.problems()}
 	if r := x.Report; r != nil {
@@ -65,6 +69,7 @@ func (linesForm) Piece(x Item) any {
 	return append(text, '\n')
 }
 
+// Add writes a line.
 func (linesForm) Add(w io.Writer, piece any) error {
 	_, err := w.Write(piece.([]byte))
 	return err

@@ -34,6 +34,7 @@ type markdownPiece struct {
 	cautions     []engine.CautionFound
 }
 
+// Piece is the section of one design.
 func (m *markdownForm) Piece(x Item) any {
 	var row, section bytes.Buffer
 	if x.Report == nil {
@@ -70,11 +71,13 @@ func markdownProblems(b *bytes.Buffer, x *Item) {
 	}
 }
 
+// Head begins the summary.
 func (m *markdownForm) Head(w io.Writer) error {
 	_, err := io.WriteString(w, "## Conversion designs\n\n| design | stops the job | wrong | doubtful | open | met |\n|---|---|---|---|---|---|\n")
 	return err
 }
 
+// Add writes a section, and counts what goes into the table at the end.
 func (m *markdownForm) Add(w io.Writer, piece any) error {
 	p := piece.(markdownPiece)
 	switch {
@@ -93,6 +96,7 @@ func (m *markdownForm) Add(w io.Writer, piece any) error {
 	return err
 }
 
+// Tail ends the summary.
 func (m *markdownForm) Tail(w io.Writer) error {
 	b := bufio.NewWriter(w)
 	if _, err := m.below.WriteTo(b); err != nil {

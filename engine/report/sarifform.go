@@ -47,6 +47,7 @@ type sarifPiece struct {
 	notifications []sarifNotification
 }
 
+// Piece is the results of one design.
 func (l *sarifForm) Piece(x Item) any {
 	if x.Report == nil {
 		return &sarifPiece{notifications: newNotifications(&x)}
@@ -111,6 +112,7 @@ func newNotifications(x *Item) []sarifNotification {
 	return out
 }
 
+// Head writes the head of the log.
 func (l *sarifForm) Head(w io.Writer) error {
 	l.index = map[string]int{}
 	l.run = sarifRun{
@@ -127,6 +129,7 @@ func (l *sarifForm) Head(w io.Writer) error {
 	return err
 }
 
+// Add writes the results and keeps their rules and what could not be read.
 func (l *sarifForm) Add(w io.Writer, piece any) error {
 	p := piece.(*sarifPiece)
 	l.run.Properties.InDoubt = append(l.run.Properties.InDoubt, p.inDoubt...)
@@ -165,6 +168,7 @@ func (l *sarifForm) Add(w io.Writer, piece any) error {
 	return err
 }
 
+// Tail writes the rules, the invocation and its notifications.
 func (l *sarifForm) Tail(w io.Writer) error {
 	var b jsonLines
 	b.WriteString("],\n\"tool\": {\"driver\": ")

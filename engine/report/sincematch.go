@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"plumbline/engine"
+	"plumbline/schema"
 )
 
 // match finds for every finding of now the one of then that is about the same
@@ -112,25 +113,10 @@ func identity(f *engine.Finding, names map[string]string) string {
 func content(f *engine.Finding) string {
 	parts := []string{string(f.Outcome), f.Text}
 	for _, path := range f.Missing {
-		parts = append(parts, withoutIndices(path))
+		parts = append(parts, string(schema.Path(path).Generic()))
 	}
 	for _, r := range f.Facts {
-		parts = append(parts, withoutIndices(r.Path)+" "+r.Text)
+		parts = append(parts, string(schema.Path(r.Path).Generic())+" "+r.Text)
 	}
 	return strings.Join(parts, "\n")
-}
-
-// withoutIndices leaves out what is between brackets.
-func withoutIndices(path string) string {
-	inside := false
-	return strings.Map(func(r rune) rune {
-		if r == ']' {
-			inside = false
-		}
-		if inside {
-			return -1
-		}
-		inside = r == '['
-		return r
-	}, path)
 }

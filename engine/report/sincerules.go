@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"plumbline/engine"
+	"plumbline/schema"
 )
 
 // ruleHistory knows which rules there are and which a stored report judged: a
@@ -68,7 +69,7 @@ func (h *ruleHistory) whyGone(was *engine.Finding, today []*engine.Finding) stri
 		}
 		seen = true
 		apart = apart || strings.HasPrefix(f.Subject, was.Subject+"[")
-		if f.Outcome != engine.NotApplicable && f.SubjectName == was.SubjectName && withoutIndices(f.Subject) == withoutIndices(was.Subject) && was.SubjectName != "" {
+		if f.Outcome != engine.NotApplicable && f.SubjectName == was.SubjectName && schema.Path(f.Subject).Generic() == schema.Path(was.Subject).Generic() && was.SubjectName != "" {
 			return "no longer found, others of this name are judged"
 		}
 	}

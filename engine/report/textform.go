@@ -30,6 +30,7 @@ type textPiece struct {
 	problems []Problem
 }
 
+// Piece is the sheet of one design and its line in the list of several.
 func (t *textForm) Piece(x Item) any {
 	if x.Report == nil {
 		return textPiece{line: clean(x.Name) + ": not judged, " + count(len(x.Problems), "problem", "problems") + ".", problems: x.problems()}
@@ -44,8 +45,10 @@ func (t *textForm) Piece(x Item) any {
 	return textPiece{text: b.Bytes(), line: clean(x.Report.File) + ": " + verdictOf(x.Report).line() + ".", stopped: x.Report.Blocking() > 0}
 }
 
+// Head writes nothing: a sheet begins with its verdict.
 func (t *textForm) Head(io.Writer) error { return nil }
 
+// Add writes a sheet, parted from the one before.
 func (t *textForm) Add(w io.Writer, piece any) error {
 	p := piece.(textPiece)
 	t.lines = append(t.lines, p.line)
@@ -73,6 +76,7 @@ func (t *textForm) rule(w io.Writer) error {
 	return err
 }
 
+// Tail writes the list of the designs, when there are several.
 func (t *textForm) Tail(w io.Writer) error {
 	p := NewPrinter(w, t.options.Width, t.options.Colour)
 	if t.judged > 0 && len(t.lines) > 1 {

@@ -67,7 +67,7 @@ func topicPath(path string) string {
 	if item := schema.Path(path).Item(); item != "" {
 		return string(item)
 	}
-	return "design." + engine.Section(path)
+	return "design." + schema.Path(path).Section()
 }
 
 // key names a question within its topic; empty when it asks for the whole.
@@ -167,10 +167,10 @@ func nowhere(r *engine.Report) schema.Place {
 			continue
 		}
 		name, met := sections[f.Place]
-		if met && name != engine.Section(f.Subject) {
+		if met && name != schema.Path(f.Subject).Section() {
 			return f.Place
 		}
-		sections[f.Place] = engine.Section(f.Subject)
+		sections[f.Place] = schema.Path(f.Subject).Section()
 	}
 	return schema.Place{}
 }

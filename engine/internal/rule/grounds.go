@@ -52,6 +52,7 @@ func (c *Compiler) checkReasons(list []pack.Reason, path string) {
 	}
 }
 
+// ProblemAt notes what is wrong at a place of the pack, and what was meant perhaps.
 func (c *Compiler) ProblemAt(p document.Place, path, message, suggest string) {
 	if suggest != "" {
 		message += "; did you mean " + suggest + "?"

@@ -36,6 +36,8 @@ func measurable(t *types.Type) bool {
 	return t.TypeName() == "quantity" || t.Kind() == types.DoubleKind || t.Kind() == types.IntKind
 }
 
+// SameMeasure reports whether values of two types can be held against each other: both plain numbers, or quantities of one
+// dimension.
 func SameMeasure(a, b *types.Type) bool {
 	plain := func(t *types.Type) bool { return t.Kind() == types.DoubleKind || t.Kind() == types.IntKind }
 	return plain(a) && plain(b) || a.IsExactType(b) && measurable(a)
