@@ -31,7 +31,7 @@ const imageFormat = "plumbline library image 1\n"
 const imageHead = 16
 
 // ErrImage is the error of an image that does not belong to the packs, or to this program.
-var ErrImage = errors.New("the library image does not belong to these packs and this program: run go generate ./...")
+var ErrImage = errors.New("the library image does not belong to these packs and this program: go generate ./... writes it anew")
 
 // WriteImage reads a library of packs and writes its image; the error holds every problem found. The same packs give
 // the same bytes.
