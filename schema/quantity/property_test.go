@@ -36,9 +36,13 @@ func TestPrintedTextReadsBackWithinItsDigits(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%v prints as %q: %v", v.SI(), text, err)
 		}
-		// Half a unit of the third digit; 1 % of a wire gauge; a twentieth of a degree.
+		// Half a unit of the third digit; 1 % of a wire gauge; a twentieth of a degree; inches below one in thousandths.
 		tolerance := 0.005 * math.Abs(v.SI())
 		switch v.Dimension() {
+		case DimLength:
+			if system == US && math.Abs(v.SI()) < 0.0254 {
+				tolerance = max(tolerance, 0.0127e-3) // half a thousandth of an inch
+			}
 		case DimWireSize:
 			tolerance *= 2.1
 		case DimTemperature:

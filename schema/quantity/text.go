@@ -17,8 +17,12 @@ func plainText(text string) string {
 	}
 	var b strings.Builder
 	b.Grow(len(text) + 8)
-	letter := false // whether the character before is a letter
+	letter := false   // whether the character before is a letter
+	fraction := false // whether it is a vulgar fraction
 	for _, r := range text {
+		if fraction && r >= '0' && r <= '9' {
+			b.WriteByte(' ') // ½0 is not 1/20
+		}
 		switch r {
 		case '\t', '\u00a0', '\u2007', '\u2008', '\u2009', '\u200a', '\u202f', '\u2002', '\u2003', '\u2005':
 			b.WriteByte(' ')
@@ -68,6 +72,7 @@ func plainText(text string) string {
 		default:
 			b.WriteRune(r)
 		}
+		fraction = r >= '\u00bc' && r <= '\u00be' || r >= '\u215b' && r <= '\u215e'
 		letter = r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z'
 	}
 	return strings.Trim(b.String(), " ")
