@@ -89,12 +89,18 @@ func (d *Design) PlaceOf(path string) Place {
 
 // FactAt returns the fact at a path, list indices written [3]; nil when the path leads to none.
 func (d *Design) FactAt(path string) Reading {
+	fact, _ := d.At(path).(Reading)
+	return fact
+}
+
+// At returns a pointer to what stands at a path, list indices written [3]: a fact, a part, a Maybe or a List; nil when the
+// path leads to none.
+func (d *Design) At(path string) any {
 	var last reflect.Value
 	if !d.follow(path, func(v reflect.Value) { last = v }) || !last.IsValid() {
 		return nil
 	}
-	fact, _ := last.Addr().Interface().(Reading)
-	return fact
+	return last.Addr().Interface()
 }
 
 // follow shows each field and item on the way to a path; false when the way ends before the path does.
