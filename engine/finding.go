@@ -68,6 +68,12 @@ type Finding struct {
 	// that are not missing facts.
 	Missing     []string `json:"missing,omitempty"`
 	Unreachable []string `json:"unreachable,omitempty"`
+	// Leaning is what an open finding would become with what is usual.
+	Leaning *Leaning `json:"leaning,omitempty"`
+	// Wanting is what it becomes if nothing is fitted but what was named, where that breaks the rule.
+	Wanting *Wanting `json:"wanting,omitempty"`
+	// Ranged is set when it was decided all over the ranges the design states.
+	Ranged bool `json:"ranged,omitempty"`
 	// Assumed are the facts that were assumed.
 	Assumed []string `json:"assumed,omitempty"`
 	// Doubts are the computed values it rests on that a measurement contradicts.

@@ -12,6 +12,7 @@ import (
 	"plumbline/engine/derive"
 	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
+	"plumbline/engine/pattern"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -31,6 +32,8 @@ type Options struct {
 	Today time.Time
 	// Unread also lists the stated facts that nothing read.
 	Unread bool
+	// Patterns are usual ways to build something, by which open findings lean; in order of their groups.
+	Patterns []*pattern.Pattern
 	// Waiting keeps checks of sense that wait for facts, which a report leaves out.
 	Waiting bool
 }
@@ -150,6 +153,9 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	}
 	j.rules(rules)
 	j.withoutHouse(rules, values)
+	if whole {
+		j.lean(rules, values)
+	}
 	j.doubt(rules)
 	j.found = append(j.found, j.unknownRegions(j.named)...)
 	if whole {

@@ -32,6 +32,8 @@ const (
 // Leaning is what an open finding would become with any usual value of what is not stated.
 type Leaning struct {
 	Lean Lean `json:"lean"`
+	// Worst is the worst outcome met.
+	Worst Outcome `json:"worst"`
 	// Text says what would be found where it comes nearest to turning, Remedy what to do about it.
 	Text   string `json:"text"`
 	Remedy string `json:"remedy,omitempty"`
@@ -268,6 +270,7 @@ func (j *judging) lean(rules []*rule.Rule, values derive.Options) {
 			t.decide()
 		}
 	}
+	j.wanting(rules, values)
 	combinations := j.combinations()
 	if len(combinations) == 0 {
 		return
@@ -282,11 +285,36 @@ func (j *judging) lean(rules []*rule.Rule, values derive.Options) {
 	}
 }
 
+// joints is the view whose findings do not lean: how two pieces meet depends on which ones they are.
+const joints = "design.line_joints"
+
+// wanting marks the open findings that fail or warn if nothing is fitted but what was named.
+func (j *judging) wanting(rules []*rule.Rule, values derive.Options) {
+	l := &leaner{judging: j, values: values, rules: map[string]*rule.Rule{}}
+	for _, r := range rules {
+		l.rules[r.ID] = r
+	}
+	l.start()
+	found := j.judgedAt(j.design.Closed(), l.some(func(*tried) bool { return true }), values)
+	for k, t := range l.seen {
+		if f := found[k]; f != nil && (f.Outcome == Fail || f.Outcome == Warn) {
+			t.open.Wanting = &Wanting{Outcome: f.Outcome, Text: f.Text, Remedy: f.Remedy}
+		}
+	}
+}
+
+// Wanting is what an open finding becomes if nothing is fitted but what was named.
+type Wanting struct {
+	Outcome Outcome `json:"outcome"`
+	Text    string  `json:"text"`
+	Remedy  string  `json:"remedy"`
+}
+
 // start notes the findings that are open.
 func (l *leaner) start() {
 	l.seen = map[pointKey]*tried{}
 	for _, f := range l.found {
-		if f.Outcome == Open && !f.Sense && l.rules[f.Rule] != nil {
+		if r := l.rules[f.Rule]; f.Outcome == Open && !f.Sense && r != nil && (r.Each == nil || r.List() != joints) {
 			l.seen[pointKey{f.Rule, f.Subject}] = &tried{open: f}
 		}
 	}
@@ -382,6 +410,11 @@ func (l *leaner) leaning(t *tried) *Leaning {
 		outcomes[f.Outcome] = true
 	}
 	delete(outcomes, NotApplicable)
+	for _, o := range []Outcome{Pass, Warn, Fail} {
+		if outcomes[o] {
+			out.Worst = o
+		}
+	}
 	switch {
 	case len(outcomes) == 0:
 		return nil

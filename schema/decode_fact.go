@@ -23,6 +23,29 @@ func (d *decoder) fact(n *yaml.Node, plan *factPlan, into factSetter, path strin
 	if d.done(n) {
 		return
 	}
+	if plan.kind == KindQuantity && strings.Contains(n.Value, "..") {
+		a, b, c, err := quantity.ParseRange(n.Value, plan.dimension)
+		if err != nil {
+			d.add(n, path, err.Error(), "")
+			return
+		}
+		x, y, z := into.span()
+		for i, v := range []quantity.Value{a, b, c} {
+			reflect.ValueOf([]any{x, y, z}[i]).Elem().FieldByName("Value").Set(reflect.ValueOf(v))
+		}
+		into.range_(n.Value, d.place(n))
+		return
+	}
+	if plan.kind == KindInt && strings.Contains(n.Value, "..") {
+		parts := strings.Split(n.Value, "..")
+		x, y, z := into.span()
+		for i, p := range []any{x, y, z} {
+			v, _ := strconv.Atoi(parts[min(i, len(parts)-1)])
+			reflect.ValueOf(p).Elem().SetInt(int64(v))
+		}
+		into.range_(n.Value, d.place(n))
+		return
+	}
 	if wrong := readFact(n, plan, into.valuePointer()); wrong.message != "" {
 		d.add(n, path, wrong.message, wrong.suggest)
 		return

@@ -167,7 +167,42 @@ next:
 }
 
 // stands reports whether a fact says anything.
-func stands(fact reflect.Value) bool { return fact.Addr().Interface().(Reading).Known() }
+func stands(fact reflect.Value) bool {
+	f := fact.Addr().Interface().(Reading)
+	return f.Known() || f.Ranged()
+}
 
 // listed reports whether anything of a list is named, or that there is nothing.
 func listed(l Listing) bool { return l.Known() }
+
+// Closed is the design when nothing is fitted but what was named: parts nobody mentioned are not there, lists hold what
+// they hold.
+func (d *Design) Closed() *Design {
+	out := d.Clone()
+	closePart(designPlan(), reflect.ValueOf(out).Elem())
+	return out
+}
+
+func closePart(plan *typePlan, part reflect.Value) {
+	for _, f := range plan.fields {
+		field := part.Field(f.index)
+		switch f.kind {
+		case KindPart:
+			closePart(f.part, field)
+		case KindMaybe:
+			maybe := field.Addr().Interface().(maybeSetter)
+			if maybe.Presence() == NotStated {
+				maybe.setPresence(Absent, maybe.Place())
+			}
+			closePart(f.part, reflect.ValueOf(maybe.partPointer()).Elem())
+		case KindList:
+			list := field.Addr().Interface().(listSetter)
+			list.setKnown(list.Place())
+			for i := range list.length() {
+				if f.part != nil {
+					closePart(f.part, reflect.ValueOf(list.item(i)).Elem())
+				}
+			}
+		}
+	}
+}

@@ -17,7 +17,7 @@ type checkFlags struct {
 	format, output, units, stage, color, since string
 	noAssumptions, verbose                     bool
 	width                                      int
-	rules, regions                             []string
+	rules, patterns, regions                   []string
 }
 
 // checkVerb judges designs.
@@ -44,6 +44,7 @@ func (c *Command) checkVerb() *cobra.Command {
 	flags.StringVar(&f.color, "color", "auto", "auto, always or never; colour only repeats what a word says")
 	flags.IntVar(&f.width, "width", 0, "line length of the text (default: the terminal's, up to 100)")
 	rulesFlag(cmd, &f.rules)
+	patternsFlag(cmd, &f.patterns)
 	regionFlag(cmd, &f.regions)
 	return cmd
 }
@@ -70,6 +71,9 @@ func (c *Command) check(args []string, f checkFlags) error {
 		return err
 	}
 	r.library = lib.Library
+	if r.options.Patterns, err = c.patterns(f.patterns); err != nil {
+		return err
+	}
 	if r.options.Regions, err = c.regions(lib.Library, f.regions); err != nil {
 		return err
 	}

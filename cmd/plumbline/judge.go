@@ -73,7 +73,8 @@ func (r *run) one(in input) *result {
 func (r *run) lay(x *result) {
 	defer x.caught()
 	if x.report != nil {
-		x.piece = r.form.Piece(report.Item{Name: x.name, Report: x.report})
+		defer func() { x.design = nil }()
+		x.piece = r.form.Piece(report.Item{Name: x.name, Report: x.report, Design: x.design})
 	}
 }
 
@@ -127,7 +128,6 @@ func (c *Command) judgeOne(lib *engine.Library, r *result, o engine.Options) {
 	defer r.caught()
 	r.report = lib.Judge(r.design, c.defaults(r.design, o))
 	r.report.File = r.name
-	r.design = nil
 	r.files.forget()
 }
 

@@ -85,7 +85,9 @@ func Read(folders ...fs.FS) ([]*Pattern, error) {
 			return nil, err
 		}
 	}
-	slices.SortFunc(out, func(a, b *Pattern) int { return cmp.Or(strings.Compare(a.Group, b.Group), strings.Compare(a.Name, b.Name)) })
+	slices.SortFunc(out, func(a, b *Pattern) int {
+		return cmp.Or(strings.Compare(a.Group, b.Group), strings.Compare(a.Name, b.Name))
+	})
 	if len(problems) > 0 {
 		return nil, problems.Tidy()
 	}

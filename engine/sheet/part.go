@@ -1,0 +1,165 @@
+package sheet
+
+import (
+	"slices"
+	"strings"
+
+	"plumbline/engine"
+	"plumbline/schema"
+)
+
+// ownParts are the parts within others that are bought by themselves.
+var ownParts = []string{"design.throttle_body.injectors", "design.intake.adapter", "design.tank.strainer", "design.vehicle.brake_booster", "design.pump.inertia_switch",
+	"design.pump.speed_control", "design.alternator.charge_cable", "design.battery.converter"}
+
+// counted are the rules about the way as a whole that speak of another part than their subject.
+var counted = map[string]string{
+	"design.throttle_body": "design.pump", // its pressure is what the pump makes of it
+}
+
+// ownerOf is the part a path belongs to.
+func ownerOf(path string) string {
+	for _, own := range ownParts {
+		if path == own || strings.HasPrefix(path, own+".") {
+			return own
+		}
+	}
+	if at := strings.IndexByte(path, ']'); at >= 0 {
+		return path[:at+1]
+	}
+	keys := strings.Split(path, ".")
+	if len(keys) > 2 && keys[1] == "sensors" {
+		return strings.Join(keys[:3], ".")
+	}
+	return strings.Join(keys[:min(2, len(keys))], ".")
+}
+
+// owner is the part in hand a finding is about.
+func (b *builder) owner(f *engine.Finding) string {
+	owner := ownerOf(f.Subject)
+	if other := counted[owner]; other != "" && strings.HasPrefix(f.Rule, "fuel/pressure.") {
+		return other
+	}
+	return owner
+}
+
+// inHand are the parts of which anything is stated, in the order of a design.
+func inHand(d *schema.Design) []string {
+	var out []string
+	schema.Walk(d, func(v schema.Visit) {
+		if !v.Reading.Known() && !v.Reading.Ranged() {
+			return
+		}
+		owner := ownerOf(v.Path)
+		if strings.Count(owner, ".") == 1 && !strings.Contains(owner, "[") && !isPart(d, owner) || slices.Contains(papers, owner) {
+			return
+		}
+		if !slices.Contains(out, owner) {
+			out = append(out, owner)
+		}
+	})
+	return out
+}
+
+// papers are the sections that are no parts of the vehicle.
+var papers = []string{"design.registration", "design.papers", "design.climate", "design.condition", "design.procedure", "design.setup", "design.measured", "design.vehicle"}
+
+// isPart reports whether a path leads to a part rather than a fact or list.
+func isPart(d *schema.Design, path string) bool {
+	switch d.At(path).(type) {
+	case nil, schema.Reading, schema.Listing:
+		return false
+	}
+	return true
+}
+
+// name is what a part is called: its own name, or its label.
+func (b *builder) name(owner string) string {
+	if fact := b.design.FactAt(owner + ".name"); fact != nil && fact.Known() {
+		return fact.Text()
+	}
+	return label(owner)
+}
+
+// label is what people call what stands at a path.
+func label(path string) string {
+	path = string(schema.Path(path).Generic())
+	path = strings.TrimSuffix(path, "[]")
+	return strings.ReplaceAll(path[strings.LastIndexByte(path, '.')+1:], "_", " ")
+}
+
+// mostStated are how many of a part's facts are shown.
+const mostStated = 4
+
+// stated are the facts of a part as they were written.
+func stated(d *schema.Design, owner string) []string {
+	var out []string
+	schema.Walk(d, func(v schema.Visit) {
+		if ownerOf(v.Path) != owner || len(out) == mostStated || strings.HasSuffix(v.Path, ".name") || strings.Count(v.Path[len(owner):], ".") > 1 {
+			return
+		}
+		if v.Reading.Known() || v.Reading.Ranged() {
+			out = append(out, strings.ReplaceAll(v.Reading.Text(), "_", " "))
+		}
+	})
+	return out
+}
+
+// vehicle says what the conversion is for: displacement, layout, power, fuel.
+func vehicle(d *schema.Design) string {
+	var out []string
+	add := func(before string, fact schema.Reading, after string) {
+		if fact.Known() || fact.Ranged() {
+			out = append(out, before+fact.Text()+after)
+		}
+	}
+	add("", d.Vehicle.ModelYear, "")
+	add("", d.Engine.Displacement, "")
+	add("", d.Engine.Cylinders, " cylinders")
+	add("", d.Engine.Power, "")
+	add("ethanol ", d.Fuel.Ethanol, "")
+	return strings.Join(out, ", ")
+}
+
+// ways are the parts of the vehicle somebody has to look at, with the sections of a design that belong to them.
+var ways = []struct {
+	name     string
+	sections []string
+}{
+	{"tank", []string{"tank"}},
+	{"fuel lines", []string{"suction", "feed", "return_line"}},
+	{"pump", []string{"pump"}},
+	{"regulator", []string{"regulator"}},
+	{"throttle body", []string{"throttle_body"}},
+	{"throttle linkage", []string{"throttle_control"}},
+	{"air side", []string{"intake"}},
+	{"wiring", []string{"circuits", "grounds", "harness", "connectors"}},
+	{"battery and charging", []string{"battery", "alternator"}},
+	{"ignition", []string{"ignition"}},
+	{"sensors", []string{"sensors", "oxygen_sensors"}},
+	{"controller", []string{"controller"}},
+	{"exhaust", []string{"exhaust"}},
+	{"holes in sheet metal", []string{"passages"}},
+	{"papers of the place", []string{"regions", "registration", "papers"}},
+}
+
+// notLooked are the ways of which nothing is stated.
+func notLooked(d *schema.Design) []string {
+	seen := map[string]bool{}
+	schema.WalkAll(d, func(v schema.Visit) {
+		section := schema.Path(v.Path).Section()
+		switch {
+		case v.Reading != nil && (v.Reading.Known() || v.Reading.Ranged()),
+			v.Optional != nil && v.Optional.Presence() != schema.NotStated,
+			v.Listing != nil && v.Listing.Known():
+			seen[section] = true
+		}
+	})
+	var out []string
+	for _, w := range ways {
+		if !slices.ContainsFunc(w.sections, func(s string) bool { return seen[s] }) {
+			out = append(out, w.name)
+		}
+	}
+	return out
+}

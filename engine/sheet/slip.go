@@ -1,0 +1,311 @@
+// Package sheet makes papers of a judged design: each is data, lines with a role, which report and page write.
+package sheet
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"plumbline/engine"
+	"plumbline/schema"
+)
+
+// Slip is the answer for the counter: may it be ordered, and part by part why.
+type Slip struct {
+	// Vehicle says in a few words what it is for.
+	Vehicle string `json:"vehicle"`
+	// Answer is no, ask or yes.
+	Answer Word `json:"answer"`
+	// Parts are those in hand, what must not be bought first.
+	Parts []Part `json:"parts"`
+	// Add is what nobody has named yet and the job needs.
+	Add []Wanted `json:"add,omitempty"`
+	// Ask are at most three questions this customer can answer.
+	Ask []Ask `json:"ask,omitempty"`
+	// NotLooked are the parts of the vehicle nothing was said about.
+	NotLooked []string `json:"not_looked_at,omitempty"`
+}
+
+// Word is the verdict of a part, or of the list.
+type Word string
+
+// The verdicts: not so; right; it depends on what is not known; and, of a list, nothing against it.
+const (
+	No   Word = "no"
+	OK   Word = "ok"
+	Asks Word = "ask"
+	Yes  Word = "yes"
+)
+
+// Part is one part in hand with its verdict.
+type Part struct {
+	// Subject is its path, Name what it is called.
+	Subject string `json:"subject"`
+	Name    string `json:"name"`
+	// Stated are its facts as written, the first few.
+	Stated []string `json:"stated,omitempty"`
+	Word   Word     `json:"word"`
+	// Text says why, with the deciding number; Do what to buy or do instead.
+	Text string `json:"text"`
+	Do   string `json:"do,omitempty"`
+	// Whatever is set when it holds whatever the rest is; otherwise it holds with anything usual.
+	Whatever bool `json:"whatever"`
+	// Turn is where it turns.
+	Turn *engine.Turn `json:"turn,omitempty"`
+	// Margin is how far the tightest number is inside its limit.
+	Margin *float64 `json:"margin,omitempty"`
+	// Rules decided, the first the deciding one.
+	Rules []string `json:"rules"`
+	// More is how many other things are wrong with it.
+	More int `json:"more,omitempty"`
+}
+
+// Wanted is a part that nobody named.
+type Wanted struct {
+	// Subject is where it belongs, Text what is wrong without it, Do what to add.
+	Subject string   `json:"subject"`
+	Text    string   `json:"text"`
+	Do      string   `json:"do"`
+	Rules   []string `json:"rules"`
+}
+
+// Ask is a question this customer can answer.
+type Ask struct {
+	Path string `json:"path"`
+	// Question in words, with the answers where there are few.
+	Question string `json:"question"`
+	// Rules that wait for it.
+	Rules int `json:"rules"`
+}
+
+// SlipOf makes the slip of a design that was judged with patterns.
+func SlipOf(d *schema.Design, r *engine.Report) *Slip {
+	s := &Slip{Vehicle: vehicle(d)}
+	b := &builder{design: d, report: r, stage: engine.StageRank(r.Stage) + 1}
+	s.Parts = b.parts()
+	s.Add = b.wanted()
+	s.Ask = b.asks(s.Parts)
+	s.NotLooked = notLooked(d)
+	s.Answer = answer(s)
+	return s
+}
+
+// answer is no where one part is, ask where something must be known or added first.
+func answer(s *Slip) Word {
+	out := Yes
+	if len(s.Add) > 0 || len(s.Parts) == 0 {
+		out = Asks
+	}
+	for _, p := range s.Parts {
+		switch {
+		case p.Word == No:
+			return No
+		case p.Word == Asks:
+			out = Asks
+		}
+	}
+	return out
+}
+
+type builder struct {
+	design *schema.Design
+	report *engine.Report
+	// stage is the one that comes next: what is due by then counts.
+	stage int
+}
+
+// counts reports whether a finding is for the decision of this stage.
+func (b *builder) counts(f *engine.Finding) bool {
+	return !f.Sense && f.Conceded == nil && engine.StageRank(f.Due) <= b.stage && f.Region == ""
+}
+
+// verdicts are the findings about one part.
+type verdicts struct {
+	owner                    string
+	fails, turns, fine, asks []*engine.Finding
+}
+
+// parts are the parts in hand with their verdicts.
+func (b *builder) parts() []Part {
+	byOwner := map[string]*verdicts{}
+	var order []string
+	for _, owner := range inHand(b.design) {
+		byOwner[owner] = &verdicts{owner: owner}
+		order = append(order, owner)
+	}
+	for i := range b.report.Findings {
+		f := &b.report.Findings[i]
+		if !b.counts(f) {
+			continue
+		}
+		v := byOwner[b.owner(f)]
+		if v == nil {
+			continue
+		}
+		v.take(f)
+	}
+	var out []Part
+	for _, owner := range order {
+		if p, ok := b.part(byOwner[owner]); ok {
+			out = append(out, p)
+		}
+	}
+	slices.SortStableFunc(out, func(x, y Part) int { return rank(x.Word) - rank(y.Word) })
+	return out
+}
+
+func rank(w Word) int { return slices.Index([]Word{No, Asks, OK}, w) }
+
+// take sorts a finding in.
+func (v *verdicts) take(f *engine.Finding) {
+	lean := f.Leaning
+	switch {
+	case f.Outcome == engine.Fail, lean != nil && lean.Lean == engine.WouldFail:
+		v.fails = append(v.fails, f)
+	case lean != nil && lean.Lean == engine.Turns && lean.Worst == engine.Fail:
+		v.turns = append(v.turns, f)
+	case f.Outcome == engine.Pass, f.Outcome == engine.Warn, lean != nil:
+		v.fine = append(v.fine, f)
+	case f.Outcome == engine.Open:
+		v.asks = append(v.asks, f)
+	}
+}
+
+// part makes the line of a part; false when nothing can be said of it.
+func (b *builder) part(v *verdicts) (Part, bool) {
+	p := Part{Subject: v.owner, Name: b.name(v.owner), Stated: stated(b.design, v.owner)}
+	switch {
+	case len(v.fails) > 0:
+		slices.SortStableFunc(v.fails, worse)
+		f := v.fails[0]
+		p.Word, p.More = No, len(v.fails)-1
+		p.Text, p.Do, p.Whatever = f.Text, f.Remedy, f.Outcome == engine.Fail
+		if f.Outcome == engine.Open {
+			p.Text, p.Do = f.Leaning.Text, f.Leaning.Remedy
+		}
+		p.Rules = rules(v.fails)
+	case len(v.turns) > 0:
+		slices.SortStableFunc(v.turns, worse)
+		f := v.turns[0]
+		p.Word, p.More, p.Turn = Asks, len(v.turns)-1, f.Leaning.Turn
+		p.Text, p.Do, p.Rules = f.Leaning.Text, f.Leaning.Remedy, rules(v.turns)
+	default:
+		f := tightest(v.fine)
+		if f == nil {
+			return b.unread(v, p)
+		}
+		p.Word, p.Rules, p.Text, p.Margin = OK, rules([]*engine.Finding{f}), f.Text, margin(f)
+		p.Whatever = f.Outcome != engine.Open
+		if f.Outcome == engine.Open {
+			p.Text = f.Leaning.Text
+		}
+		if m := f.Outcome == engine.Warn || f.Outcome == engine.Open && f.Leaning.Worst == engine.Warn; m {
+			p.Do = cmp.Or(f.Remedy, remedyOf(f))
+		}
+	}
+	if owner := v.owner; p.Word == OK && (owner == "design.engine" || owner == "design.fuel" || owner == "design.vehicle") {
+		return p, false
+	}
+	return p, true
+}
+
+func remedyOf(f *engine.Finding) string {
+	if f.Leaning != nil {
+		return f.Leaning.Remedy
+	}
+	return ""
+}
+
+// unread is the line of a part of which nothing decides yet because facts of its own are missing.
+func (b *builder) unread(v *verdicts, p Part) (Part, bool) {
+	var missing []string
+	for _, f := range v.asks {
+		for _, path := range f.Missing {
+			if strings.HasPrefix(path, v.owner+".") && !slices.Contains(missing, path) {
+				missing = append(missing, path)
+			}
+		}
+	}
+	if len(missing) == 0 || len(v.fine) > 0 {
+		return p, false
+	}
+	p.Word, p.Rules = Asks, rules(v.asks)
+	if len(missing) > 3 {
+		missing = missing[:3]
+	}
+	for i, path := range missing {
+		missing[i] = label(path)
+	}
+	p.Text = "not enough is known of it: " + strings.Join(missing, ", ")
+	return p, true
+}
+
+// worse orders findings: what is certain first, then the worst danger, then the larger miss.
+func worse(x, y *engine.Finding) int {
+	certain := func(f *engine.Finding) int {
+		if f.Outcome == engine.Open {
+			return 1
+		}
+		return 0
+	}
+	return cmp.Or(certain(x)-certain(y), x.Danger.Rank()-y.Danger.Rank())
+}
+
+// tightest is the finding whose number is nearest to its limit; a warning counts as nearer than any pass.
+func tightest(list []*engine.Finding) *engine.Finding {
+	var best *engine.Finding
+	least := 0.0
+	for _, f := range list {
+		m := margin(f)
+		if m == nil {
+			continue
+		}
+		if best == nil || *m < least {
+			best, least = f, *m
+		}
+	}
+	if best == nil && len(list) > 0 {
+		return list[0]
+	}
+	return best
+}
+
+func margin(f *engine.Finding) *float64 {
+	bounds := f.Bounds
+	if f.Leaning != nil {
+		bounds = f.Leaning.Bounds
+	}
+	var out *float64
+	for i := range bounds {
+		if m := bounds[i].Margin; m != nil && (out == nil || *m < *out) {
+			out = m
+		}
+	}
+	return out
+}
+
+func rules(list []*engine.Finding) []string {
+	out := make([]string, len(list))
+	for i, f := range list {
+		out[i] = f.Rule
+	}
+	return out
+}
+
+// wanted is what is missing altogether.
+func (b *builder) wanted() []Wanted {
+	var out []Wanted
+	for i := range b.report.Findings {
+		f := &b.report.Findings[i]
+		if f.Wanting == nil || !b.counts(f) || f.Wanting.Outcome != engine.Fail || f.Leaning != nil && f.Leaning.Lean == engine.WouldFail {
+			continue
+		}
+		at := slices.IndexFunc(out, func(w Wanted) bool { return w.Do == f.Wanting.Remedy })
+		if at >= 0 {
+			out[at].Rules = append(out[at].Rules, f.Rule)
+			continue
+		}
+		out = append(out, Wanted{Subject: f.Subject, Text: f.Wanting.Text, Do: f.Wanting.Remedy, Rules: []string{f.Rule}})
+	}
+	return out
+}
