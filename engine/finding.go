@@ -32,6 +32,9 @@ var (
 // StageRank orders stages, the earliest 0; an unknown stage counts as planned.
 func StageRank(stage string) int { return max(0, slices.Index(stageOrder, stage)) }
 
+// StageBefore is the stage before one; the first for the first.
+func StageBefore(stage string) string { return stageOrder[max(0, StageRank(stage)-1)] }
+
 // Finding is one rule applied to one subject of one design.
 type Finding struct {
 	// Rule is the rule's full name: fuel/delivery.flow-at-full-load.

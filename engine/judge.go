@@ -180,13 +180,13 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	return report
 }
 
-// blocks says whether a finding stops the job: a fail once the job has come to
-// the stage the rule is due at, an open one too, but never while it is only
+// blocks says whether a finding stands against the next step of the job: a fail when it is due by then, of a planned job
+// by the time it is ordered; an open one once the job has come to the stage it is due at, but never while it is only
 // planned: a planned design may leave questions.
 func blocks(o Outcome, stage, due int) bool {
 	switch o {
 	case Fail:
-		return stage >= due
+		return stage+1 >= due
 	case Open:
 		return stage >= max(due, StageRank("ordered"))
 	}

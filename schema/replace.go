@@ -206,3 +206,51 @@ func closePart(plan *typePlan, part reflect.Value) {
 		}
 	}
 }
+
+// Keep is the design with only the facts that keep wants, by their paths; the rest is unknown again. A part or list of which
+// nothing is left is not mentioned; one that was said to be absent or empty stays so where its own path is wanted.
+func (d *Design) Keep(keep func(path string) bool) *Design {
+	out := d.Clone()
+	keepPart(designPlan(), reflect.ValueOf(out).Elem(), rootPath, keep)
+	Stamp(out)
+	return out
+}
+
+func keepPart(plan *typePlan, part reflect.Value, path string, keep func(string) bool) (any bool) {
+	for _, f := range plan.fields {
+		field := part.Field(f.index)
+		at := path + "." + f.key
+		left := false
+		switch f.kind {
+		case KindPart:
+			left = keepPart(f.part, field, at, keep)
+		case KindMaybe:
+			maybe := field.Addr().Interface().(maybeSetter)
+			left = maybe.Presence() == Absent && keep(at)
+			if maybe.Presence() == Present {
+				left = keepPart(f.part, reflect.ValueOf(maybe.partPointer()).Elem(), at, keep)
+			}
+		case KindList:
+			list := field.Addr().Interface().(listSetter)
+			left = list.Known() && list.length() == 0 && keep(at)
+			for i := range list.length() {
+				item := fmt.Sprintf("%s[%d]", at, i)
+				if f.part == nil {
+					left = left || keep(at)
+				} else if keepPart(f.part, reflect.ValueOf(list.item(i)).Elem(), item, keep) {
+					left = true
+				}
+			}
+		default:
+			left = stands(field) && keep(at)
+		}
+		if !left {
+			field.SetZero()
+		}
+		any = any || left
+	}
+	if !any {
+		part.Addr().Interface().(nodal).node().stated = false
+	}
+	return any
+}

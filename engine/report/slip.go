@@ -38,17 +38,17 @@ func (s *jobSheet) slip(x *sheet.Slip) {
 		s.slipPart(p)
 	}
 	for _, text := range fine {
-		s.Marked(0, slipIndent, "OK ", "", text)
+		s.Tagged(slipIndent, "OK", "", text)
 	}
 	if len(x.Add) > 0 {
-		s.Marked(0, slipIndent, "ADD", styleBold, addWords(x.Add))
+		s.Tagged(slipIndent, "ADD", styleBold, addWords(x.Add))
 	}
 	for i, a := range x.Ask {
-		word := "   "
+		word := ""
 		if i == 0 {
-			word = "?  "
+			word = "?"
 		}
-		s.Marked(0, slipIndent, word, styleBold, fmt.Sprintf("%d. %s", i+1, clean(a.Question)))
+		s.Tagged(slipIndent, word, styleBold, fmt.Sprintf("%d. %s", i+1, clean(a.Question)))
 	}
 	if len(x.NotLooked) > 0 {
 		s.Para(0, slipIndent, "Nobody looked at: "+strings.Join(x.NotLooked, ", ")+".")
@@ -90,7 +90,7 @@ func slipHead(x *sheet.Slip) string {
 
 // slipPart prints a part that is wrong, depends, or is right with a doubt.
 func (s *jobSheet) slipPart(p *sheet.Part) {
-	word, style := map[sheet.Word]string{sheet.No: "NO ", sheet.Asks: "ASK", sheet.OK: "OK "}[p.Word], styleBold
+	word, style := map[sheet.Word]string{sheet.No: "NO", sheet.Asks: "ASK", sheet.OK: "OK"}[p.Word], styleBold
 	if p.Word == sheet.No {
 		style = styleFail
 	}
@@ -99,12 +99,12 @@ func (s *jobSheet) slipPart(p *sheet.Part) {
 		text += " (with anything usual)"
 	}
 	if t := p.Turn; t != nil {
-		text += fmt.Sprintf("; right with %s %s %s", factName(t.Path), strings.ReplaceAll(t.Better, "_", " "), t.At.Text)
+		text += fmt.Sprintf("; right with %s %s %s", factName(t.Path), strings.ReplaceAll(t.Right, "_", " "), t.At)
 	}
 	if p.More > 0 {
 		text += fmt.Sprintf("; and %d more", p.More)
 	}
-	s.Marked(0, slipIndent, word, style, text+".")
+	s.Tagged(slipIndent, word, style, text+".")
 	if p.Do != "" {
 		s.Para(slipIndent, slipIndent+3, "-> "+sentence(clause(p.Do)))
 	}

@@ -143,7 +143,7 @@ func (s *jobSheet) footing(e *entry) {
 	case e.blocks():
 		rule += "; stops the job."
 	case e.Outcome == engine.Fail && e.Conceded == nil:
-		rule += "; stops the job once it is " + stageWords(e.Due) + "."
+		rule += "; stops the job once it is " + stageWords(engine.StageBefore(e.Due)) + "."
 	default:
 		rule += "."
 	}

@@ -143,18 +143,41 @@ var ways = []struct {
 	{"papers of the place", []string{"regions", "registration", "papers"}},
 }
 
-// notLooked are the ways of which nothing is stated.
-func notLooked(d *schema.Design) []string {
+// fuelWay are the sections that make one way: who names one of them has begun it.
+var fuelWay = []string{"tank", "suction", "feed", "return_line", "pump", "regulator", "throttle_body"}
+
+// begun reports whether anything was said about the way a path belongs to.
+func (b *builder) begun(path string) bool {
+	section := schema.Path(path).Section()
+	seen := said(b.design)
+	if slices.Contains(fuelWay, section) {
+		return slices.ContainsFunc(fuelWay, func(s string) bool { return seen[s] })
+	}
+	for _, w := range ways {
+		if slices.Contains(w.sections, section) {
+			return slices.ContainsFunc(w.sections, func(s string) bool { return seen[s] })
+		}
+	}
+	return seen[section]
+}
+
+// said are the sections of which anything is stated.
+func said(d *schema.Design) map[string]bool {
 	seen := map[string]bool{}
 	schema.WalkAll(d, func(v schema.Visit) {
-		section := schema.Path(v.Path).Section()
 		switch {
 		case v.Reading != nil && (v.Reading.Known() || v.Reading.Ranged()),
 			v.Optional != nil && v.Optional.Presence() != schema.NotStated,
 			v.Listing != nil && v.Listing.Known():
-			seen[section] = true
+			seen[schema.Path(v.Path).Section()] = true
 		}
 	})
+	return seen
+}
+
+// notLooked are the ways of which nothing is stated.
+func notLooked(d *schema.Design) []string {
+	seen := said(d)
 	var out []string
 	for _, w := range ways {
 		if !slices.ContainsFunc(w.sections, func(s string) bool { return seen[s] }) {

@@ -15,7 +15,7 @@ type Slip struct {
 	// Vehicle says in a few words what it is for.
 	Vehicle string `json:"vehicle"`
 	// Answer is no, ask or yes.
-	Answer Word `json:"answer"`
+	Answer Word `json:"answer" jsonschema:"enum=no,enum=ask,enum=yes"`
 	// Parts are those in hand, what must not be bought first.
 	Parts []Part `json:"parts"`
 	// Add is what nobody has named yet and the job needs.
@@ -44,20 +44,41 @@ type Part struct {
 	Name    string `json:"name"`
 	// Stated are its facts as written, the first few.
 	Stated []string `json:"stated,omitempty"`
-	Word   Word     `json:"word"`
+	// Word is the verdict.
+	Word Word `json:"word" jsonschema:"enum=no,enum=ok,enum=ask"`
 	// Text says why, with the deciding number; Do what to buy or do instead.
 	Text string `json:"text"`
 	Do   string `json:"do,omitempty"`
 	// Whatever is set when it holds whatever the rest is; otherwise it holds with anything usual.
 	Whatever bool `json:"whatever"`
 	// Turn is where it turns.
-	Turn *engine.Turn `json:"turn,omitempty"`
+	Turn *Turn `json:"turn,omitempty"`
 	// Margin is how far the tightest number is inside its limit.
 	Margin *float64 `json:"margin,omitempty"`
 	// Rules decided, the first the deciding one.
 	Rules []string `json:"rules"`
 	// More is how many other things are wrong with it.
 	More int `json:"more,omitempty"`
+}
+
+// Turn is the value of one unknown at which a part turns from right to wrong, with the rest at its usual worst.
+type Turn struct {
+	// Path of the unknown.
+	Path string `json:"path"`
+	// Right is at_least or at_most: the side on which it is right.
+	Right string `json:"right" jsonschema:"enum=at_least,enum=at_most"`
+	// At is the value, as printed.
+	At string `json:"at"`
+	// Stated is set where the unknown is a range of the design itself.
+	Stated bool `json:"stated,omitempty"`
+}
+
+// TurnOf is the turn of a leaning; nil for none.
+func TurnOf(t *engine.Turn) *Turn {
+	if t == nil {
+		return nil
+	}
+	return &Turn{Path: t.Path, Right: t.Better, At: t.At.Text, Stated: t.Stated}
 }
 
 // Wanted is a part that nobody named.
@@ -187,7 +208,7 @@ func (b *builder) part(v *verdicts) (Part, bool) {
 	case len(v.turns) > 0:
 		slices.SortStableFunc(v.turns, worse)
 		f := v.turns[0]
-		p.Word, p.More, p.Turn = Asks, len(v.turns)-1, f.Leaning.Turn
+		p.Word, p.More, p.Turn = Asks, len(v.turns)-1, TurnOf(f.Leaning.Turn)
 		p.Text, p.Do, p.Rules = f.Leaning.Text, f.Leaning.Remedy, rules(v.turns)
 	default:
 		f := tightest(v.fine)
@@ -297,7 +318,7 @@ func (b *builder) wanted() []Wanted {
 	var out []Wanted
 	for i := range b.report.Findings {
 		f := &b.report.Findings[i]
-		if f.Wanting == nil || !b.counts(f) || f.Wanting.Outcome != engine.Fail || f.Leaning != nil && f.Leaning.Lean == engine.WouldFail {
+		if f.Wanting == nil || !b.counts(f) || !b.begun(f.Subject) || f.Wanting.Outcome != engine.Fail || f.Leaning != nil && f.Leaning.Lean == engine.WouldFail {
 			continue
 		}
 		at := slices.IndexFunc(out, func(w Wanted) bool { return w.Do == f.Wanting.Remedy })
