@@ -73,6 +73,8 @@ type Finding struct {
 	Unreachable []string `json:"unreachable,omitempty"`
 	// Leaning is what an open finding would become with what is usual.
 	Leaning *Leaning `json:"leaning,omitempty"`
+	// Numeric is set for a rule that bounds a number.
+	Numeric bool `json:"-"`
 	// Wanting is what it becomes if nothing is fitted but what was named, where that breaks the rule.
 	Wanting *Wanting `json:"wanting,omitempty"`
 	// Ranged is set when it was decided all over the ranges the design states.

@@ -193,11 +193,14 @@ func blocks(o Outcome, stage, due int) bool {
 	return false
 }
 
-func (j *judging) stage() string {
-	if j.options.Stage != "" {
-		return j.options.Stage
+func (j *judging) stage() string { return j.options.StageOf(j.design) }
+
+// StageOf is the stage a design is judged at: that of the options, its own, or planned.
+func (o Options) StageOf(d *schema.Design) string {
+	if o.Stage != "" {
+		return o.Stage
 	}
-	if s, ok := j.design.Stage.Get(); ok {
+	if s, ok := d.Stage.Get(); ok {
 		return string(s)
 	}
 	return "planned"
@@ -283,6 +286,7 @@ func (j *judging) begin(r *rule.Rule, subject string) *Finding {
 	f := j.next()
 	f.Rule, f.Title, f.Part, f.Danger, f.Due = r.ID, r.Decl.Title, r.Pack.Part, r.Decl.Danger, r.Decl.Due
 	f.Subject, f.Because, f.Place, f.Sense = subject, j.standing(r.Grounds), j.placeOf(subject), r.Decl.Sense
+	f.Numeric = r.Measure != nil
 	j.regional(r, f)
 	j.found, j.orders = append(j.found, f), append(j.orders, r.Order)
 	return f

@@ -197,6 +197,9 @@ func closePart(plan *typePlan, part reflect.Value) {
 			closePart(f.part, reflect.ValueOf(maybe.partPointer()).Elem())
 		case KindList:
 			list := field.Addr().Interface().(listSetter)
+			if f.key == "curve" || f.part == nil {
+				continue // what nobody copied from a paper is not known, not absent
+			}
 			list.setKnown(list.Place())
 			for i := range list.length() {
 				if f.part != nil {

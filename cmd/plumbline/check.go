@@ -36,7 +36,7 @@ func (c *Command) checkVerb() *cobra.Command {
 	flags := cmd.Flags()
 	flags.StringVar(&f.format, "format", "text", formatWords())
 	flags.StringVarP(&f.output, "output", "o", "", "write the report into this file")
-	flags.StringVar(&f.units, "units", "both", "us, metric or both")
+	flags.StringVar(&f.units, "units", "", "us, metric or both (default: both; of a planned job the design's own)")
 	flags.StringVar(&f.stage, "stage", "", "judge as if the job were planned, ordered, built, started or handed_over")
 	flags.StringVar(&f.since, "since", "", "show only what is new against this report, stored earlier with --format json; an old danger of fire, poisoning or loss of control still blocks")
 	flags.BoolVar(&f.noAssumptions, "no-assumptions", false, "leave open what a pack would assume")
@@ -65,7 +65,7 @@ func (c *Command) check(args []string, f checkFlags) error {
 	if err := spare(f.output, list); err != nil {
 		return err
 	}
-	r := &run{Command: c, options: options, output: f.output}
+	r := &run{Command: c, options: options, output: f.output, habit: f.units == "" && f.format == "text" && !f.verbose && stored == nil}
 	lib, err := c.loadToJudge(f.rules)
 	if err != nil {
 		return err
@@ -133,7 +133,7 @@ func (c *Command) form(lib *library, stored *report.Document, f checkFlags) (for
 func (c *Command) judgeOptions(f checkFlags) (engine.Options, error) {
 	o := engine.Options{NoAssumptions: f.noAssumptions, Stage: f.stage, Today: c.Now(), Unread: f.verbose || f.format == "json"}
 	var err error
-	if o.Units, err = unitSystem(f.units); err != nil {
+	if o.Units, err = unitSystem(cmp.Or(f.units, "both")); err != nil {
 		return o, err
 	}
 	if f.stage != "" {

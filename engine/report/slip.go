@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"plumbline/engine/sheet"
@@ -28,17 +29,19 @@ func (s *jobSheet) slip(x *sheet.Slip) {
 	}
 	s.Para(0, 0, about+clean(s.report.File)+"; the job is "+stageWords(s.report.Stage)+".")
 	s.Blank()
-	var fine []string
+	var quiet []string
 	for i := range x.Parts {
-		p := &x.Parts[i]
-		if p.Word == sheet.OK && p.Do == "" {
-			fine = append(fine, fineWords(p))
-			continue
+		switch p := &x.Parts[i]; {
+		case p.Word == sheet.OK && p.Margin == nil:
+			quiet = append(quiet, clean(p.Name))
+		case p.Word == sheet.OK && p.Do == "":
+			s.Tagged(slipIndent, "OK", "", fineWords(p))
+		default:
+			s.slipPart(p)
 		}
-		s.slipPart(p)
 	}
-	for _, text := range fine {
-		s.Tagged(slipIndent, "OK", "", text)
+	if len(quiet) > 0 {
+		s.Tagged(slipIndent, "OK", "", "Nothing against "+strings.Join(quiet, ", ")+" in what is known.")
 	}
 	if len(x.Add) > 0 {
 		s.Tagged(slipIndent, "ADD", styleBold, addWords(x.Add))
@@ -106,7 +109,7 @@ func (s *jobSheet) slipPart(p *sheet.Part) {
 	}
 	s.Tagged(slipIndent, word, style, text+".")
 	if p.Do != "" {
-		s.Para(slipIndent, slipIndent+3, "-> "+sentence(clause(p.Do)))
+		s.Para(slipIndent, slipIndent+3, "-> "+sentence(doWords(p.Do)))
 	}
 }
 
@@ -136,7 +139,7 @@ func addWords(list []sheet.Wanted) string {
 			out = append(out, fmt.Sprintf("and %d more", len(list)-i))
 			break
 		}
-		out = append(out, uncapital(clause(w.Do)))
+		out = append(out, uncapital(doWords(w.Do)))
 	}
 	return capital(strings.Join(out, "; ")) + "."
 }
@@ -147,10 +150,16 @@ const mostAdded = 5
 // clause is the first statement of a sentence: what is wrong, before what then happens.
 func clause(text string) string {
 	text = clean(text)
-	for _, end := range []string{"; ", ". ", ": "} {
+	for _, end := range []string{"; ", ". "} {
 		if at := strings.Index(text, end); at > 0 {
 			text = text[:at]
 		}
 	}
 	return strings.TrimSuffix(text, ".")
 }
+
+// first are sentences that come before the work: they are for a vehicle that runs, not for a list of parts.
+var first = regexp.MustCompile(`^(Engine off|Stop the engine|Key off|Turn the key off)[^.]*\. `)
+
+// doWords are what to do, without what comes before the work.
+func doWords(text string) string { return clause(first.ReplaceAllString(clean(text), "")) }

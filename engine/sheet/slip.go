@@ -212,8 +212,11 @@ func (b *builder) part(v *verdicts) (Part, bool) {
 		p.Text, p.Do, p.Rules = f.Leaning.Text, f.Leaning.Remedy, rules(v.turns)
 	default:
 		f := tightest(v.fine)
+		if missing := b.own(v); len(missing) > 0 {
+			return b.unread(v, p, missing)
+		}
 		if f == nil {
-			return b.unread(v, p)
+			return p, false
 		}
 		p.Word, p.Rules, p.Text, p.Margin = OK, rules([]*engine.Finding{f}), f.Text, margin(f)
 		p.Whatever = f.Outcome != engine.Open
@@ -237,19 +240,30 @@ func remedyOf(f *engine.Finding) string {
 	return ""
 }
 
-// unread is the line of a part of which nothing decides yet because facts of its own are missing.
-func (b *builder) unread(v *verdicts, p Part) (Part, bool) {
+// own are the facts of a part itself that a number about a grave danger waits for.
+func (b *builder) own(v *verdicts) []string {
 	var missing []string
 	for _, f := range v.asks {
+		if !f.Numeric || !f.Danger.Grave() || !slices.ContainsFunc(f.Missing, v.direct) {
+			continue
+		}
 		for _, path := range f.Missing {
-			if strings.HasPrefix(path, v.owner+".") && !slices.Contains(missing, path) {
+			if v.direct(path) && !slices.Contains(missing, path) {
 				missing = append(missing, path)
 			}
 		}
 	}
-	if len(missing) == 0 || len(v.fine) > 0 {
-		return p, false
-	}
+	return missing
+}
+
+// direct reports whether a fact is one of the part itself, not of what is on or around it.
+func (v *verdicts) direct(path string) bool {
+	key, ok := strings.CutPrefix(path, v.owner+".")
+	return ok && !strings.Contains(key, ".")
+}
+
+// unread is the line of a part of which facts of its own are missing.
+func (b *builder) unread(v *verdicts, p Part, missing []string) (Part, bool) {
 	p.Word, p.Rules = Asks, rules(v.asks)
 	if len(missing) > 3 {
 		missing = missing[:3]
@@ -257,7 +271,7 @@ func (b *builder) unread(v *verdicts, p Part) (Part, bool) {
 	for i, path := range missing {
 		missing[i] = label(path)
 	}
-	p.Text = "not enough is known of it: " + strings.Join(missing, ", ")
+	p.Text = "look for " + strings.Join(missing, ", ")
 	return p, true
 }
 
