@@ -73,6 +73,8 @@ type Finding struct {
 	Unreachable []string `json:"unreachable,omitempty"`
 	// Leaning is what an open finding would become with what is usual.
 	Leaning *Leaning `json:"leaning,omitempty"`
+	// Still are the facts it would lack even with what is usual.
+	Still []string `json:"-"`
 	// Numeric is set for a rule that bounds a number.
 	Numeric bool `json:"-"`
 	// Wanting is what it becomes if nothing is fitted but what was named, where that breaks the rule.
@@ -97,6 +99,8 @@ type Finding struct {
 	Confirm     string `json:"confirm,omitempty"`
 	// Conceded is set when a concession covers the finding.
 	Conceded *Conceded `json:"conceded,omitempty"`
+	// rests are the facts it rests on, down through derived values; noted only for a leaning.
+	rests facts
 	// Which is the place of the remedy among those of the rule.
 	Which int `json:"-"`
 }

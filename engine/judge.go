@@ -97,8 +97,8 @@ type judging struct {
 	places map[string]schema.Place
 	// read are the paths of the facts that were read, when that is asked for.
 	read facts
-	// trial is set for a judging in another world.
-	trial bool
+	// trial is set for a judging in another world, resting to note all facts a finding rests on.
+	trial, resting bool
 	// bound are the laws that bind the design.
 	bound map[*rule.Binding]bool
 	// worlds are the other worlds the design was judged in.
@@ -304,6 +304,10 @@ func (j *judging) subject(r *rule.Rule, path string, item ref.Val, at int) {
 	j.oneUnit(f)
 	reads := j.scope.Reads()
 	j.read.note(reads)
+	if j.resting {
+		f.rests = facts{}
+		f.rests.note(reads)
+	}
 	f.Assumed = slices.Clone(reads.Assumed)
 	met := bounds(reads)
 	if f.Outcome != NotApplicable || len(met) > 0 {

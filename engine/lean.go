@@ -1,7 +1,7 @@
 package engine
 
 import (
-	"cmp"
+	"maps"
 	"math"
 	"slices"
 
@@ -44,9 +44,9 @@ type Leaning struct {
 	Bounds   []BoundFound `json:"bounds,omitempty"`
 	// Turn is the value of the one unknown that decides most, where it turns.
 	Turn *Turn `json:"turn,omitempty"`
-	// Usual are the usual values it rests on, Patterns where they are from.
-	Usual    []UsualValue `json:"usual,omitempty"`
-	Patterns []string     `json:"patterns"`
+	// Usual are the facts with usual values it rests on, Patterns where they are from.
+	Usual    []string `json:"usual,omitempty"`
+	Patterns []string `json:"patterns"`
 	// Points is how many points were tried.
 	Points int `json:"points"`
 }
@@ -75,6 +75,8 @@ type dim struct {
 	whole            bool
 	scaled           *pattern.Scaled
 	from             *pattern.Pattern // nil for a range of the design
+	// with is the place of the first number of its kind: the points of a curve, the wires of a circuit move together.
+	with int
 }
 
 // at is the value at a coordinate: -1 its low end, 0 the usual one, 1 the high end.
@@ -138,7 +140,26 @@ func boxOf(d *schema.Design, patterns []*pattern.Pattern) *box {
 			b.dims = append(b.dims, dim{path: s.Fact, low: s.Low, usual: s.Usual, high: s.High, dimension: s.Dimension, scaled: s, from: p})
 		}
 	}
+	first := map[string]int{}
+	for i := range b.dims {
+		kind := pattern.Generic(b.dims[i].path)
+		if _, known := first[kind]; !known {
+			first[kind] = i
+		}
+		b.dims[i].with = first[kind]
+	}
 	return b
+}
+
+// moved is a point with one number, and those that move with it, at another coordinate.
+func (b *box) moved(from []float64, which int, to float64) []float64 {
+	out := slices.Clone(from)
+	for i := range b.dims {
+		if b.dims[i].with == b.dims[which].with {
+			out[i] = to
+		}
+	}
+	return out
 }
 
 func sizeOf(v any) float64 {
@@ -216,10 +237,12 @@ func (b *box) points() [][]float64 {
 	}
 	seed := uint32(1)
 	for range 4 {
-		out = append(out, mix(func(int) bool {
+		worst := make([]bool, n)
+		for i := range worst {
 			seed = seed*1664525 + 1013904223
-			return seed>>31 == 1
-		}))
+			worst[i] = seed>>31 == 1
+		}
+		out = append(out, mix(func(i int) bool { return worst[b.dims[i].with] }))
 	}
 	return out
 }
@@ -228,9 +251,9 @@ func (b *box) points() [][]float64 {
 type pointKey struct{ rule, subject string }
 
 // judgedAt are the findings at one point.
-func (j *judging) judgedAt(d *schema.Design, rules []*rule.Rule, values derive.Options) map[pointKey]*Finding {
+func (j *judging) judgedAt(d *schema.Design, rules []*rule.Rule, values derive.Options, resting bool) map[pointKey]*Finding {
 	other := j.library.open(d, j.options, values)
-	other.trial, other.regions, other.named = true, j.regions, j.named
+	other.resting, other.trial, other.regions, other.named = resting, true, j.regions, j.named
 	other.rules(rules)
 	out := make(map[pointKey]*Finding, len(other.found))
 	for _, f := range other.found {
@@ -254,6 +277,7 @@ type tried struct {
 	boxes    []*box
 	points   [][]float64
 	unjudged bool // it stayed open at a point
+	rests    facts
 }
 
 // lean judges the open findings again. Those that stated ranges decide are changed; the others lean.
@@ -295,7 +319,7 @@ func (j *judging) wanting(rules []*rule.Rule, values derive.Options) {
 		l.rules[r.ID] = r
 	}
 	l.start()
-	found := j.judgedAt(j.design.Closed(), l.some(func(*tried) bool { return true }), values)
+	found := j.judgedAt(j.design.Closed(), l.some(func(*tried) bool { return true }), values, false)
 	for k, t := range l.seen {
 		if f := found[k]; f != nil && (f.Outcome == Fail || f.Outcome == Warn) {
 			t.open.Wanting = &Wanting{Outcome: f.Outcome, Text: f.Text, Remedy: f.Remedy}
@@ -344,19 +368,33 @@ func (l *leaner) try(b *box) {
 		if len(rules) == 0 {
 			return
 		}
-		found := l.judgedAt(b.point(t), rules, l.values)
+		found := l.judgedAt(b.point(t), rules, l.values, i == 0)
 		for k, x := range l.seen {
 			f := found[k]
 			switch {
 			case i > 0 && !decided[k]:
 			case f == nil || f.Outcome == Open:
 				x.unjudged = true
+				if f != nil && x.open.Still == nil {
+					x.open.Still = append(f.Missing, f.Unreachable...)
+				}
 			default:
 				decided[k] = true
+				if i == 0 {
+					x.rest(f.rests)
+				}
 				x.at, x.boxes, x.points = append(x.at, f), append(x.boxes, b), append(x.points, t)
 			}
 		}
 	}
+}
+
+// rest notes what it rests on.
+func (t *tried) rest(on facts) {
+	if t.rests == nil {
+		t.rests = facts{}
+	}
+	maps.Copy(t.rests, on)
 }
 
 // decide settles a finding that comes out one way all over the stated ranges.
@@ -447,13 +485,13 @@ func (l *leaner) leaning(t *tried) *Leaning {
 				out.Patterns = append(out.Patterns, p.Name)
 			}
 		}
-		for _, read := range f.Facts {
-			if t.boxes[i].usual[read.Path] && !slices.ContainsFunc(out.Usual, func(u UsualValue) bool { return u.Path == read.Path }) {
-				out.Usual = append(out.Usual, UsualValue{read.Path, l.usualText(t.boxes[i], read.Path)})
-			}
+	}
+	for path := range t.rests {
+		if t.boxes[0].usual[path] {
+			out.Usual = append(out.Usual, path)
 		}
 	}
-	slices.SortFunc(out.Usual, func(a, b UsualValue) int { return cmp.Compare(a.Path, b.Path) })
+	slices.Sort(out.Usual)
 	if out.Lean == Turns {
 		out.Turn = l.turn(t)
 	}
@@ -537,7 +575,7 @@ func (l *leaner) turn(t *tried) *Turn {
 	b, from := t.boxes[at], t.points[at]
 	r := l.rules[t.open.Rule]
 	judged := func(point []float64) *Finding {
-		return l.judgedAt(b.point(point), []*rule.Rule{r}, l.values)[pointKey{t.open.Rule, t.open.Subject}]
+		return l.judgedAt(b.point(point), []*rule.Rule{r}, l.values, false)[pointKey{t.open.Rule, t.open.Subject}]
 	}
 	bad := func(f *Finding) bool { return f == nil || f.Outcome == Fail || f.Outcome == Warn || f.Outcome == Open }
 	if !bad(t.at[at]) {
@@ -545,16 +583,14 @@ func (l *leaner) turn(t *tried) *Turn {
 	}
 	deciding, good, most := -1, 0.0, math.Inf(-1)
 	for i := range b.dims {
-		if !slices.ContainsFunc(t.at[at].Facts, func(f FactRead) bool { return f.Path == b.dims[i].path }) {
+		if !t.rests[b.dims[i].path] || b.dims[i].with != i {
 			continue
 		}
 		for _, end := range []float64{-1, 1} {
 			if end == from[i] {
 				continue
 			}
-			moved := slices.Clone(from)
-			moved[i] = end
-			f := judged(moved)
+			f := judged(b.moved(from, i, end))
 			if bad(f) {
 				continue
 			}
@@ -573,18 +609,14 @@ func (l *leaner) turn(t *tried) *Turn {
 	lo, hi := from[deciding], good // bad at lo, good at hi
 	for range 24 {
 		mid := (lo + hi) / 2
-		moved := slices.Clone(from)
-		moved[deciding] = mid
-		if bad(judged(moved)) {
+		if bad(judged(b.moved(from, deciding, mid))) {
 			lo = mid
 		} else {
 			hi = mid
 		}
 	}
-	moved := slices.Clone(from)
-	moved[deciding] = hi
 	x := b.dims[deciding]
-	fact := b.point(moved).FactAt(x.path)
+	fact := b.point(b.moved(from, deciding, hi)).FactAt(x.path)
 	turn := &Turn{Path: x.path, At: Number{Text: l.factText(fact), Value: sizeOf(fact.Any()), Dimension: x.dimension.String()}, Better: "at_least", Stated: x.from == nil}
 	if good < from[deciding] {
 		turn.Better = "at_most"

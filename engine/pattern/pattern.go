@@ -27,6 +27,8 @@ type Pattern struct {
 	Design *schema.Design
 	// Scaled are the numbers that depend on others.
 	Scaled []Scaled
+	// Within are the numbers a design must not state beyond the pattern's range: the class it is for.
+	Within []string
 	// Because are the grounds of the numbers by the path of the fact, without list indices.
 	Because map[string][]pack.Reason
 	// low are the facts whose low end is the bad one for supply.
@@ -43,6 +45,8 @@ type file struct {
 	Group string `yaml:"group" jsonschema:"required"`
 	// Facts, laid out as in a design.
 	Design *yaml.Node `yaml:"design" jsonschema:"required"`
+	// Numbers a design must not state beyond the pattern's range.
+	Within []string `yaml:"within"`
 	// Numbers that are a share of others.
 	Scaled []scaled `yaml:"scaled"`
 	// Which end is bad for supply: the high one where nothing is said.
@@ -122,7 +126,7 @@ func read(name string, data []byte) (*Pattern, document.Problems) {
 	for _, b := range f.Because {
 		p.Because[b.Key] = b.Value
 	}
-	p.low = f.Bad.Low
+	p.low, p.Within = f.Bad.Low, f.Within
 	p.check(r)
 	return p, r.Problems
 }
@@ -165,7 +169,7 @@ func Generic(path string) string {
 }
 
 // Contradicts is the path of a fact by which a design says otherwise than the pattern; "" when it may be built so.
-// Numbers never contradict: how a way runs does.
+// Numbers contradict only where the pattern is for a class of them: how a way runs does.
 func (p *Pattern) Contradicts(d *schema.Design) string {
 	out := ""
 	schema.WalkAll(p.Design, func(v schema.Visit) {
@@ -173,6 +177,10 @@ func (p *Pattern) Contradicts(d *schema.Design) string {
 			return
 		}
 		switch {
+		case v.Reading != nil && slices.Contains(p.Within, Generic(v.Path)):
+			if beyond(d.FactAt(v.Path), v.Reading) {
+				out = v.Path
+			}
 		case v.Optional != nil:
 			own := presence(d, v.Path)
 			if v.Optional.Presence() != schema.NotStated && own != schema.NotStated && own != v.Optional.Presence() {
@@ -210,6 +218,25 @@ func alike[T comparable](a, b schema.Fact[T]) bool {
 	x, known := a.Get()
 	y, also := b.Get()
 	return known && also && x == y
+}
+
+// beyond reports whether a stated number lies outside a range.
+func beyond(own, usual schema.Reading) bool {
+	if own == nil || !own.Known() || !usual.Ranged() {
+		return false
+	}
+	low, _, high := usual.Ends()
+	return size(own.Any()) < size(low) || size(own.Any()) > size(high)
+}
+
+func size(v any) float64 {
+	switch v := v.(type) {
+	case interface{ SI() float64 }:
+		return v.SI()
+	case int:
+		return float64(v)
+	}
+	return 0
 }
 
 func presence(d *schema.Design, path string) schema.Presence {

@@ -150,8 +150,6 @@ type Leaning struct {
 	High     string `json:"high,omitempty"`
 	// Where it turns by the one unknown that decides most.
 	Turn *sheet.Turn `json:"turn,omitempty"`
-	// The usual values it rests on, by their paths.
-	Usual map[string]string `json:"usual,omitempty"`
 	// The patterns they are from.
 	Patterns []string `json:"patterns"`
 	// How many points were tried.

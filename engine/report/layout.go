@@ -117,12 +117,6 @@ func newLeaning(f *engine.Finding) Leaning {
 	}
 	out := Leaning{Rule: f.Rule, Subject: f.Subject, Lean: string(x.Lean), Text: x.Text, Remedy: x.Remedy, Measured: text(x.Measured), Low: text(x.Low),
 		High: text(x.High), Turn: sheet.TurnOf(x.Turn), Patterns: x.Patterns, Points: x.Points}
-	for _, u := range x.Usual {
-		if out.Usual == nil {
-			out.Usual = map[string]string{}
-		}
-		out.Usual[u.Path] = u.Text
-	}
 	return out
 }
 
