@@ -1,0 +1,173 @@
+package schema
+
+import (
+	"fmt"
+	"reflect"
+
+	"plumbline/schema/quantity"
+)
+
+// Clone is a copy of a design that shares nothing with it; places and paths are the same.
+func (d *Design) Clone() *Design {
+	out := *d
+	parted(designPlan(), reflect.ValueOf(&out).Elem())
+	return &out
+}
+
+// parted gives a copied part lists of its own.
+func parted(plan *typePlan, part reflect.Value) {
+	for _, f := range plan.fields {
+		field := part.Field(f.index)
+		switch f.kind {
+		case KindPart:
+			parted(f.part, field)
+		case KindMaybe:
+			parted(f.part, reflect.ValueOf(field.Addr().Interface().(maybeSetter).partPointer()).Elem())
+		case KindList:
+			items := field.FieldByName("Items")
+			if items.Len() == 0 {
+				continue
+			}
+			own := reflect.MakeSlice(items.Type(), items.Len(), items.Len())
+			reflect.Copy(own, items)
+			items.Set(own)
+			if f.part != nil {
+				for i := range own.Len() {
+					parted(f.part, own.Index(i))
+				}
+			}
+		}
+	}
+}
+
+// Put states the fact at a path, list indices written [3]: a value of the fact's Go type, a quantity.Value of its
+// dimension, or a string for a word. The place stays. The error says what is wrong with path or value; the range of the
+// fact is not asked.
+func (d *Design) Put(path string, value any) error {
+	fact, ok := d.FactAt(path).(factSetter)
+	if !ok {
+		return fmt.Errorf("there is no fact %s in the design", path)
+	}
+	into := reflect.ValueOf(fact.valuePointer()).Elem()
+	v := reflect.ValueOf(value)
+	switch q, isQuantity := value.(quantity.Value); {
+	case value != nil && v.Type() == into.Type():
+		into.Set(v)
+	case value != nil && v.Kind() == reflect.String && into.Kind() == reflect.String:
+		into.SetString(v.String())
+	case isQuantity && into.Kind() == reflect.Struct && dimensionOf(into) == q.Dimension():
+		into.FieldByName("Value").Set(v)
+	default:
+		return fmt.Errorf("%s cannot hold a %T", path, value)
+	}
+	fact.state(textOf(into.Interface()), d.PlaceOf(path))
+	return nil
+}
+
+func dimensionOf(value reflect.Value) quantity.Dimension {
+	if q, ok := value.Interface().(interface {
+		QuantityDimension() quantity.Dimension
+	}); ok {
+		return q.QuantityDimension()
+	}
+	return quantity.None
+}
+
+// textOf writes the value of a fact as a design could.
+func textOf(value any) string {
+	if q, ok := value.(interface {
+		Format(quantity.System) string
+	}); ok {
+		return q.Format(quantity.Metric)
+	}
+	return fmt.Sprint(value)
+}
+
+// Fill is the design with what another states and it does not, list by list: an item of the other is put together with
+// the first of its own that is the same thing (same), the rest of the other's items come behind. Lists and parts that the
+// design says are not there stay so. filled are the paths of the facts that were taken.
+func (d *Design) Fill(other *Design, same func(list string, own, other any) bool) (out *Design, filled []string) {
+	out = d.Clone()
+	f := filler{same: same}
+	f.part(designPlan(), reflect.ValueOf(out).Elem(), reflect.ValueOf(other.Clone()).Elem(), rootPath)
+	Stamp(out)
+	return out, f.filled
+}
+
+type filler struct {
+	same   func(list string, own, other any) bool
+	filled []string
+}
+
+func (f *filler) part(plan *typePlan, own, other reflect.Value, path string) {
+	node, theirs := own.Addr().Interface().(nodal).node(), other.Addr().Interface().(nodal).node()
+	if !node.stated {
+		*node = *theirs
+	}
+	for _, field := range plan.fields {
+		mine, its := own.Field(field.index), other.Field(field.index)
+		at := path + "." + field.key
+		switch field.kind {
+		case KindPart:
+			f.part(field.part, mine, its, at)
+		case KindMaybe:
+			a, b := mine.Addr().Interface().(maybeSetter), its.Addr().Interface().(maybeSetter)
+			if a.Presence() == NotStated && b.Presence() != NotStated {
+				a.setPresence(b.Presence(), b.Place())
+			}
+			if a.Presence() == Present && b.Presence() == Present {
+				f.part(field.part, reflect.ValueOf(a.partPointer()).Elem(), reflect.ValueOf(b.partPointer()).Elem(), at)
+			}
+		case KindList:
+			f.list(field, mine, its, at)
+		default:
+			f.fact(mine, its, at)
+		}
+	}
+}
+
+func (f *filler) fact(mine, its reflect.Value, path string) {
+	if !stands(its) || stands(mine) {
+		return
+	}
+	mine.Set(its)
+	f.filled = append(f.filled, path)
+}
+
+func (f *filler) list(field *fieldPlan, mine, its reflect.Value, path string) {
+	a, b := mine.Addr().Interface().(listSetter), its.Addr().Interface().(listSetter)
+	if !listed(b) || listed(a) && a.length() == 0 {
+		return
+	}
+	if field.part == nil {
+		if !listed(a) {
+			mine.Set(its)
+			f.filled = append(f.filled, path)
+		}
+		return
+	}
+	if !listed(a) {
+		a.setKnown(b.Place())
+	}
+	named := a.length()
+	taken := make([]bool, named)
+next:
+	for i := range b.length() {
+		its := b.item(i)
+		for n := range named {
+			if !taken[n] && f.same(path, a.item(n), its) {
+				taken[n] = true
+				f.part(field.part, reflect.ValueOf(a.item(n)).Elem(), reflect.ValueOf(its).Elem(), fmt.Sprintf("%s[%d]", path, n))
+				continue next
+			}
+		}
+		a.grow()
+		f.part(field.part, reflect.ValueOf(a.item(a.length()-1)).Elem(), reflect.ValueOf(its).Elem(), fmt.Sprintf("%s[%d]", path, a.length()-1))
+	}
+}
+
+// stands reports whether a fact says anything.
+func stands(fact reflect.Value) bool { return fact.Addr().Interface().(Reading).Known() }
+
+// listed reports whether anything of a list is named, or that there is nothing.
+func listed(l Listing) bool { return l.Known() }
