@@ -206,7 +206,7 @@ func (b *builder) part(v *verdicts) (Part, bool) {
 		}
 		p.Rules = rules(v.fails)
 	case len(v.turns) > 0:
-		slices.SortStableFunc(v.turns, worse)
+		slices.SortStableFunc(v.turns, likelier)
 		f := v.turns[0]
 		p.Word, p.More, p.Turn = Asks, len(v.turns)-1, TurnOf(f.Leaning.Turn)
 		p.Text, p.Do, p.Rules = f.Leaning.Text, f.Leaning.Remedy, rules(v.turns)
@@ -284,6 +284,11 @@ func worse(x, y *engine.Finding) int {
 		return 0
 	}
 	return cmp.Or(certain(x)-certain(y), x.Danger.Rank()-y.Danger.Rank())
+}
+
+// likelier orders findings that turn: those that fail with all usual values first, then the worst danger.
+func likelier(x, y *engine.Finding) int {
+	return cmp.Or(x.Leaning.Likely.Rank()-y.Leaning.Likely.Rank(), x.Danger.Rank()-y.Danger.Rank())
 }
 
 // tightest is the finding whose number is nearest to its limit; a warning counts as nearer than any pass.
