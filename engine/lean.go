@@ -35,6 +35,8 @@ type Leaning struct {
 	// Worst is the worst outcome met, Likely the one with all usual values.
 	Worst  Outcome `json:"worst"`
 	Likely Outcome `json:"likely"`
+	// Fails is the share of the points at which it fails.
+	Fails float64 `json:"fails"`
 	// Text says what would be found where it comes nearest to turning, Remedy what to do about it.
 	Text   string `json:"text"`
 	Remedy string `json:"remedy,omitempty"`
@@ -133,12 +135,13 @@ func boxOf(d *schema.Design, patterns []*pattern.Pattern) *box {
 	}
 	for _, p := range patterns {
 		for i := range p.Scaled {
-			s := &p.Scaled[i]
-			if fact := b.design.FactAt(s.Fact); fact == nil || fact.Known() || fact.Ranged() {
-				continue
+			for _, s := range p.Scaled[i].Items(b.design) {
+				if fact := b.design.FactAt(s.Fact); fact == nil || fact.Known() || fact.Ranged() {
+					continue
+				}
+				b.usual[s.Fact] = true
+				b.dims = append(b.dims, dim{path: s.Fact, low: s.Low, usual: s.Usual, high: s.High, dimension: s.Dimension, scaled: &s, from: p})
 			}
-			b.usual[s.Fact] = true
-			b.dims = append(b.dims, dim{path: s.Fact, low: s.Low, usual: s.Usual, high: s.High, dimension: s.Dimension, scaled: s, from: p})
 		}
 	}
 	first := map[string]int{}
@@ -359,7 +362,7 @@ type Wanting struct {
 func (l *leaner) start() {
 	l.seen = map[pointKey]*tried{}
 	for _, f := range l.found {
-		if r := l.rules[f.Rule]; f.Outcome == Open && !f.Sense && r != nil && (r.Each == nil || r.List() != joints) {
+		if r := l.rules[f.Rule]; f.Outcome == Open && !f.Sense && r != nil && (r.Each == nil || r.List() != joints) && !r.Decl.Stated {
 			l.seen[pointKey{f.Rule, f.Subject}] = &tried{open: f}
 		}
 	}
@@ -478,6 +481,9 @@ func (l *leaner) leaning(t *tried) *Leaning {
 	outcomes := map[Outcome]bool{}
 	for _, f := range t.at {
 		outcomes[f.Outcome] = true
+		if f.Outcome == Fail {
+			out.Fails += 1 / float64(len(t.at))
+		}
 	}
 	delete(outcomes, NotApplicable)
 	for _, o := range []Outcome{Pass, Warn, Fail} {

@@ -139,10 +139,16 @@ func (f *filler) list(field *fieldPlan, mine, its reflect.Value, path string) {
 	if !listed(b) || listed(a) && a.length() == 0 {
 		return
 	}
-	if field.part == nil {
-		if !listed(a) {
-			mine.Set(its)
-			f.filled = append(f.filled, path)
+	if field.part == nil || field.part.points() {
+		if listed(a) {
+			return
+		}
+		mine.Set(its)
+		f.filled = append(f.filled, path)
+		for i := range a.length() {
+			if field.part != nil {
+				f.all(field.part, reflect.ValueOf(a.item(i)).Elem(), fmt.Sprintf("%s[%d]", path, i))
+			}
 		}
 		return
 	}
@@ -164,7 +170,28 @@ next:
 		a.grow()
 		f.part(field.part, reflect.ValueOf(a.item(a.length()-1)).Elem(), reflect.ValueOf(its).Elem(), fmt.Sprintf("%s[%d]", path, a.length()-1))
 	}
+	// A second one of a kind is like the first.
+	for n := range named {
+		for i := range b.length() {
+			if its := b.item(i); !taken[n] && f.same(path, a.item(n), its) {
+				taken[n] = true
+				f.part(field.part, reflect.ValueOf(a.item(n)).Elem(), reflect.ValueOf(its).Elem(), fmt.Sprintf("%s[%d]", path, n))
+			}
+		}
+	}
 }
+
+// all notes every fact of a part that was taken whole.
+func (f *filler) all(plan *typePlan, part reflect.Value, path string) {
+	for _, field := range plan.fields {
+		if field.fact != nil && field.kind != KindList && stands(part.Field(field.index)) {
+			f.filled = append(f.filled, path+"."+field.key)
+		}
+	}
+}
+
+// points reports whether the items of a list of this type are the points of one curve: whoever states some states the curve.
+func (p *typePlan) points() bool { return p.name == "CurvePoint" || p.name == "ThermistorPoint" }
 
 // stands reports whether a fact says anything.
 func stands(fact reflect.Value) bool {
@@ -197,7 +224,7 @@ func closePart(plan *typePlan, part reflect.Value) {
 			closePart(f.part, reflect.ValueOf(maybe.partPointer()).Elem())
 		case KindList:
 			list := field.Addr().Interface().(listSetter)
-			if f.key == "curve" || f.part == nil {
+			if f.part == nil || f.part.points() {
 				continue // what nobody copied from a paper is not known, not absent
 			}
 			list.setKnown(list.Place())

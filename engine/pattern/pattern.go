@@ -27,6 +27,10 @@ type Pattern struct {
 	Design *schema.Design
 	// Scaled are the numbers that depend on others.
 	Scaled []Scaled
+	// Only are the facts that a design has to state for the pattern to hold: it is too rare to be thought of otherwise.
+	Only []string
+	// Otherwise are the words a design may state otherwise and still be built so.
+	Otherwise []string
 	// Within are the numbers a design must not state beyond the pattern's range: the class it is for.
 	Within []string
 	// Because are the grounds of the numbers by the path of the fact, without list indices.
@@ -45,6 +49,10 @@ type file struct {
 	Group string `yaml:"group" jsonschema:"required"`
 	// Facts, laid out as in a design.
 	Design *yaml.Node `yaml:"design" jsonschema:"required"`
+	// Facts that a design has to state itself for the pattern to hold.
+	Only []string `yaml:"only"`
+	// Words a design may state otherwise and still be built so.
+	Otherwise []string `yaml:"otherwise"`
 	// Numbers a design must not state beyond the pattern's range.
 	Within []string `yaml:"within"`
 	// Numbers that are a share of others.
@@ -126,7 +134,7 @@ func read(name string, data []byte) (*Pattern, document.Problems) {
 	for _, b := range f.Because {
 		p.Because[b.Key] = b.Value
 	}
-	p.low, p.Within = f.Bad.Low, f.Within
+	p.low, p.Within, p.Otherwise, p.Only = f.Bad.Low, f.Within, f.Otherwise, f.Only
 	p.check(r)
 	return p, r.Problems
 }
@@ -172,8 +180,13 @@ func Generic(path string) string {
 // Numbers contradict only where the pattern is for a class of them: how a way runs does.
 func (p *Pattern) Contradicts(d *schema.Design) string {
 	out := ""
+	for _, only := range p.Only {
+		if !said(d.At("design." + only)) {
+			return "design." + only
+		}
+	}
 	schema.WalkAll(p.Design, func(v schema.Visit) {
-		if out != "" || strings.Contains(v.Path, "[") {
+		if out != "" || strings.Contains(v.Path, "[") || slices.Contains(p.Otherwise, Generic(v.Path)) {
 			return
 		}
 		switch {
@@ -208,6 +221,8 @@ func Same(_ string, own, other any) bool {
 		return alike(own.Kind, other.(*schema.Run).Kind)
 	case *schema.Circuit:
 		return alike(own.Purpose, other.(*schema.Circuit).Purpose)
+	case *schema.Wire, *schema.Joint:
+		return true // those of one circuit, in their order
 	}
 	a, known := name(own)
 	b, also := name(other)
@@ -218,6 +233,19 @@ func alike[T comparable](a, b schema.Fact[T]) bool {
 	x, known := a.Get()
 	y, also := b.Get()
 	return known && also && x == y
+}
+
+// said reports whether a design says anything of what stands at a path.
+func said(at any) bool {
+	switch at := at.(type) {
+	case schema.Reading:
+		return at.Known() || at.Ranged()
+	case schema.Optional:
+		return at.Presence() != schema.NotStated
+	case schema.Listing:
+		return at.Known()
+	}
+	return false
 }
 
 // beyond reports whether a stated number lies outside a range.

@@ -11,7 +11,7 @@ import (
 // Scaled is a number that is a share of the product of other facts: idle fuel by displacement, a pump's flow at another
 // pressure by the printed one.
 type Scaled struct {
-	// Fact is the path of the number, By those of the others; list indices as in the pattern's design.
+	// Fact is the path of the number, By those of the others; [] stands for every item of the list, the same in all.
 	Fact string
 	By   []string
 	// Low, Usual and High are in SI units of Fact for every SI unit of the product of By; Plus is added.
@@ -89,6 +89,28 @@ func ends(text string, d quantity.Dimension) (low, usual, high float64, err erro
 	}
 	a, b, c, err := quantity.ParseRange(text, d)
 	return a.SI(), b.SI(), c.SI(), err
+}
+
+// Items are the rows of this one in a design, one for every item of the list that [] stands for.
+func (s *Scaled) Items(d *schema.Design) []Scaled {
+	list, _, each := strings.Cut(s.Fact, "[]")
+	if !each {
+		return []Scaled{*s}
+	}
+	var out []Scaled
+	for i := 0; ; i++ {
+		item := fmt.Sprintf("%s[%d]", list, i)
+		if d.At(item) == nil {
+			return out
+		}
+		one := *s
+		one.Fact = strings.Replace(s.Fact, list+"[]", item, 1)
+		one.By = nil
+		for _, by := range s.By {
+			one.By = append(one.By, strings.Replace(by, list+"[]", item, 1))
+		}
+		out = append(out, one)
+	}
 }
 
 // Value is the number for a share between low, usual and high of a design that states all of By; false otherwise.

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"reflect"
 	"slices"
 	"strings"
 
@@ -186,3 +187,50 @@ func notLooked(d *schema.Design) []string {
 	}
 	return out
 }
+
+// key says what must be known of a kind of part before anything can be said for it: of each row one.
+type key struct {
+	part string
+	when func(d *schema.Design, owner string) bool
+	any  []string
+}
+
+var keys = []key{
+	{"Pump", nil, []string{"rated_flow", "curve"}},
+	{"Injectors", nil, []string{"static_flow", "static_mass_flow"}},
+	{"Regulator", nil, []string{"setting"}},
+	{"Run", func(d *schema.Design, owner string) bool { return isWord(d, owner+".kind", "hose") }, []string{"mark", "pressure_rating"}},
+}
+
+// keys are the facts of which one must be known first; none where one is.
+func (b *builder) keys(owner string) []string {
+	part := schema.TypeAt(owner)
+	for _, k := range keys {
+		if k.part != part || k.when != nil && !k.when(b.design, owner) {
+			continue
+		}
+		var missing []string
+		for _, name := range k.any {
+			switch at := b.design.At(owner + "." + name).(type) {
+			case schema.Reading:
+				if at.Ranged() || at.Known() && at.Text() != "unmarked" {
+					return nil
+				}
+			case schema.Listing:
+				if !empty(at) {
+					return nil
+				}
+			}
+			missing = append(missing, label(owner+"."+name))
+		}
+		return missing
+	}
+	return nil
+}
+
+func isWord(d *schema.Design, path, word string) bool {
+	fact := d.FactAt(path)
+	return fact != nil && fact.Known() && fact.Text() == word
+}
+
+func empty(l schema.Listing) bool { return reflect.ValueOf(l).Elem().FieldByName("Items").Len() == 0 }

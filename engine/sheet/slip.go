@@ -177,13 +177,16 @@ func (b *builder) parts() []Part {
 
 func rank(w Word) int { return slices.Index([]Word{No, Asks, OK}, w) }
 
+// often is the share of usual builds that fail from which a part is asked about.
+const often = 0.25
+
 // take sorts a finding in.
 func (v *verdicts) take(f *engine.Finding) {
 	lean := f.Leaning
 	switch {
 	case f.Outcome == engine.Fail, lean != nil && lean.Lean == engine.WouldFail:
 		v.fails = append(v.fails, f)
-	case lean != nil && lean.Lean == engine.Turns && lean.Worst == engine.Fail:
+	case lean != nil && lean.Lean == engine.Turns && (lean.Likely == engine.Fail || lean.Fails >= often):
 		v.turns = append(v.turns, f)
 	case f.Outcome == engine.Pass, f.Outcome == engine.Warn, lean != nil:
 		v.fine = append(v.fine, f)
@@ -212,8 +215,10 @@ func (b *builder) part(v *verdicts) (Part, bool) {
 		p.Text, p.Do, p.Rules = f.Leaning.Text, f.Leaning.Remedy, rules(v.turns)
 	default:
 		f := tightest(v.fine)
-		if missing := b.own(v); len(missing) > 0 {
-			return b.unread(v, p, missing)
+		if missing := b.keys(v.owner); len(missing) > 0 {
+			p.Word, p.Rules = Asks, rules(v.asks)
+			p.Text = "look for " + strings.Join(missing, " or ")
+			return p, len(v.asks) > 0
 		}
 		if f == nil {
 			return p, false
@@ -238,41 +243,6 @@ func remedyOf(f *engine.Finding) string {
 		return f.Leaning.Remedy
 	}
 	return ""
-}
-
-// own are the facts of a part itself that a number about a grave danger waits for.
-func (b *builder) own(v *verdicts) []string {
-	var missing []string
-	for _, f := range v.asks {
-		if !f.Numeric || !f.Danger.Grave() || !slices.ContainsFunc(f.Missing, v.direct) {
-			continue
-		}
-		for _, path := range f.Missing {
-			if v.direct(path) && !slices.Contains(missing, path) {
-				missing = append(missing, path)
-			}
-		}
-	}
-	return missing
-}
-
-// direct reports whether a fact is one of the part itself, not of what is on or around it.
-func (v *verdicts) direct(path string) bool {
-	key, ok := strings.CutPrefix(path, v.owner+".")
-	return ok && !strings.Contains(key, ".")
-}
-
-// unread is the line of a part of which facts of its own are missing.
-func (b *builder) unread(v *verdicts, p Part, missing []string) (Part, bool) {
-	p.Word, p.Rules = Asks, rules(v.asks)
-	if len(missing) > 3 {
-		missing = missing[:3]
-	}
-	for i, path := range missing {
-		missing[i] = label(path)
-	}
-	p.Text = "look for " + strings.Join(missing, ", ")
-	return p, true
 }
 
 // worse orders findings: what is certain first, then the worst danger, then the larger miss.
