@@ -16,13 +16,11 @@ type Date string
 // a date or a yes/no. A fact that is not stated is unknown: not zero, not
 // false, not empty.
 type Fact[T any] struct {
-	value            T
-	known            bool
-	low, usual, high T
-	ranged           bool
-	text             string
-	path             string
-	place            Place
+	value T
+	known bool
+	text  string
+	path  string
+	place Place
 }
 
 // Stated makes a known fact without a place, for designs built in Go.
@@ -51,13 +49,6 @@ func (f Fact[T]) Any() any {
 	return f.value
 }
 
-func (f Fact[T]) Ranged() bool                  { return f.ranged }
-func (f Fact[T]) Ends() (low, usual, high any)  { return f.low, f.usual, f.high }
-func (f *Fact[T]) span() (low, usual, high any) { return &f.low, &f.usual, &f.high }
-func (f *Fact[T]) range_(text string, at Place) {
-	f.text, f.place, f.ranged, f.known = text, at, true, false
-}
-
 // Reading is what every Fact[T] offers, for code that walks a design without
 // knowing the types.
 type Reading interface {
@@ -66,24 +57,18 @@ type Reading interface {
 	Place() Place
 	Text() string
 	Any() any
-	Ranged() bool
-	Ends() (low, usual, high any)
 }
 
 // factSetter is the loader's side of a Fact.
 type factSetter interface {
 	valuePointer() any
 	state(text string, at Place)
-	span() (low, usual, high any)
-	range_(text string, at Place)
 	stamp(path string)
 }
 
-func (f *Fact[T]) valuePointer() any { return &f.value }
-func (f *Fact[T]) state(text string, at Place) {
-	f.text, f.place, f.known, f.ranged = text, at, true, false
-}
-func (f *Fact[T]) stamp(path string) { f.path = path }
+func (f *Fact[T]) valuePointer() any           { return &f.value }
+func (f *Fact[T]) state(text string, at Place) { f.text, f.place, f.known = text, at, true }
+func (f *Fact[T]) stamp(path string)           { f.path = path }
 
 // Node is embedded in every part of a design; it holds where the part stands.
 type Node struct {
