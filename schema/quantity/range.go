@@ -63,11 +63,11 @@ func ParseRange(text string, want Dimension) (r Range, is bool, err error) {
 type form int
 
 const (
-	single  form = iota
-	dotted       // two dots, or what a telephone makes of them
-	widened      // plus or minus
-	guessed      // about
-	doubtful     // a hyphen or "to" between two numbers
+	single   form = iota
+	dotted        // two dots, or what a telephone makes of them
+	widened       // plus or minus
+	guessed       // about
+	doubtful      // a hyphen or "to" between two numbers
 )
 
 // formOf tells the form and the text in plain characters, with one spelling of each mark.
