@@ -17,6 +17,8 @@ var mayImport = map[string][]string{
 	"plumbline/schema/document":       {},
 	"plumbline/schema/quantity":       {},
 	"plumbline/schema/amend":          {"plumbline/schema/document"},
+	"plumbline/schema/words":          {},
+	"plumbline/schema/lines":          {"plumbline/schema", "plumbline/schema/"},
 	"plumbline/schema":                {"plumbline/schema/"},
 	"plumbline/schema/jsonschemagen":  {"plumbline/schema", "plumbline/schema/", "plumbline/engine", "plumbline/engine/pack", "plumbline/engine/report"},
 	"plumbline/schema/generate":       {"plumbline/"},

@@ -98,7 +98,11 @@ func (d *decoder) part(n, at *yaml.Node, plan *typePlan, into reflect.Value, pat
 			}
 			continue
 		}
+		before := len(d.problems)
 		d.field(key, value, field, into.Field(field.index), path+"."+field.key)
+		if len(d.problems) == before+1 && value.Kind == yaml.ScalarNode {
+			d.problems[before].Message += besides(value.Value, plan, field)
+		}
 		if field.excludes != "" && d.mentions(n, field.excludes) {
 			d.add(key, path+"."+field.key, fmt.Sprintf("state %s or %s, not both: they are two ways to say one thing", field.key, field.excludes), "")
 		}

@@ -22,7 +22,7 @@ func TestLoadErrors(t *testing.T) {
 		"unknown key, belongs to one": {"pump:\n  setting: 3 bar", "3:3: unknown key setting; setting belongs under regulator"},
 		"unknown key, belongs to top": {"pump:\n  exhaust: {}", "3:3: unknown key exhaust; exhaust belongs under the top level, measured"},
 		"unknown key, belongs to few": {"pump: {pressure_rating: 3 bar}", "2:8: unknown key pressure_rating; pressure_rating belongs under tank_selector, suction.runs, feed.runs and others"},
-		"unknown key, both":           {"fuel: {fuel_density: 0.7 kg/L, leads: 0 g/L}", "2:8: unknown key fuel_density; the keys here are ethanol, reid_vapour_pressure, lead, density\nf:2:32: unknown key leads; did you mean lead?"},
+		"unknown key, both":           {"fuel: {fuel_density: 0.7 kg/L, leads: 0 g/L}", "2:8: unknown key fuel_density; did you mean density?\nf:2:32: unknown key leads; did you mean lead?; for leads write ignition.plug_wires"},
 		"number without unit":         {"regulator: {setting: 58}", "2:22: 58: a pressure needs a unit; write 58 psi or 58 kPa or 58 bar"},
 		"wrong unit":                  {"regulator: {setting: 58 mm}", "2:22: 58 mm is a length; a pressure is expected, e.g. 300 kPa"},
 		"absolute for gauge":          {"regulator: {setting: 58 psia}", "2:22: 58 psia is an absolute pressure; a pressure above that of the air is expected: subtract the barometer, e.g. 300 kPa"},

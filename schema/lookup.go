@@ -48,7 +48,13 @@ func ParseFact(path, text string) (any, error) {
 	if !strings.HasPrefix(path, rootPath+".") {
 		return nil, fmt.Errorf("the path of a fact begins with design")
 	}
-	plan := designPlan()
+	return parseFact(designPlan(), path, text)
+}
+
+// ParseIn reads a text as the fact at a path below a part of the given type, such as Run, would be read.
+func ParseIn(part, path, text string) (any, error) { return parseFact(planOf(part), path, text) }
+
+func parseFact(plan *typePlan, path, text string) (any, error) {
 	var f *fieldPlan
 	for step := range Path(path).Steps() {
 		if f = fieldOf(plan, step.Key); f == nil {

@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"plumbline/schema/quantity"
+	"plumbline/schema/words"
 )
 
 // typePlan is what reading, walking and describing need to know of one part's type, worked out once.
@@ -37,6 +38,8 @@ type factPlan struct {
 	dimension quantity.Dimension
 	words     []string
 	example   string
+	// said is how people speak of the fact; nil for one that the table of words does not have.
+	said *words.Row
 	// The range tag: its text, and both ends in SI units or as whole numbers.
 	lowText, highText string
 	low, high         float64
@@ -91,6 +94,9 @@ func (p planner) plan(t reflect.Type) *typePlan {
 		}
 		field := p.field(t.Field(i))
 		field.index = i
+		if field.fact != nil {
+			field.fact.said = words.Of(t.Name(), field.key)
+		}
 		if field.key == "" || plan.byKey[field.key] != nil {
 			panic(fmt.Sprintf("schema: %s.%s has no json name of its own", t.Name(), t.Field(i).Name))
 		}

@@ -1,0 +1,91 @@
+package words
+
+import (
+	"slices"
+	"strings"
+)
+
+// Hit is one meaning of what was said: a fact, part or list by its name, or a value of a fact.
+type Hit struct {
+	Row *Row
+	// Value is set when a word of the fact was said rather than the fact.
+	Value *Value
+	// Own is true for forms of the table's own column, false for a label, a key or a word as the schema spells it: these
+	// are only meant where the part they belong to is spoken of.
+	Own bool
+}
+
+// Said are the meanings of a form, however its letters are written: in the order of the tables, the tables' own forms
+// first.
+func Said(form string) []Hit { return all().said[Plain(form)] }
+
+// MostWords is how many words the longest form has.
+func MostWords() int { return all().most }
+
+// Plain brings a form to the way it is compared: small letters, one blank between words, none for underscores.
+func Plain(form string) string {
+	return strings.Join(strings.Fields(strings.ReplaceAll(strings.ToLower(form), "_", " ")), " ")
+}
+
+func (t *table) index() {
+	for _, r := range t.rows {
+		t.add(Hit{Row: r, Own: true}, r.Spoken...)
+		t.add(Hit{Row: r}, r.Label, r.Key)
+		for i := range r.Values {
+			v := &r.Values[i]
+			t.add(Hit{Row: r, Value: v, Own: true}, v.Spoken...)
+			t.add(Hit{Row: r, Value: v}, v.Label, v.Word)
+		}
+	}
+	for form, hits := range t.said {
+		slices.SortStableFunc(hits, func(a, b Hit) int {
+			switch {
+			case a.Own == b.Own:
+				return 0
+			case a.Own:
+				return -1
+			}
+			return 1
+		})
+		t.said[form] = hits
+	}
+}
+
+// add puts a meaning under its forms, once each.
+func (t *table) add(h Hit, forms ...string) {
+	for _, form := range forms {
+		form = Plain(form)
+		if form == "" || slices.ContainsFunc(t.said[form], func(o Hit) bool { return o.Row == h.Row && o.Value == h.Value }) {
+			continue
+		}
+		t.said[form] = append(t.said[form], h)
+		t.most = max(t.most, strings.Count(form, " ")+1)
+	}
+}
+
+// Meant are the values of a fact that a form may stand for: as it is said, or the only ones it is the beginning of.
+func (r *Row) Meant(form string) []*Value {
+	form = Plain(form)
+	var said, begun []*Value
+	for i := range r.Values {
+		v := &r.Values[i]
+		whole, begins := false, false
+		for _, f := range append([]string{v.Label, v.Word}, v.Spoken...) {
+			f = Plain(f)
+			whole = whole || f == form
+			begins = begins || len(form) > 2 && strings.HasPrefix(f, form)
+		}
+		if whole {
+			said = append(said, v)
+		} else if begins {
+			begun = append(begun, v)
+		}
+	}
+	if len(said) > 0 {
+		return said
+	}
+	if len(begun) == 1 {
+		return begun
+	}
+	return nil
+}
