@@ -2,6 +2,7 @@ package quantity
 
 import (
 	"math/big"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -178,7 +179,7 @@ func (p ranger) between(plain string) (Range, bool, error) {
 		return Range{}, true, wrong
 	}
 	values := make([]Value, len(parts))
-	for i, part := range parts {
+	for i, part := range slices.Backward(parts) {
 		v, err := parse(part, p.want)
 		if err != nil {
 			return Range{}, true, err
@@ -199,7 +200,7 @@ func (p ranger) shareUnit(parts []string) *ParseError {
 		case alone != nil || strings.Trim(own, " ") != "":
 		case bad != nil, unit != "" && !known && unit != ":1":
 			if _, err := parse(parts[last], p.want); err != nil || p.want == DimDashSize {
-				continue // Parse will say what is wrong with it
+				continue // the last is read first, and Parse says what is wrong with it
 			}
 			return &ParseError{p.text, p.want, "the unit of the last number does not serve the others", "write the unit behind each number, as in " + twice(Example(p.want))}
 		case unit == "":
