@@ -144,6 +144,9 @@ func askWords(q *engine.Question, key string) string {
 	if q.Ask != "" {
 		text += ": " + docWords(q.Ask)
 	}
+	if q.Stated != "" {
+		return text + ". Stated as " + clean(q.Stated) + "; narrow it."
+	}
 	if answer := answerWords(q); answer != "" {
 		text += ". " + answer
 	}

@@ -156,7 +156,7 @@ func (p ranger) refuse(reason, suggest string) (Range, bool, error) {
 }
 
 // likeRange is how to write a range of the dimension, by its example.
-func (p ranger) likeRange() string { return "write it like " + rangeExample(p.want) }
+func (p ranger) likeRange() string { return "write it like " + RangeExample(p.want) }
 
 // between reads two or three parts with dots between them.
 func (p ranger) between(plain string) (Range, bool, error) {
@@ -266,8 +266,8 @@ func turned(parts []string) []string {
 	return out
 }
 
-// rangeExample is the example of a dimension as a range.
-func rangeExample(d Dimension) string {
+// RangeExample is the example of a dimension, written as a range.
+func RangeExample(d Dimension) string {
 	switch d {
 	case DimWireSize:
 		return "14 AWG..12 AWG"
@@ -279,7 +279,7 @@ func rangeExample(d Dimension) string {
 	if bad != nil {
 		return twice(example)
 	}
-	more := new(big.Rat).Mul(number, big.NewRat(6, 5))
+	more := new(big.Rat).Mul(number, big.NewRat(11, 10))
 	return shownRat(number) + ".." + shownRat(more) + unit
 }
 

@@ -85,7 +85,7 @@ func TestParseRangeRefuses(t *testing.T) {
 	}{
 		{"320..280 hp", DimPower, "begins with the smaller end; write 280 hp..320 hp"},
 		{"300..300 hp", DimPower, "ends of a range are the same; write the value alone: 300 hp"},
-		{"280..290..300..320 hp", DimPower, "at most the likely value between them; write it like 250..300 hp"},
+		{"280..290..300..320 hp", DimPower, "at most the likely value between them; write it like 250..275 hp"},
 		{"280..400..320 hp", DimPower, "lies between its ends; write it between 280 hp and 320 hp, or leave it out: 280 hp..320 hp"},
 		{"280..320", DimPower, "a power needs a unit; write 280..320 W or 280..320 kW or 280..320 hp"},
 		{"280 hp..320", DimPower, "behind the last number, or behind each; write 280..320 hp"},

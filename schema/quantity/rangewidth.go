@@ -61,12 +61,12 @@ func (p ranger) noWidth(text string, value measure, ok bool) *ParseError {
 	}
 	switch {
 	case p.want == DimWireSize, p.want == DimDashSize:
-		return refuse("is a size of a series, which has no width", "write the two sizes it may be, such as "+rangeExample(p.want))
+		return refuse("is a size of a series, which has no width", "write the two sizes it may be, such as "+RangeExample(p.want))
 	case !ok:
 		if _, err := parse(text, p.want); err != nil {
 			return err.(*ParseError)
 		}
-		return refuse("a width goes with one number and its unit", "write the two ends, such as "+rangeExample(p.want))
+		return refuse("a width goes with one number and its unit", "write the two ends, such as "+RangeExample(p.want))
 	case p.want == DimTemperature:
 		five := big.NewRat(5, 1)
 		unit := value.text
@@ -175,7 +175,7 @@ func (p ranger) points(value, width measure) (Range, bool, error) {
 // around makes the range of a value and its width, both in the unit of the value, each end rounded once.
 func (p ranger) around(value measure, wide *big.Rat) (Range, bool, error) {
 	if wide.Sign() <= 0 {
-		return p.refuse("a width is more than nothing", "write the value alone, or the two ends, such as "+rangeExample(p.want))
+		return p.refuse("a width is more than nothing", "write the value alone, or the two ends, such as "+RangeExample(p.want))
 	}
 	u := value.unit
 	if value.bare() {
