@@ -214,11 +214,11 @@ func factNames(paths []string, most int) string { return namesOf(paths, most, fa
 // findOut names facts to find out; of one that is stated as a range, that too.
 func (s *sheet) findOut(paths []string) string {
 	return namesOf(paths, mostFound, func(path string) string {
-		at := slices.IndexFunc(s.report.Asked, func(q engine.Question) bool { return q.Path == path && q.Stated != "" })
+		at := slices.IndexFunc(s.report.Asked, func(q engine.Question) bool { return q.Path == path })
 		if at < 0 {
 			return factName(path)
 		}
-		return factName(path) + " (narrow " + clean(s.report.Asked[at].Stated) + ")"
+		return factName(path) + narrowWords(&s.report.Asked[at])
 	})
 }
 
