@@ -94,7 +94,7 @@ func TestARangeIsNarrowed(t *testing.T) {
 	var text, js bytes.Buffer
 	require.NoError(t, Text(&text, []*engine.Report{r}, TextOptions{Verbose: true}))
 	assert.Contains(t, text.String(), "springs that close the throttle. Stated as 1..2; narrow it.")
-	assert.Contains(t, text.String(), "circuits[0].fuse.rating\n      (narrow 10..20 A)")
+	assert.Contains(t, text.String(), "circuits[0].fuse.rating (narrow 10..20 A)")
 	assert.Equal(t, []string{"engine: power (narrow about 300 hp), cylinders."}, bySection([]*engine.Question{
 		{Path: "design.engine.power", Stated: "about 300 hp"}, {Path: "design.engine.cylinders"}}))
 	require.NoError(t, JSON(&js, []*engine.Report{r}, About{}))
