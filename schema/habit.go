@@ -15,7 +15,7 @@ var (
 func Habit(d *Design) quantity.System {
 	us, metric := 0, 0
 	Walk(d, func(v Visit) {
-		if v.Kind != KindQuantity || !v.Reading.Known() && !v.Reading.Ranged() {
+		if v.Kind != KindQuantity || !IsStated(v.Reading) {
 			return
 		}
 		text := v.Reading.Text()

@@ -194,10 +194,7 @@ func (f *filler) all(plan *typePlan, part reflect.Value, path string) {
 func (p *typePlan) points() bool { return p.name == "CurvePoint" || p.name == "ThermistorPoint" }
 
 // stands reports whether a fact says anything.
-func stands(fact reflect.Value) bool {
-	f := fact.Addr().Interface().(Reading)
-	return f.Known() || f.Ranged()
-}
+func stands(fact reflect.Value) bool { return IsStated(fact.Addr().Interface().(Reading)) }
 
 // listed reports whether anything of a list is named, or that there is nothing.
 func listed(l Listing) bool { return l.Known() }

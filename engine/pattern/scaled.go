@@ -83,12 +83,12 @@ func (s *scaled) read(pattern *schema.Design) (Scaled, string) {
 
 // ends reads a range, or one value.
 func ends(text string, d quantity.Dimension) (low, usual, high float64, err error) {
-	if !strings.Contains(text, "..") {
-		v, err := quantity.Parse(text, d)
-		return v.SI(), v.SI(), v.SI(), err
+	r, is, err := quantity.ParseRange(text, d)
+	if is || err != nil {
+		return r.Low.SI(), r.Usual.SI(), r.High.SI(), err
 	}
-	a, b, c, err := quantity.ParseRange(text, d)
-	return a.SI(), b.SI(), c.SI(), err
+	v, err := quantity.Parse(text, d)
+	return v.SI(), v.SI(), v.SI(), err
 }
 
 // Items are the rows of this one in a design, one for every item of the list that [] stands for.
