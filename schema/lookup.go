@@ -103,10 +103,15 @@ func (d *Design) FactAt(path string) Reading {
 // path leads to none.
 func (d *Design) At(path string) any {
 	var last reflect.Value
-	if !d.follow(path, func(v reflect.Value) { last = v }) || !last.IsValid() {
+	whole := d.follow(path, func(v reflect.Value) { last = v })
+	if !last.IsValid() {
 		return nil
 	}
-	return last.Addr().Interface()
+	at := last.Addr().Interface()
+	if list, ok := at.(Listing); !whole && (!ok || list.Path() != path) {
+		return nil
+	}
+	return at
 }
 
 // follow shows each field and item on the way to a path; false when the way ends before the path does.

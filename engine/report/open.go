@@ -212,7 +212,7 @@ func missing(list []*engine.Finding) []string {
 func factNames(paths []string, most int) string { return namesOf(paths, most, factName) }
 
 // findOut names facts to find out; of one that is stated as a range, that too.
-func (s *sheet) findOut(paths []string) string {
+func (s *jobSheet) findOut(paths []string) string {
 	return namesOf(paths, mostFound, func(path string) string {
 		at := slices.IndexFunc(s.report.Asked, func(q engine.Question) bool { return q.Path == path })
 		if at < 0 {

@@ -116,6 +116,9 @@ func TestCounterLists(t *testing.T) {
 			}
 			t.Logf("%s %s: want %v, got %q: %s", l.Name, key, words, word, why)
 		}
+		if l.Order.Value == "" && len(l.Order.Content) == 0 {
+			continue
+		}
 		orders++
 		if slices.Contains(allowed(l.Order), string(s.Answer)) {
 			ordersRight++

@@ -13,6 +13,10 @@ import (
 var ownParts = []string{"design.throttle_body.injectors", "design.intake.adapter", "design.tank.strainer", "design.vehicle.brake_booster", "design.pump.inertia_switch",
 	"design.pump.speed_control", "design.alternator.charge_cable", "design.battery.converter"}
 
+// headlines are the rules that a part is bought for: where one of them speaks, the line of a part that is right gives its number.
+var headlines = []string{"fuel/delivery.flow-at-full-load", "fuel/delivery.printed-flow", "fuel/injectors.duty-at-full-load", "fuel/hose.rating-covers-setting", "fuel/pressure.setting-suits-body",
+	"fuel/pressure.idle-pressure", "fuel/return.keeps-control", "electrical/wires.pump-drop", "electrical/wires.allowed-drop", "electrical/charging.balance-at-idle", "throttle/body.throttle-drop", "fuel/surge-tank.lift-keeps-it-full"}
+
 // counted are the rules about the way as a whole that speak of another part than their subject.
 var counted = map[string]string{
 	"design.throttle_body": "design.pump", // its pressure is what the pump makes of it
@@ -38,10 +42,44 @@ func ownerOf(path string) string {
 // owner is the part in hand a finding is about.
 func (b *builder) owner(f *engine.Finding) string {
 	owner := ownerOf(f.Subject)
+	if strings.HasPrefix(f.Rule, "fuel/return.") {
+		owner = "design.return_line"
+	}
 	if other := counted[owner]; other != "" && strings.HasPrefix(f.Rule, "fuel/pressure.") {
 		return other
 	}
-	return owner
+	return b.line(owner, f)
+}
+
+// line gives what is said of a whole line to the piece it is about: a filter whose facts were read, or of the pieces named the
+// narrowest.
+func (b *builder) line(owner string, f *engine.Finding) string {
+	best, least := owner, 0.0
+	runs := runsOf(b.design.At(owner))
+	for i := range runs {
+		run := &runs[i]
+		if !run.Stated() {
+			continue
+		}
+		if run.Filter.Mesh.Known() && slices.ContainsFunc(f.Facts, func(r engine.FactRead) bool { return r.Path == run.Filter.Mesh.Path() }) {
+			return run.Path()
+		}
+		bore, known := run.Bore.Get()
+		if known && (best == owner || bore.SI() < least) {
+			best, least = run.Path(), bore.SI()
+		}
+	}
+	return best
+}
+
+func runsOf(line any) []schema.Run {
+	switch line := line.(type) {
+	case *schema.Line:
+		return line.Runs.Items
+	case *schema.Maybe[schema.Line]:
+		return line.Part.Runs.Items
+	}
+	return nil
 }
 
 // inHand are the parts of which anything is stated, in the order of a design.
@@ -196,7 +234,7 @@ type key struct {
 }
 
 var keys = []key{
-	{"Pump", nil, []string{"rated_flow", "curve"}},
+	{"Pump", nil, []string{"curve", "rated_flow"}},
 	{"Injectors", nil, []string{"static_flow", "static_mass_flow"}},
 	{"Regulator", nil, []string{"setting"}},
 	{"Run", func(d *schema.Design, owner string) bool { return isWord(d, owner+".kind", "hose") }, []string{"mark", "pressure_rating"}},
@@ -217,7 +255,7 @@ func (b *builder) keys(owner string) []string {
 					return nil
 				}
 			case schema.Listing:
-				if !empty(at) {
+				if at.Known() && !empty(at) {
 					return nil
 				}
 			}
@@ -226,6 +264,11 @@ func (b *builder) keys(owner string) []string {
 		return missing
 	}
 	return nil
+}
+
+// unmarked reports whether a part is a hose that says nothing of what it stands.
+func (b *builder) unmarked(owner string) bool {
+	return isWord(b.design, owner+".kind", "hose") && isWord(b.design, owner+".mark", "unmarked") && !schema.IsStated(b.design.FactAt(owner+".pressure_rating"))
 }
 
 func isWord(d *schema.Design, path, word string) bool {

@@ -198,6 +198,7 @@ func (v *verdicts) take(f *engine.Finding) {
 // part makes the line of a part; false when nothing can be said of it.
 func (b *builder) part(v *verdicts) (Part, bool) {
 	p := Part{Subject: v.owner, Name: b.name(v.owner), Stated: stated(b.design, v.owner)}
+	about := v.owner == "design.engine" || v.owner == "design.fuel"
 	switch {
 	case len(v.fails) > 0:
 		slices.SortStableFunc(v.fails, worse)
@@ -208,34 +209,64 @@ func (b *builder) part(v *verdicts) (Part, bool) {
 			p.Text, p.Do = f.Leaning.Text, f.Leaning.Remedy
 		}
 		p.Rules = rules(v.fails)
+		return p, true
+	case b.unmarked(v.owner):
+		p.Word, p.Whatever = No, true
+		p.Text, p.Do, p.Rules = "it has no mark and no pressure is printed on it", "Fit hose marked for fuel injection.", rules(v.asks)
+		return p, true
 	case len(v.turns) > 0:
 		slices.SortStableFunc(v.turns, likelier)
 		f := v.turns[0]
 		p.Word, p.More, p.Turn = Asks, len(v.turns)-1, TurnOf(f.Leaning.Turn)
 		p.Text, p.Do, p.Rules = f.Leaning.Text, f.Leaning.Remedy, rules(v.turns)
-	default:
-		f := tightest(v.fine)
-		if missing := b.keys(v.owner); len(missing) > 0 {
-			p.Word, p.Rules = Asks, rules(v.asks)
-			p.Text = "look for " + strings.Join(missing, " or ")
-			return p, len(v.asks) > 0
-		}
-		if f == nil {
-			return p, false
-		}
-		p.Word, p.Rules, p.Text, p.Margin = OK, rules([]*engine.Finding{f}), f.Text, margin(f)
-		p.Whatever = f.Outcome != engine.Open
-		if f.Outcome == engine.Open {
-			p.Text = f.Leaning.Text
-		}
-		if m := f.Outcome == engine.Warn || f.Outcome == engine.Open && f.Leaning.Worst == engine.Warn; m {
-			p.Do = cmp.Or(f.Remedy, remedyOf(f))
-		}
-	}
-	if owner := v.owner; p.Word == OK && (owner == "design.engine" || owner == "design.fuel" || owner == "design.vehicle") {
+		return p, true
+	case about:
 		return p, false
 	}
+	if missing := b.keys(v.owner); len(missing) > 0 && len(v.asks) > 0 {
+		p.Word, p.Rules = Asks, rules(v.asks)
+		p.Text = "look for " + strings.Join(missing, " or ")
+		return p, true
+	}
+	if text := b.otherPressure(v.owner); text != "" {
+		p.Word, p.Text, p.Rules = Asks, text, rules(v.asks)
+		return p, true
+	}
+	p.Word, p.Text, p.Whatever = OK, "nothing against it in what is known", true
+	f := deciding(v.fine)
+	if f == nil {
+		return p, true
+	}
+	p.Rules, p.Text, p.Margin, p.Whatever = rules([]*engine.Finding{f}), f.Text, margin(f), f.Outcome != engine.Open
+	if f.Outcome == engine.Open {
+		p.Text = f.Leaning.Text
+	}
+	if doubtful(f) {
+		p.Do = cmp.Or(f.Remedy, remedyOf(f))
+	}
 	return p, true
+}
+
+// doubtful reports whether a finding warns, or would with all usual values.
+func doubtful(f *engine.Finding) bool {
+	return f.Outcome == engine.Warn || f.Leaning != nil && f.Leaning.Likely == engine.Warn
+}
+
+// otherPressure says that a pump's label is for another pressure than it will work at, so that what it gives there is a guess; "" otherwise.
+func (b *builder) otherPressure(owner string) string {
+	d := b.design
+	printed, known := d.Pump.RatedPressure.Get()
+	setting, set := d.Regulator.Setting.Get()
+	if owner != "design.pump" || !known || !set || len(d.Pump.Curve.Items) > 0 || printed.SI() > 0.9*setting.SI() {
+		return ""
+	}
+	text := "its label is for " + d.Pump.RatedPressure.Text() + ", the regulator holds " + d.Regulator.Setting.Text() + ": look at its chart there"
+	for i := range b.report.Findings {
+		if f := &b.report.Findings[i]; f.Rule == headlines[0] && f.Leaning != nil {
+			text = f.Leaning.Text + " By a usual pump; " + text
+		}
+	}
+	return text
 }
 
 func remedyOf(f *engine.Finding) string {
@@ -261,21 +292,25 @@ func likelier(x, y *engine.Finding) int {
 	return cmp.Or(x.Leaning.Likely.Rank()-y.Leaning.Likely.Rank(), x.Danger.Rank()-y.Danger.Rank())
 }
 
-// tightest is the finding whose number is nearest to its limit; a warning counts as nearer than any pass.
-func tightest(list []*engine.Finding) *engine.Finding {
+// deciding is the finding that a part that is right is judged by: the one it is bought for, else the one whose number is
+// nearest to its limit; nil when none has a number.
+func deciding(list []*engine.Finding) *engine.Finding {
+	for _, rule := range headlines {
+		for _, f := range list {
+			if f.Rule == rule {
+				return f
+			}
+		}
+	}
 	var best *engine.Finding
 	least := 0.0
 	for _, f := range list {
-		m := margin(f)
-		if m == nil {
+		if f.Leaning != nil && f.Leaning.Lean == engine.Turns {
 			continue
 		}
-		if best == nil || *m < least {
+		if m := margin(f); m != nil && (best == nil || *m < least) {
 			best, least = f, *m
 		}
-	}
-	if best == nil && len(list) > 0 {
-		return list[0]
 	}
 	return best
 }
