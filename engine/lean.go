@@ -4,8 +4,10 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"sync"
 
 	"plumbline/engine/derive"
+	"plumbline/engine/internal/cores"
 	"plumbline/engine/internal/rule"
 	"plumbline/engine/pattern"
 	"plumbline/schema"
@@ -45,13 +47,22 @@ type Leaning struct {
 	Low      *Number      `json:"low,omitempty"`
 	High     *Number      `json:"high,omitempty"`
 	Bounds   []BoundFound `json:"bounds,omitempty"`
-	// Turn is the value of the one unknown that decides most, where it turns.
-	Turn *Turn `json:"turn,omitempty"`
 	// Usual are the facts with usual values it rests on, Patterns where they are from.
 	Usual    []string `json:"usual,omitempty"`
 	Patterns []string `json:"patterns"`
 	// Points is how many points were tried.
 	Points int `json:"points"`
+	// turn finds where it turns.
+	turn func() *Turn
+}
+
+// Turn is where the finding turns by the one unknown that decides most, with the others at their usual worst; nil when it
+// does not turn, or by no one value. It is found when it is asked for.
+func (l *Leaning) Turn() *Turn {
+	if l.turn == nil {
+		return nil
+	}
+	return l.turn()
 }
 
 // Turn is where a finding turns: it passes on the side of At that Better names.
@@ -358,11 +369,12 @@ type Wanting struct {
 	Remedy  string  `json:"remedy"`
 }
 
-// start notes the findings that are open.
+// start notes the findings that are open and due by the next step of the job.
 func (l *leaner) start() {
 	l.seen = map[pointKey]*tried{}
+	next := StageRank(l.stage()) + 1
 	for _, f := range l.found {
-		if r := l.rules[f.Rule]; f.Outcome == Open && !f.Sense && r != nil && (r.Each == nil || r.List() != joints) && !r.Decl.Stated {
+		if r := l.rules[f.Rule]; f.Outcome == Open && !f.Sense && StageRank(f.Due) <= next && r != nil && (r.Each == nil || r.List() != joints) && !r.Decl.Stated {
 			l.seen[pointKey{f.Rule, f.Subject}] = &tried{open: f}
 		}
 	}
@@ -384,31 +396,34 @@ func (l *leaner) some(want func(*tried) bool) []*rule.Rule {
 	return out
 }
 
-// try judges the open findings at the points of a box.
+// try judges the open findings at the points of a box: at its first all of them, at the others those that came out there.
 func (l *leaner) try(b *box) {
-	decided := map[pointKey]bool{}
-	for i, t := range b.points() {
-		rules := l.some(func(x *tried) bool { return i == 0 || decided[pointKey{x.open.Rule, x.open.Subject}] })
-		if len(rules) == 0 {
-			return
-		}
-		found := l.judgedAt(b.point(t), rules, l.values, i == 0)
-		for k, x := range l.seen {
-			f := found[k]
-			switch {
-			case i > 0 && !decided[k]:
-			case f == nil || f.Outcome == Open:
-				x.unjudged = true
-				if f != nil && x.open.Still == nil {
-					x.open.Still = append(f.Missing, f.Unreachable...)
-				}
-			default:
-				decided[k] = true
-				if i == 0 {
-					x.rest(f.rests)
-				}
-				x.at, x.boxes, x.points = append(x.at, f), append(x.boxes, b), append(x.points, t)
+	points := b.points()
+	found := make([]map[pointKey]*Finding, len(points))
+	found[0] = l.judgedAt(b.point(points[0]), l.some(func(*tried) bool { return true }), l.values, true)
+	decided := func(x *tried) bool {
+		f := found[0][pointKey{x.open.Rule, x.open.Subject}]
+		return f != nil && f.Outcome != Open
+	}
+	if rules := l.some(decided); len(rules) > 0 {
+		cores.Do(len(points)-1, func(_, i int) { found[i+1] = l.judgedAt(b.point(points[i+1]), rules, l.values, false) })
+	}
+	for k, x := range l.seen {
+		if !decided(x) {
+			x.unjudged = true
+			if f := found[0][k]; f != nil && x.open.Still == nil {
+				x.open.Still = append(f.Missing, f.Unreachable...)
 			}
+			continue
+		}
+		x.rest(found[0][k].rests)
+		for i, t := range points {
+			f := found[i][k]
+			if f == nil || f.Outcome == Open {
+				x.unjudged = true
+				continue
+			}
+			x.at, x.boxes, x.points = append(x.at, f), append(x.boxes, b), append(x.points, t)
 		}
 	}
 }
@@ -532,7 +547,7 @@ func (l *leaner) leaning(t *tried) *Leaning {
 	}
 	slices.Sort(out.Usual)
 	if out.Lean == Turns {
-		out.Turn = l.turn(t)
+		out.turn = sync.OnceValue(func() *Turn { return l.turn(t) })
 	}
 	return out
 }
@@ -625,28 +640,27 @@ func (l *leaner) turn(t *tried) *Turn {
 		if !t.rests[b.dims[i].path] || b.dims[i].with != i {
 			continue
 		}
-		for _, end := range []float64{-1, 1} {
-			if end == from[i] {
-				continue
-			}
-			f := judged(b.moved(from, i, end))
-			if bad(f) {
-				continue
-			}
-			m := marginOf(f)
-			if b.dims[i].from == nil {
-				m = math.Inf(1) // the reader's own range first
-			}
-			if deciding < 0 || m > most {
-				deciding, good, most = i, end, m
-			}
+		end := 1.0
+		if from[i] > 0 || from[i] == 0 && b.dims[i].bad() > 0 {
+			end = -1
+		}
+		f := judged(b.moved(from, i, end))
+		if bad(f) {
+			continue
+		}
+		m := marginOf(f)
+		if b.dims[i].from == nil {
+			m = math.Inf(1) // the reader's own range first
+		}
+		if deciding < 0 || m > most {
+			deciding, good, most = i, end, m
 		}
 	}
 	if deciding < 0 {
 		return nil
 	}
 	lo, hi := from[deciding], good // bad at lo, good at hi
-	for range 24 {
+	for range 12 {
 		mid := (lo + hi) / 2
 		if bad(judged(b.moved(from, deciding, mid))) {
 			lo = mid

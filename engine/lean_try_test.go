@@ -42,7 +42,7 @@ func TestTryLean(t *testing.T) {
 					if f.Leaning.Low != nil {
 						lo, hi = f.Leaning.Low.Text, f.Leaning.High.Text
 					}
-					fmt.Println(f.Leaning.Lean, f.Due, f.Rule, f.Subject, f.Leaning.Measured.Text, "[", lo, hi, "]", f.Leaning.Text, f.Leaning.Turn)
+					fmt.Println(f.Leaning.Lean, f.Due, f.Rule, f.Subject, f.Leaning.Measured.Text, "[", lo, hi, "]", f.Leaning.Text)
 				}
 			}
 		}

@@ -60,7 +60,7 @@ func (d *Design) Put(path string, value any) error {
 	default:
 		return fmt.Errorf("%s cannot hold a %T", path, value)
 	}
-	fact.state(textOf(into.Interface()), d.PlaceOf(path))
+	fact.state("", fact.(Reading).Place())
 	return nil
 }
 

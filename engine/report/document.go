@@ -148,8 +148,6 @@ type Leaning struct {
 	Measured string `json:"measured,omitempty"`
 	Low      string `json:"low,omitempty"`
 	High     string `json:"high,omitempty"`
-	// Where it turns by the one unknown that decides most.
-	Turn *sheet.Turn `json:"turn,omitempty"`
 	// The patterns they are from.
 	Patterns []string `json:"patterns"`
 	// How many points were tried.

@@ -7,7 +7,6 @@ import (
 
 	"plumbline/engine"
 	"plumbline/engine/pack"
-	"plumbline/engine/sheet"
 	"plumbline/schema"
 )
 
@@ -116,7 +115,7 @@ func newLeaning(f *engine.Finding) Leaning {
 		return n.Text
 	}
 	out := Leaning{Rule: f.Rule, Subject: f.Subject, Lean: string(x.Lean), Text: x.Text, Remedy: x.Remedy, Measured: text(x.Measured), Low: text(x.Low),
-		High: text(x.High), Turn: sheet.TurnOf(x.Turn), Patterns: x.Patterns, Points: x.Points}
+		High: text(x.High), Patterns: x.Patterns, Points: x.Points}
 	return out
 }
 

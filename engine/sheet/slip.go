@@ -217,7 +217,7 @@ func (b *builder) part(v *verdicts) (Part, bool) {
 	case len(v.turns) > 0:
 		slices.SortStableFunc(v.turns, likelier)
 		f := v.turns[0]
-		p.Word, p.More, p.Turn = Asks, len(v.turns)-1, TurnOf(f.Leaning.Turn)
+		p.Word, p.More, p.Turn = Asks, len(v.turns)-1, TurnOf(f.Leaning.Turn())
 		p.Text, p.Do, p.Rules = f.Leaning.Text, f.Leaning.Remedy, rules(v.turns)
 		return p, true
 	case about:
