@@ -34,7 +34,8 @@ const (
 // Leaning is what an open finding would become with any usual value of what is not stated.
 type Leaning struct {
 	Lean Lean `json:"lean"`
-	// Worst is the worst outcome met, Likely the one with all usual values.
+	// Best and Worst are the best and the worst outcome met, Likely the one with all usual values.
+	Best   Outcome `json:"best"`
 	Worst  Outcome `json:"worst"`
 	Likely Outcome `json:"likely"`
 	// Fails is the share of the points at which it fails.
@@ -502,6 +503,9 @@ func (l *leaner) leaning(t *tried) *Leaning {
 	}
 	delete(outcomes, NotApplicable)
 	for _, o := range []Outcome{Pass, Warn, Fail} {
+		if outcomes[o] && out.Best == "" {
+			out.Best = o
+		}
 		if outcomes[o] {
 			out.Worst = o
 		}

@@ -24,7 +24,7 @@ vehicle.model_year vehicle.use vehicle.class
 engine.displacement engine.cylinders engine.power engine.aspiration engine.strokes engine.cycle
 fuel.ethanol
 pump.place pump.rated_flow pump.rated_pressure pump.rated_submersible
-feed.runs.name feed.runs.kind feed.runs.bore feed.runs.mark
+feed.runs.name feed.runs.kind feed.runs.bore feed.runs.mark feed.runs.pressure_rating feed.runs.material
 return_line return_line.runs.kind return_line.runs.bore return_line.runs.name
 regulator.style regulator.setting regulator.reference
 throttle_body.bores throttle_body.highest_pressure throttle_body.lowest_pressure

@@ -17,11 +17,6 @@ var ownParts = []string{"design.throttle_body.injectors", "design.intake.adapter
 var headlines = []string{"fuel/delivery.flow-at-full-load", "fuel/delivery.printed-flow", "fuel/injectors.duty-at-full-load", "fuel/hose.rating-covers-setting", "fuel/pressure.setting-suits-body",
 	"fuel/pressure.idle-pressure", "fuel/return.keeps-control", "electrical/wires.pump-drop", "electrical/wires.allowed-drop", "electrical/charging.balance-at-idle", "throttle/body.throttle-drop", "fuel/surge-tank.lift-keeps-it-full"}
 
-// counted are the rules about the way as a whole that speak of another part than their subject.
-var counted = map[string]string{
-	"design.throttle_body": "design.pump", // its pressure is what the pump makes of it
-}
-
 // ownerOf is the part a path belongs to.
 func ownerOf(path string) string {
 	for _, own := range ownParts {
@@ -45,9 +40,6 @@ func (b *builder) owner(f *engine.Finding) string {
 	if strings.HasPrefix(f.Rule, "fuel/return.") {
 		owner = "design.return_line"
 	}
-	if other := counted[owner]; other != "" && strings.HasPrefix(f.Rule, "fuel/pressure.") {
-		return other
-	}
 	return b.line(owner, f)
 }
 
@@ -65,7 +57,7 @@ func (b *builder) line(owner string, f *engine.Finding) string {
 			return run.Path()
 		}
 		bore, known := run.Bore.Get()
-		if known && (best == owner || bore.SI() < least) {
+		if known && !missing(f) && (best == owner || bore.SI() < least) {
 			best, least = run.Path(), bore.SI()
 		}
 	}
@@ -268,7 +260,7 @@ func (b *builder) keys(owner string) []string {
 
 // unmarked reports whether a part is a hose that says nothing of what it stands.
 func (b *builder) unmarked(owner string) bool {
-	return isWord(b.design, owner+".kind", "hose") && isWord(b.design, owner+".mark", "unmarked") && !schema.IsStated(b.design.FactAt(owner+".pressure_rating"))
+	return isWord(b.design, owner+".kind", "hose") && isWord(b.design, owner+".mark", "unmarked") && isWord(b.design, owner+".material", "rubber") && !schema.IsStated(b.design.FactAt(owner+".pressure_rating"))
 }
 
 func isWord(d *schema.Design, path, word string) bool {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"plumbline/engine"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 )
 
@@ -137,7 +138,7 @@ type builder struct {
 
 // counts reports whether a finding is for the decision of this stage.
 func (b *builder) counts(f *engine.Finding) bool {
-	return !f.Sense && f.Conceded == nil && engine.StageRank(f.Due) <= b.stage && f.Region == ""
+	return !f.Sense && f.Conceded == nil && f.Region == "" && (engine.StageRank(f.Due) <= b.stage || f.Outcome == engine.Fail && f.Danger.Grave())
 }
 
 // verdicts are the findings about one part.
@@ -159,12 +160,11 @@ func (b *builder) parts() []Part {
 		if !b.counts(f) {
 			continue
 		}
-		v := byOwner[b.owner(f)]
-		if v == nil {
-			continue
+		if v := byOwner[b.owner(f)]; v != nil {
+			v.take(f)
 		}
-		v.take(f)
 	}
+	b.causesFirst(byOwner)
 	var out []Part
 	for _, owner := range order {
 		if p, ok := b.part(byOwner[owner]); ok {
@@ -177,6 +177,16 @@ func (b *builder) parts() []Part {
 
 func rank(w Word) int { return slices.Index([]Word{No, Asks, OK}, w) }
 
+// causesFirst takes away what follows from something else: where the pump falls short, the pressure at the throttle body does.
+func (b *builder) causesFirst(by map[string]*verdicts) {
+	pump, body := by["design.pump"], by["design.throttle_body"]
+	if pump == nil || body == nil || len(pump.fails)+len(pump.turns) == 0 {
+		return
+	}
+	follows := func(f *engine.Finding) bool { return strings.HasPrefix(f.Rule, "fuel/pressure.") && f.Outcome == engine.Open }
+	body.fails, body.turns = slices.DeleteFunc(body.fails, follows), slices.DeleteFunc(body.turns, follows)
+}
+
 // often is the share of usual builds that fail from which a part is asked about.
 const often = 0.25
 
@@ -184,7 +194,7 @@ const often = 0.25
 func (v *verdicts) take(f *engine.Finding) {
 	lean := f.Leaning
 	switch {
-	case f.Outcome == engine.Fail, lean != nil && lean.Lean == engine.WouldFail:
+	case f.Outcome == engine.Fail, f.Outcome == engine.Warn && f.Danger != pack.NoDanger, lean != nil && lean.Worst == engine.Fail && lean.Best != engine.Pass:
 		v.fails = append(v.fails, f)
 	case lean != nil && lean.Lean == engine.Turns && (lean.Likely == engine.Fail || lean.Fails >= often):
 		v.turns = append(v.turns, f)
@@ -337,20 +347,11 @@ func rules(list []*engine.Finding) []string {
 	return out
 }
 
-// wanted is what is missing altogether.
-func (b *builder) wanted() []Wanted {
-	var out []Wanted
-	for i := range b.report.Findings {
-		f := &b.report.Findings[i]
-		if f.Wanting == nil || !b.counts(f) || !b.begun(f.Subject) || f.Wanting.Outcome != engine.Fail || f.Leaning != nil && f.Leaning.Lean == engine.WouldFail {
-			continue
-		}
-		at := slices.IndexFunc(out, func(w Wanted) bool { return w.Do == f.Wanting.Remedy })
-		if at >= 0 {
-			out[at].Rules = append(out[at].Rules, f.Rule)
-			continue
-		}
-		out = append(out, Wanted{Subject: f.Subject, Text: f.Wanting.Text, Do: f.Wanting.Remedy, Rules: []string{f.Rule}})
+// missing reports whether a finding is about a list as a whole: what it lacks is to be added, no piece of it is wrong.
+func missing(f *engine.Finding) bool {
+	switch f.Subject {
+	case "design.feed", "design.suction", "design.return_line":
+		return !f.Numeric
 	}
-	return out
+	return strings.HasSuffix(f.Subject, ".runs")
 }
