@@ -92,14 +92,19 @@ func formOf(text string) (form, string) {
 
 // marked looks, cheaply, for anything that a range is written with.
 func marked(text string) bool {
+	first := true // no character but blanks before
 	for i := 0; i < len(text); i++ {
 		switch c := text[i]; {
-		case c >= 0x80, c == '+', c == '~', c == '-' && i > 0:
+		case c >= 0x80, c == '+', c == '-' && !first:
 			return true
 		case c == '.' && i+1 < len(text) && text[i+1] == '.':
 			return true
-		case c == 'a' || c == 'A' || c == 'c' || c == 'C' || c == 't':
+		case c == 't' && i > 0 && text[i-1] == ' ':
 			return true
+		case first && (c == '~' || c == 'a' || c == 'A' || c == 'c' || c == 'C'):
+			return true
+		case c != ' ' && c != '\t':
+			first = false
 		}
 	}
 	return false
