@@ -160,6 +160,8 @@ type Question struct {
 	// Ask is what to find out, Example how to write it.
 	Ask     string `json:"ask"`
 	Example string `json:"example,omitempty"`
+	// Stated is the range that the design states, as written: the question is to narrow it.
+	Stated string `json:"stated,omitempty"`
 	// Words are the possible answers, when the fact is a word.
 	Words []string `json:"words,omitempty"`
 	// Danger is the worst danger among the rules it keeps open.

@@ -169,7 +169,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	report.Regions = j.judgedFor(report.Findings)
 	report.Unread = j.read.unread(d)
 	report.Cautions = j.take(report.Findings)
-	report.Asked = questions(report.Stage, report.Findings)
+	report.Asked = questions(d, report.Stage, report.Findings)
 	report.Assumed = l.assumptionsUsed(j.scope.Session(), report.Findings, o.Units)
 	return report
 }

@@ -125,12 +125,15 @@ func effort(f schema.FieldInfo) float64 {
 }
 
 // questions are the missing facts as they rank.
-func questions(stage string, findings []Finding) []Question {
+func questions(d *schema.Design, stage string, findings []Finding) []Question {
 	ranked := Rank(findings, stage, func(path string) string { return path })
 	out := make([]Question, len(ranked))
 	for i, r := range ranked {
 		fact := schema.Describe(r.Path)
 		out[i] = Question{Path: r.Path, Ask: fact.Doc, Example: fact.Example, Words: fact.Words, Danger: r.Danger, Rules: r.Rules, Alone: r.Alone}
+		if stated := d.FactAt(r.Path); stated != nil && stated.Ranged() {
+			out[i].Stated = stated.Text()
+		}
 	}
 	return out
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"plumbline/engine/pack"
+	"plumbline/schema"
 )
 
 // Counted by hand. Each key of the order decides one pair: grave danger, then how many rules wait by the effort of
@@ -19,7 +20,7 @@ func TestQuestionsInTheOrderOfTheirUse(t *testing.T) {
 		alone, together   = "design.regulator.style", "design.engine.power"
 		burn, last, other = "design.pump.rated_flow", "design.pump.rated_pressure", "design.engine.cylinders"
 	)
-	got := questions("planned", []Finding{
+	got := questions(&schema.Design{}, "planned", []Finding{
 		open("a.1", pack.Fire, fire),
 		open("b.1", pack.NoDanger, many), open("b.2", pack.NoDanger, many), open("b.3", pack.NoDanger, many),
 		open("b.3", pack.NoDanger, many),                                                        // on another subject: still one rule

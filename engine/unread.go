@@ -51,7 +51,7 @@ func (f facts) unread(d *schema.Design) []FactRead {
 	var out []FactRead
 	schema.Walk(d, func(v schema.Visit) {
 		about := func(path string) bool { return schema.Path(path).Holds(schema.Path(v.Path)) }
-		if !v.Reading.Known() || f[v.Path] || v.Key == "name" || slices.ContainsFunc(ofTheFile, about) {
+		if !schema.IsStated(v.Reading) || f[v.Path] || v.Key == "name" || slices.ContainsFunc(ofTheFile, about) {
 			return
 		}
 		out = append(out, FactRead{v.Path, v.Reading.Text(), v.Reading.Place()})

@@ -169,7 +169,7 @@ func factsOf(d *Design) map[string]any {
 			facts[v.Path] = v.Optional.Presence()
 		case v.Listing != nil && v.Listing.Known():
 			facts[v.Path] = v.Listing.(listSetter).length()
-		case v.Reading != nil && v.Reading.Known():
+		case IsStated(v.Reading):
 			facts[v.Path] = v.Reading.Text()
 		}
 	})
@@ -211,7 +211,7 @@ func TestADesignFromTemplatesStatesTheSame(t *testing.T) {
 		require.NoError(t, err, "%v", files)
 		assert.Equal(t, factsOf(wholes[name]), factsOf(d), "%v", files)
 		Walk(d, func(v Visit) {
-			if v.Reading.Known() {
+			if IsStated(v.Reading) {
 				require.Contains(t, files, v.Reading.Place().File)
 			}
 		})

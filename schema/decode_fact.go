@@ -23,6 +23,12 @@ func (d *decoder) fact(n *yaml.Node, plan *factPlan, into factSetter, path strin
 	if d.done(n) {
 		return
 	}
+	if ranged, wrong := readRange(n, plan, into, d.place(n)); wrong.message != "" {
+		d.add(n, path, wrong.message, wrong.suggest)
+		return
+	} else if ranged {
+		return
+	}
 	if wrong := readFact(n, plan, into.valuePointer()); wrong.message != "" {
 		d.add(n, path, wrong.message, wrong.suggest)
 		return

@@ -14,10 +14,13 @@ type Date string
 
 // Fact is one value a design may state: a quantity, a word, a number, a text,
 // a date or a yes/no. A fact that is not stated is unknown: not zero, not
-// false, not empty.
+// false, not empty. A quantity or whole number may be stated as a range; its
+// value is not known then, its span is.
 type Fact[T any] struct {
 	value T
 	known bool
+	// span is set instead of the value where the fact is a range.
+	span  *span[T]
 	text  string
 	path  string
 	place Place
@@ -26,10 +29,10 @@ type Fact[T any] struct {
 // Stated makes a known fact without a place, for designs built in Go.
 func Stated[T any](value T) Fact[T] { return Fact[T]{value: value, known: true} }
 
-// Get returns the value and whether it is stated.
+// Get returns the value and whether it is stated; that of a range is not.
 func (f Fact[T]) Get() (T, bool) { return f.value, f.known }
 
-// Known reports whether the fact is stated.
+// Known reports whether the fact is stated as one value.
 func (f Fact[T]) Known() bool { return f.known }
 
 // Path is the fact's full name, such as design.pump.place.
@@ -57,18 +60,25 @@ type Reading interface {
 	Place() Place
 	Text() string
 	Any() any
+	// Ranged reports whether the fact is stated as a range. It is not known then.
+	Ranged() bool
+	// Ends are those of Span without their type; nil when the fact is no range.
+	Ends() (low, usual, high any)
 }
 
 // factSetter is the loader's side of a Fact.
 type factSetter interface {
 	valuePointer() any
 	state(text string, at Place)
+	stateRange(low, usual, high any, text string, at Place)
 	stamp(path string)
 }
 
-func (f *Fact[T]) valuePointer() any           { return &f.value }
-func (f *Fact[T]) state(text string, at Place) { f.text, f.place, f.known = text, at, true }
-func (f *Fact[T]) stamp(path string)           { f.path = path }
+func (f *Fact[T]) valuePointer() any { return &f.value }
+func (f *Fact[T]) state(text string, at Place) {
+	f.span, f.text, f.place, f.known = nil, text, at, true
+}
+func (f *Fact[T]) stamp(path string) { f.path = path }
 
 // Node is embedded in every part of a design; it holds where the part stands.
 type Node struct {

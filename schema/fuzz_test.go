@@ -21,6 +21,8 @@ func FuzzLoad(f *testing.F) {
 		"plumbline: 1\nfuel: {ethanol: 1e-1}\ntank: {capacity: \"64\u00a0L\"}\n",
 		"plumbline: 1\npump: {curve: [{pressure: &a 3 bar, flow: *a}, ]}\n<<: 1\n",
 		"plumbline: 1\nengine: {cylinders: 1e0, power: 90\u00bd kW}\nignition: {dwell_variation: 1\u00b0}\n",
+		"plumbline: 1\nengine: {power: 280..300..320 hp, cylinders: 6..8, displacement: about 4 L}\nvehicle: {model_year: about 1970}\n",
+		"plumbline: 1\nregulator: {setting: 58 psi +- 5 %}\nfuel: {ethanol: E10..E15}\ntank: {capacity: ~60 L}\n",
 		"plumbline: 1\nvehicle: {first_use_date: 1971-02-29, air_conditioning: no}\n? {}\n: []\n",
 	} {
 		f.Add([]byte(seed))

@@ -85,6 +85,11 @@ func (r randomDesign) fact(plan *factPlan, at string) *yaml.Node {
 		r.want[at] = Date(value)
 		return plain(value)
 	case KindInt:
+		if plan.low < plan.high && rapid.IntRange(0, 3).Draw(r.t, "ranged") == 0 {
+			low, high := int(plan.low), int(plan.high)
+			r.want[at] = [3]any{low, low + (high-low)/2, high}
+			return plain(plan.lowText + ".." + plan.highText)
+		}
 		value := rapid.IntRange(int(plan.low), int(plan.high)).Draw(r.t, "number")
 		r.want[at] = value
 		return plain(strconv.Itoa(value))
@@ -94,7 +99,11 @@ func (r randomDesign) fact(plan *factPlan, at string) *yaml.Node {
 		return plain(strconv.FormatBool(value))
 	}
 	written := plan.example
-	switch rapid.IntRange(0, 3).Draw(r.t, "which") {
+	switch rapid.IntRange(0, 4).Draw(r.t, "which") {
+	case 4:
+		if node := r.ranged(plan, at); node != nil {
+			return node
+		}
 	case 0:
 		written = plan.lowText
 	case 1:
@@ -109,6 +118,26 @@ func (r randomDesign) fact(plan *factPlan, at string) *yaml.Node {
 	require.NoError(r.t, err)
 	r.want[at] = value
 	return plain(written)
+}
+
+// ranged states a quantity as a range between two drawn ends; nil where they cannot be written.
+func (r randomDesign) ranged(plan *factPlan, at string) *yaml.Node {
+	draw := func(name string) (quantity.Value, string) {
+		v := quantity.MustNew(rapid.Float64Range(plan.low, plan.high).Draw(r.t, name), plan.dimension)
+		exact, err := v.Exact()
+		if err != nil {
+			return quantity.Value{}, ""
+		}
+		return v, exact
+	}
+	low, lowText := draw("low")
+	usual, usualText := draw("usual")
+	high, highText := draw("high")
+	if lowText == "" || usualText == "" || highText == "" || !(low.SI() < high.SI() && low.SI() <= usual.SI() && usual.SI() <= high.SI()) {
+		return nil
+	}
+	r.want[at] = [3]any{low, usual, high}
+	return plain(lowText + ".." + usualText + ".." + highText)
 }
 
 func text(value string) *yaml.Node {
@@ -136,6 +165,15 @@ func TestLoadedFactsAreTheWrittenOnes(t *testing.T) {
 				got[v.Path] = v.Optional.Presence()
 			case v.Listing != nil && v.Listing.Known():
 				got[v.Path] = v.Listing.(listSetter).length()
+			case v.Reading != nil && v.Reading.Ranged():
+				low, usual, high := v.Reading.Ends()
+				got[v.Path] = [3]any{low, usual, high}
+				if v.Kind == KindQuantity {
+					got[v.Path] = [3]any{valueIn(low), valueIn(usual), valueIn(high)}
+				}
+				require.Nil(t, v.Reading.Any())
+				require.Equal(t, v.Path, v.Reading.Path())
+				require.NotZero(t, v.Reading.Place().Line, v.Path)
 			case v.Reading != nil && v.Reading.Known():
 				got[v.Path] = v.Reading.Any()
 				if q, ok := v.Quantity(); ok {

@@ -167,7 +167,7 @@ next:
 }
 
 // stands reports whether a fact says anything.
-func stands(fact reflect.Value) bool { return fact.Addr().Interface().(Reading).Known() }
+func stands(fact reflect.Value) bool { return IsStated(fact.Addr().Interface().(Reading)) }
 
 // listed reports whether anything of a list is named, or that there is nothing.
 func listed(l Listing) bool { return l.Known() }

@@ -28,7 +28,7 @@ func (v Visit) Quantity() (quantity.Value, bool) {
 	if v.Kind != KindQuantity || v.Reading == nil || !v.Reading.Known() {
 		return quantity.Value{}, false
 	}
-	return reflect.ValueOf(v.Reading.Any()).FieldByName("Value").Interface().(quantity.Value), true
+	return valueIn(v.Reading.Any()), true
 }
 
 // Walk visits every fact of a design, stated or not, in the order of declaration: also the facts of parts that may be

@@ -75,9 +75,9 @@ func (w *writer) asked(a *engine.Asked, depth int, told map[string]bool) {
 	}
 	// What keeps it from a value is said where it arises.
 	if !slices.ContainsFunc(a.Inside, func(x engine.Asked) bool { return len(x.Missing)+len(x.Why) > 0 }) {
-		if missing := shortList(a.Missing); missing != "" && !told[missing] {
+		if missing := w.waitsFor(a.Missing); missing != "" && !told[missing] {
 			told[missing] = true
-			text += "; not stated: " + missing
+			text += "; " + missing
 		}
 		for _, why := range a.Why {
 			if !told[why] {

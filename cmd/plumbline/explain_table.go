@@ -151,7 +151,7 @@ func (t *table) cell(s *derive.Step) []string {
 	case s.Absent != "":
 		note = absentWords(s.Absent)
 	case note == "":
-		note = "not stated: " + shortList(s.Missing)
+		note = t.waitsFor(s.Missing)
 	}
 	// The column says at which point.
 	note, _, _ = strings.Cut(note, ", not at ")

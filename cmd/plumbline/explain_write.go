@@ -13,11 +13,35 @@ func (d *inDesign) howToState(path string) string {
 	if about := schema.Describe(path).Doc; about != "" {
 		text += ": " + strings.TrimSuffix(about, ".") + "."
 	}
-	text += " " + howToWrite(path)
+	if stated := d.design.FactAt(path); stated != nil && stated.Ranged() {
+		text += " Stated as " + stated.Text() + "; narrow it."
+	} else {
+		text += " " + howToWrite(path)
+	}
 	if place := d.design.PlaceOf(path); place.Line > 0 && place != d.design.Place() {
 		text += " " + bracket(&place)
 	}
 	return text
+}
+
+// waitsFor names the facts that keep something from a value: those not stated, and those to be narrowed.
+func (d *inDesign) waitsFor(paths []string) string {
+	var missing, ranged []string
+	for _, path := range paths {
+		if stated := d.design.FactAt(path); stated != nil && stated.Ranged() {
+			ranged = append(ranged, short(path)+", stated as "+stated.Text())
+		} else {
+			missing = append(missing, path)
+		}
+	}
+	var words []string
+	if len(missing) > 0 {
+		words = append(words, "not stated: "+shortList(missing))
+	}
+	if len(ranged) > 0 {
+		words = append(words, "to be narrowed: "+strings.Join(ranged, ", "))
+	}
+	return strings.Join(words, "; ")
 }
 
 // howToWrite says how the fact, part or list at a path is written.

@@ -147,7 +147,7 @@ func (d *inDesign) facts(path string) []engine.FactRead {
 		if strings.Contains(path, "[") && !strings.Contains(path, "[]") && !strings.HasPrefix(v.Path, path) {
 			return
 		}
-		if v.Reading.Known() {
+		if schema.IsStated(v.Reading) {
 			text := derive.FactText(v.Reading.Any(), v.Reading.Text(), d.options.Units)
 			out = append(out, engine.FactRead{Path: v.Path, Text: text, Place: v.Reading.Place()})
 		}

@@ -11,6 +11,7 @@ import (
 	"plumbline/engine/pack"
 	"plumbline/engine/report"
 	"plumbline/schema"
+	"plumbline/schema/quantity"
 )
 
 func (g *glossary) pack(p *pack.Pack) explanation {
@@ -307,6 +308,12 @@ func (g *glossary) fact(path string, d schema.Description) explanation {
 	x.add("Words", strings.Join(d.Words, ", "))
 	if d.Example != "" {
 		x.add("Write", field.Key+": "+d.Example)
+	}
+	switch {
+	case field.Kind == schema.KindQuantity:
+		x.add("Or a range", field.Key+": "+quantity.RangeExample(field.Dimension))
+	case field.Kind == schema.KindInt && field.Low != field.High:
+		x.add("Or a range", field.Key+": "+field.Low+".."+field.High)
 	}
 	x.add("Holds", keysOf(path)...)
 	if i := strings.LastIndexByte(path, '.'); field.Part == "" && i > 0 {

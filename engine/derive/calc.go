@@ -59,6 +59,10 @@ func take[T any](c *Calc, f *schema.Fact[T]) (v T, missing string) {
 		c.session.reads = append(c.session.reads, f)
 		return v, ""
 	}
+	if f.Ranged() { // what is stated is not assumed otherwise
+		c.session.reads = append(c.session.reads, f)
+		return v, f.Path()
+	}
 	a, found := c.session.assumption(f.Path())
 	if v, ok := a.value.(T); found && ok {
 		for _, fact := range a.by {

@@ -56,7 +56,7 @@ func (s *Step) Entry() *Entry { return s.entry }
 func (s *Session) Explain(e *Entry, part any, p Point, units quantity.System) *Step {
 	a := account{session: s, units: units, shown: map[string]bool{}, written: map[string]string{}}
 	schema.Walk(s.design, func(v schema.Visit) {
-		if v.Reading.Known() {
+		if schema.IsStated(v.Reading) {
 			a.written[v.Path] = v.Reading.Text()
 		}
 	})

@@ -114,6 +114,26 @@ func TestANumberWithoutAUnit(t *testing.T) {
 	}
 }
 
+// A range is an answer like any other, and the fact is not asked for again.
+func TestARangeIsAnAnswer(t *testing.T) {
+	s := begin(t, head)
+	take(t, s, "pump.stop_control", "1")
+	assert.Contains(t, s.Answer("320..280 hp").Problems[0], "write 280 hp..320 hp")
+	assert.Equal(t, []string{"50..60 hp", "50..60 kW"}, s.Answer("50..60").Offer)
+	r := take(t, s, "engine.power", "280..320 hp")
+	assert.True(t, r.Changed)
+	assert.Contains(t, string(s.Text()), "engine:\n  power: 280..320 hp\n")
+	for q := s.Question(); q != nil; q = s.Question() {
+		require.NotEqual(t, "design.engine.power", q.Path)
+		s.Answer("")
+	}
+	again := begin(t, string(s.Text()))
+	for q := again.Question(); q != nil; q = again.Question() {
+		require.NotEqual(t, "design.engine.power", q.Path)
+		again.Answer("")
+	}
+}
+
 func TestListsByName(t *testing.T) {
 	s := begin(t, head)
 	take(t, s, "pump.stop_control", "1")

@@ -69,7 +69,7 @@ func (s *Session) restate(text []byte, list string) ([]byte, error) {
 			put(v.Path, change{value: amend.Plain(None)})
 		case v.Optional != nil && v.Optional.Presence() == schema.Present:
 			put(v.Path, change{value: amend.There()})
-		case v.Reading != nil && v.Reading.Known() && !(v.Key == "name" && s.names[strings.TrimSuffix(v.Path, ".name")] != ""):
+		case schema.IsStated(v.Reading) && !(v.Key == "name" && s.names[strings.TrimSuffix(v.Path, ".name")] != ""):
 			put(v.Path, change{value: node(v.Kind, v.Reading.Text())})
 		}
 	})

@@ -95,7 +95,7 @@ func (s *Session) take(text []byte, design *schema.Design) {
 
 // visitFact notes the names of items and how many a list has, and which facts are stated.
 func (s *Session) visitFact(v schema.Visit) {
-	s.stated[v.Path] = stated{known: v.Reading.Known()}
+	s.stated[v.Path] = stated{known: schema.IsStated(v.Reading)}
 	for at, step := range schema.Path(v.Path).Along() {
 		if step.Item {
 			list := string(at.Parent())

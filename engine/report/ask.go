@@ -62,7 +62,7 @@ func (s *sheet) topic(n int, t *topic) {
 		switch key := t.key(q); {
 		case key == "":
 		case !s.verbose && told == mostFacts:
-			rest = append(rest, clean(key))
+			rest = append(rest, clean(key)+narrowWords(q))
 		default:
 			told++
 			s.Para(inner, inner+2, askWords(q, key))
@@ -144,10 +144,21 @@ func askWords(q *engine.Question, key string) string {
 	if q.Ask != "" {
 		text += ": " + docWords(q.Ask)
 	}
+	if q.Stated != "" {
+		return text + ". Stated as " + clean(q.Stated) + "; narrow it."
+	}
 	if answer := answerWords(q); answer != "" {
 		text += ". " + answer
 	}
 	return text + "."
+}
+
+// narrowWords follow the name of a fact that is stated as a range.
+func narrowWords(q *engine.Question) string {
+	if q.Stated == "" {
+		return ""
+	}
+	return " (narrow " + clean(q.Stated) + ")"
 }
 
 // answerWords say how an answer is written in a design.
@@ -195,7 +206,7 @@ func docWords(doc string) string {
 // bySection names facts, a line for each section of a design, each kind of fact once.
 func bySection(list []*engine.Question) []string {
 	var sections []string
-	keys, times := map[string][]string{}, map[string]int{}
+	keys, times, narrow := map[string][]string{}, map[string]int{}, map[string]string{}
 	for _, q := range list {
 		name, key := schema.Path(q.Path).Section(), clean(schema.Path(q.Path).Generic().Short())
 		if keys[name] == nil {
@@ -205,6 +216,7 @@ func bySection(list []*engine.Question) []string {
 			keys[name] = append(keys[name], key)
 		}
 		times[key]++
+		narrow[key] = narrowWords(q)
 	}
 	lines := make([]string, len(sections))
 	for i, name := range sections {
@@ -218,6 +230,8 @@ func bySection(list []*engine.Question) []string {
 			word := strings.TrimPrefix(strings.TrimPrefix(key, name), ".")
 			if times[key] > 1 {
 				word += fmt.Sprintf(" (%d times)", times[key])
+			} else {
+				word += narrow[key]
 			}
 			words = append(words, word)
 		}

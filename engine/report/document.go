@@ -343,6 +343,8 @@ type Question struct {
 	Ask string `json:"ask"`
 	// How an answer is written.
 	Example string `json:"example,omitempty"`
+	// Range that the design states, as written; the question is to narrow it.
+	Stated string `json:"stated,omitempty"`
 	// Possible answers.
 	Words []string `json:"words,omitempty"`
 	// Worst danger among the rules it keeps open.

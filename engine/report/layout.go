@@ -70,7 +70,7 @@ func (l *layout) report(r *engine.Report, verbose bool) Report {
 	out.Rest = alike(out.Rest)
 	for _, q := range r.Asked {
 		out.Questions = append(out.Questions, Question{
-			Path: q.Path, Ask: q.Ask, Example: q.Example, Words: q.Words, Danger: string(q.Danger), Rules: append([]string{}, q.Rules...), Alone: q.Alone,
+			Path: q.Path, Ask: q.Ask, Example: q.Example, Stated: q.Stated, Words: q.Words, Danger: string(q.Danger), Rules: append([]string{}, q.Rules...), Alone: q.Alone,
 		})
 	}
 	for _, x := range r.Assumed {

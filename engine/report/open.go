@@ -66,7 +66,7 @@ func (s *sheet) stoppingPart(name string, list []*engine.Finding) {
 			text += " (" + dangers + ")"
 		}
 		if facts := missing(rest); len(facts) > 0 {
-			text += ". Find out: " + factNames(facts, mostFound)
+			text += ". Find out: " + s.findOut(facts)
 		}
 		s.Para(inner, inner+2, text+".")
 	}
@@ -116,7 +116,7 @@ func (s *sheet) causeWords(cause []*engine.Finding) string {
 	}
 	text += "?"
 	if facts := missing(cause); len(facts) > 0 {
-		text += " Find out: " + factNames(facts, mostFound) + "."
+		text += " Find out: " + s.findOut(facts) + "."
 	}
 	text += " Rule " + strings.Join(rules[:most], ", ")
 	if more := len(rules) - most; more > 0 {
@@ -209,13 +209,27 @@ func missing(list []*engine.Finding) []string {
 }
 
 // factNames joins facts, at most some of them.
-func factNames(paths []string, most int) string {
+func factNames(paths []string, most int) string { return namesOf(paths, most, factName) }
+
+// findOut names facts to find out; of one that is stated as a range, that too.
+func (s *sheet) findOut(paths []string) string {
+	return namesOf(paths, mostFound, func(path string) string {
+		at := slices.IndexFunc(s.report.Asked, func(q engine.Question) bool { return q.Path == path })
+		if at < 0 {
+			return factName(path)
+		}
+		return factName(path) + narrowWords(&s.report.Asked[at])
+	})
+}
+
+// namesOf joins the names of facts, at most some of them.
+func namesOf(paths []string, most int, name func(path string) string) string {
 	names := make([]string, 0, most)
 	for i, path := range paths {
 		if i == most {
 			return strings.Join(names, ", ") + fmt.Sprintf(" and %d more", len(paths)-most)
 		}
-		names = append(names, factName(path))
+		names = append(names, name(path))
 	}
 	return strings.Join(names, ", ")
 }

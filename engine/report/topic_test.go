@@ -86,6 +86,21 @@ func TestAskWordsSayHowToAnswer(t *testing.T) {
 	}
 }
 
+// A fact that is stated as a range is not asked for anew, wherever it is named.
+func TestARangeIsNarrowed(t *testing.T) {
+	r := sample()
+	r.Asked[0].Stated = "1..2"
+	r.Asked[1].Stated = "10..20 A"
+	var text, js bytes.Buffer
+	require.NoError(t, Text(&text, []*engine.Report{r}, TextOptions{Verbose: true}))
+	assert.Contains(t, text.String(), "springs that close the throttle. Stated as 1..2; narrow it.")
+	assert.Contains(t, text.String(), "circuits[0].fuse.rating (narrow 10..20 A)")
+	assert.Equal(t, []string{"engine: power (narrow about 300 hp), cylinders."}, bySection([]*engine.Question{
+		{Path: "design.engine.power", Stated: "about 300 hp"}, {Path: "design.engine.cylinders"}}))
+	require.NoError(t, JSON(&js, []*engine.Report{r}, About{}))
+	assert.Contains(t, js.String(), `"stated":"10..20 A"`)
+}
+
 // A sheet with many topics prints the first ten and counts the facts of the others; verbose names each of those.
 func TestQuestionsAreCappedAndCounted(t *testing.T) {
 	r := clearReport()

@@ -117,6 +117,9 @@ func (s *Scope) fact(f schema.Reading) cell {
 	if f.Known() {
 		return cell{value: native(f.Any()), fact: f, turn: -1}
 	}
+	if f.Ranged() { // what is stated is not assumed otherwise
+		return cell{value: unknownFact(f.Path()), fact: f, turn: -1}
+	}
 	v, missing, ok := s.session.Assumption(f.Path())
 	if ok {
 		return cell{value: native(v), fact: f, assumed: true, turn: -1}

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"gopkg.in/yaml.v3"
 
+	"plumbline/schema"
 	"plumbline/schema/amend"
 	"plumbline/schema/document"
 )
@@ -105,6 +106,23 @@ func TestSetValues(t *testing.T) {
 		require.NoError(t, err, name)
 		assert.Equal(t, c.want, string(got), name)
 	}
+}
+
+// A range is written as it is typed and read back as one, quoted where a reader of YAML would take it for something else.
+func TestSetWritesRanges(t *testing.T) {
+	for _, value := range []string{"280..320 hp", "280..300..320 hp", "300 hp +- 5 %", "300 \u00b1 15 hp", "about 300 hp", "~300 hp", "ca. 300 hp"} {
+		got, err := amend.Set("d.yaml", []byte("plumbline: 1\n"), path("engine.power"), amend.Plain(value))
+		require.NoError(t, err, value)
+		assert.Equal(t, "plumbline: 1\nengine:\n  power: "+value+"\n", string(got))
+		d, err := schema.Load("d.yaml", got)
+		require.NoError(t, err, value)
+		assert.True(t, d.Engine.Power.Ranged(), value)
+	}
+	got, err := amend.Set("d.yaml", []byte("plumbline: 1\n"), path("engine.cylinders"), amend.Plain("6..8"))
+	require.NoError(t, err)
+	d, err := schema.Load("d.yaml", got)
+	require.NoError(t, err)
+	assert.True(t, d.Engine.Cylinders.Ranged())
 }
 
 func TestSetRefuses(t *testing.T) {

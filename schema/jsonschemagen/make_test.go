@@ -122,6 +122,40 @@ func TestPatternsAreNotStricterThanParse(t *testing.T) {
 	}
 }
 
+// The same of what a design may state as a range, with every spelling of the units and of the marks.
+func TestPatternsLetRangesThrough(t *testing.T) {
+	forms := []string{"3..4 %s", "3 %s..4 %s", "3 .. 3.5..4%s", "3\u20264 %s", "\u22123..4 %s", "3/8..1/2 %s", "\u00bd..1\u00bd %s", ".5..1e3 %s", "3 %s +- 5 %", "3 %s \u00b1 1 %s", "3\u00b11 %s", "3 +/- 1 %s", "3 +\u2212 1 %s",
+		"about 3 %s", "ABOUT\u00a03 %s", " approx. 3 %s", "approximately 3 %s", "Approx 3 %s", "ca. 3 %s", "ca 3 %s", "circa 3 %s", "~3 %s", "~ 3 %s", "\u22483 %s", "E10..E20", "4..3 %s", "-3 %s..-2 %s"}
+	read := map[string]int{}
+	for _, u := range quantity.Units() {
+		s := statedSchema(u.Dimension)
+		if u.Dimension == quantity.DimRatio {
+			s = s.OneOf[1]
+		}
+		pattern := regexp.MustCompile(s.Pattern)
+		for _, spelling := range append([]string{u.Symbol}, u.Aliases...) {
+			for _, form := range forms {
+				text := strings.ReplaceAll(form, "%s", spelling)
+				if _, is, err := quantity.ParseRange(text, u.Dimension); is && err == nil {
+					read[form]++
+					assert.Regexp(t, pattern, text, u.Dimension)
+				}
+			}
+		}
+	}
+	for _, form := range forms {
+		assert.NotZero(t, read[form], "%s is read in no unit", form)
+	}
+	for _, text := range []string{"6..8", "6..7..8", " 6 .. 8 ", "7 +- 1", "7\u00b11", "7+/-1", "6\u20268", "\u22123..3"} {
+		_, _, _, is, err := quantity.ParseWholeRange(text)
+		require.True(t, is && err == nil, text)
+		assert.Regexp(t, wholeRange, text)
+	}
+	for _, text := range []string{"6", "six", "1971-12-01", "6-8"} {
+		assert.NotRegexp(t, wholeRange, text)
+	}
+}
+
 func TestPatternsCatchTheUsualSlips(t *testing.T) {
 	for text, d := range map[string]quantity.Dimension{"58": quantity.DimPressure, "psi": quantity.DimPressure, "58 V": quantity.DimPressure,
 		"12 psi": quantity.DimVoltage, "high": quantity.DimFlow, "12": quantity.DimWireSize, "": quantity.DimLength} {

@@ -27,7 +27,8 @@ func typeName(t reflect.Type) string {
 // mapType gives the schemas of facts and quantities, whose Go fields say nothing; nil leaves a type to reflection.
 // The definitions of the dimensions met are put into used.
 func mapType(t reflect.Type, used map[string]*jsonschema.Schema) *jsonschema.Schema {
-	if t.PkgPath() == schemaPackage && strings.HasPrefix(t.Name(), factPrefix) {
+	isFact := t.PkgPath() == schemaPackage && strings.HasPrefix(t.Name(), factPrefix)
+	if isFact {
 		value, _ := t.FieldByName("value")
 		t = value.Type
 	}
@@ -46,8 +47,11 @@ func mapType(t reflect.Type, used map[string]*jsonschema.Schema) *jsonschema.Sch
 	if q, ok := reflect.Zero(t).Interface().(interface {
 		QuantityDimension() quantity.Dimension
 	}); ok {
-		name := q.QuantityDimension().Name() + "Quantity"
-		used[name] = dimensionSchema(q.QuantityDimension())
+		name, make := q.QuantityDimension().Name()+"Quantity", dimensionSchema
+		if isFact {
+			name, make = q.QuantityDimension().Name()+"Stated", statedSchema
+		}
+		used[name] = make(q.QuantityDimension())
 		return &jsonschema.Schema{Ref: "#/$defs/" + name}
 	}
 	return nil
@@ -75,7 +79,12 @@ func describeField(property *jsonschema.Schema, f schema.FieldInfo) error {
 			fact.Enum = append(fact.Enum, w)
 		}
 	case schema.KindInt:
-		fact.Minimum, fact.Maximum = json.Number(f.Low), json.Number(f.High)
+		whole := &jsonschema.Schema{Type: "integer", Minimum: json.Number(f.Low), Maximum: json.Number(f.High)}
+		if f.Low == f.High {
+			fact.Type, fact.Minimum, fact.Maximum = whole.Type, whole.Minimum, whole.Maximum
+			break
+		}
+		fact.Type, fact.OneOf = "", []*jsonschema.Schema{whole, {Type: "string", Pattern: wholeRange, MaxLength: number(mostCharacters)}}
 	case schema.KindQuantity:
 		property.Description += "\n\nFrom " + f.Low + " to " + f.High + "."
 	}
