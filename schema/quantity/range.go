@@ -35,8 +35,6 @@ func ParseRange(text string, want Dimension) (r Range, is bool, err error) {
 	switch {
 	case !want.Valid():
 		return p.refuse("no dimension to read it as was given", "")
-	case len(text) > mostBytes:
-		return p.refuse("is longer than the 100 bytes read as a quantity", p.likeExample())
 	case !utf8.ValidString(text):
 		return p.refuse("is not valid UTF-8 text", p.likeExample())
 	}
@@ -73,7 +71,7 @@ const (
 
 // formOf tells the form and the text in plain characters, with one spelling of each mark.
 func formOf(text string) (form, string) {
-	if !marked(text) {
+	if len(text) > mostBytes || !marked(text) { // Parse refuses a long one
 		return single, ""
 	}
 	plain := rangeMarks.Replace(plainText(text))
