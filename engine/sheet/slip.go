@@ -183,7 +183,9 @@ func (b *builder) causesFirst(by map[string]*verdicts) {
 	if pump == nil || body == nil || len(pump.fails)+len(pump.turns) == 0 {
 		return
 	}
-	follows := func(f *engine.Finding) bool { return strings.HasPrefix(f.Rule, "fuel/pressure.") && f.Outcome == engine.Open }
+	follows := func(f *engine.Finding) bool {
+		return strings.HasPrefix(f.Rule, "fuel/pressure.") && f.Outcome == engine.Open
+	}
 	body.fails, body.turns = slices.DeleteFunc(body.fails, follows), slices.DeleteFunc(body.turns, follows)
 }
 
@@ -354,4 +356,26 @@ func missing(f *engine.Finding) bool {
 		return !f.Numeric
 	}
 	return strings.HasSuffix(f.Subject, ".runs")
+}
+
+// wanted is what is missing altogether.
+func (b *builder) wanted() []Wanted {
+	var out []Wanted
+	for i := range b.report.Findings {
+		f := &b.report.Findings[i]
+		if missing(f) && f.Outcome == engine.Fail && b.counts(f) && b.line(ownerOf(f.Subject), f) == ownerOf(f.Subject) {
+			out = append(out, Wanted{Subject: f.Subject, Text: f.Text, Do: f.Remedy, Rules: []string{f.Rule}})
+			continue
+		}
+		if f.Wanting == nil || !b.counts(f) || !b.begun(f.Subject) || f.Wanting.Outcome != engine.Fail || f.Leaning != nil && f.Leaning.Lean == engine.WouldFail {
+			continue
+		}
+		at := slices.IndexFunc(out, func(w Wanted) bool { return w.Do == f.Wanting.Remedy })
+		if at >= 0 {
+			out[at].Rules = append(out[at].Rules, f.Rule)
+			continue
+		}
+		out = append(out, Wanted{Subject: f.Subject, Text: f.Wanting.Text, Do: f.Wanting.Remedy, Rules: []string{f.Rule}})
+	}
+	return out
 }
