@@ -8,6 +8,9 @@
 //	design, err := schema.Load("van.yaml", bytes)
 //	setting, known := design.Regulator.Setting.Get()
 //
+// A quantity or whole number may be stated as a range: Get answers that it is
+// not known, Span gives its ends, and Design.Ranges lists them all.
+//
 // Load reports all errors of a file at once. It never guesses: a number
 // without a unit, an unknown key or a misspelt word is an error that says
 // what to write instead.

@@ -140,12 +140,17 @@ func (t *table) print() {
 
 // cell writes a value, or the number of the note that says why there is none.
 func (t *table) cell(s *derive.Step) []string {
-	if s.Value != nil {
-		us, metric, both := strings.Cut(s.Text, " (")
-		if both && t.options.Units == quantity.Both {
-			return []string{us, strings.TrimSuffix(metric, ")")}
+	if s.Value != nil || len(s.Between) > 0 {
+		// A value known between bounds has two ends.
+		var us, metric []string
+		for end := range strings.SplitSeq(s.Text, " to ") {
+			own, other, both := strings.Cut(end, " (")
+			if !both || t.options.Units != quantity.Both {
+				return []string{s.Text}
+			}
+			us, metric = append(us, own), append(metric, strings.TrimSuffix(other, ")"))
 		}
-		return []string{s.Text}
+		return []string{strings.Join(us, " to "), strings.Join(metric, " to ")}
 	}
 	note := s.Reason
 	switch {

@@ -39,6 +39,9 @@ type run struct {
 	// output is the file the report is for, "" for the standard output.
 	output string
 
+	// partly is true when what could be read of a file with problems is judged: for people, who see both.
+	partly bool
+
 	code, judged int
 	progress     bool
 }
@@ -61,6 +64,9 @@ func (r *run) over(designs iter.Seq[input], w io.Writer) error {
 // one reads, judges and lays out one design.
 func (r *run) one(in input) *result {
 	x := r.readOne(in)
+	if x.err != nil && (!r.partly || x.other != "" || in.line > 0) {
+		x.design = nil
+	}
 	r.judgeOne(r.library, x, r.options)
 	r.lay(x)
 	if x.other == "" && x.piece == nil {
@@ -128,7 +134,9 @@ func (c *Command) judgeOne(lib *engine.Library, r *result, o engine.Options) {
 	r.report = lib.Judge(r.design, c.defaults(r.design, o))
 	r.report.File = r.name
 	r.design = nil
-	r.files.forget()
+	if r.err == nil { // the lines of problems are shown
+		r.files.forget()
+	}
 }
 
 // caught makes a panic an error of its input.
@@ -175,7 +183,11 @@ func (c *Command) showResult(r *result) int {
 		fmt.Fprintf(c.Stderr, "%s is not judged: it is no design but a file of a %s\n", visible(r.name), r.other)
 		return exitClear
 	case errors.As(r.err, &problems):
-		fmt.Fprintf(c.Stderr, "%s is not judged: it has %s\n", visible(r.name), counted(len(problems), "problem"))
+		if r.report != nil {
+			fmt.Fprintf(c.Stderr, "%s has %s; what could be read of it is judged, the rest counts as not known\n", visible(r.name), counted(len(problems), "problem"))
+		} else {
+			fmt.Fprintf(c.Stderr, "%s is not judged: it has %s\n", visible(r.name), counted(len(problems), "problem"))
+		}
 		for _, p := range problems {
 			c.showProblems(document.Problems{p}, r.files.text(p.Place.File))
 		}

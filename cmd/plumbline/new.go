@@ -24,6 +24,7 @@ import (
 // newFlags are the flags of new.
 type newFlags struct {
 	from, units    string
+	lines          string
 	regions, rules []string
 	width          int
 }
@@ -37,13 +38,16 @@ func (c *Command) newVerb() *cobra.Command {
 		Long: "New asks what a design has to state: what is due by the next stage first, dangers before the rest, and of these what settles most rules. " +
 			"It writes every answer into FILE at once. Stopped at any time, the same command goes on later; what was written by hand stays as it is.\n\n" +
 			"Nothing typed means not known yet. none says that there is none, ? asks why, back takes the last answer back, stop ends. " +
-			"A text that is one of these words is typed in quotes.",
-		Example: "  plumbline new truck.yaml\n  plumbline new --region gb van.yaml\n  plumbline new --from templates/six.yaml truck.yaml\n  plumbline new truck.yaml < answers.txt",
+			"A text that is one of these words is typed in quotes.\n\n" +
+			"With --lines it asks nothing but reads a list of parts as people write it, one thing a line, into a new FILE: pump 255 lph @ 43 psi in tank. " +
+			"It shows what each line was understood to say; what was not stands as remarks in FILE, and the exit code is 2.",
+		Example: "  plumbline new truck.yaml\n  plumbline new --region gb van.yaml\n  plumbline new --from templates/six.yaml truck.yaml\n  plumbline new truck.yaml < answers.txt\n  plumbline new truck.yaml --lines list.txt",
 		Args:    wants("one file", false),
 		RunE:    func(_ *cobra.Command, args []string) error { return c.newDesign(args[0], f) },
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.from, "from", "", "take every fact from this template and ask only for what it leaves open")
+	flags.StringVar(&f.lines, "lines", "", "begin with what this list of plain lines says (- for the standard input) and ask nothing")
 	flags.StringSliceVar(&f.regions, "region", nil, "write these regions into the design instead of asking: gb,de")
 	flags.StringVar(&f.units, "units", "both", "us, metric or both: the units of examples")
 	flags.IntVar(&f.width, "width", 0, "line length of the text (default: the terminal's, up to 100)")
@@ -65,6 +69,9 @@ func (c *Command) newDesign(name string, f newFlags) error {
 	}
 	if _, err := c.regions(lib.Library, f.regions); err != nil {
 		return err
+	}
+	if f.lines != "" {
+		return c.fromLines(name, f)
 	}
 	draft, err := openDraft(name)
 	if err != nil {

@@ -66,7 +66,7 @@ func (s *sheet) stoppingPart(name string, list []*engine.Finding) {
 			text += " (" + dangers + ")"
 		}
 		if facts := missing(rest); len(facts) > 0 {
-			text += ". Find out: " + s.findOut(facts)
+			text += ". Find out: " + findOut(facts, mostFound, s.report.Asked)
 		}
 		s.Para(inner, inner+2, text+".")
 	}
@@ -116,7 +116,7 @@ func (s *sheet) causeWords(cause []*engine.Finding) string {
 	}
 	text += "?"
 	if facts := missing(cause); len(facts) > 0 {
-		text += " Find out: " + s.findOut(facts) + "."
+		text += " Find out: " + findOut(facts, mostFound, s.report.Asked) + "."
 	}
 	text += " Rule " + strings.Join(rules[:most], ", ")
 	if more := len(rules) - most; more > 0 {
@@ -212,13 +212,13 @@ func missing(list []*engine.Finding) []string {
 func factNames(paths []string, most int) string { return namesOf(paths, most, factName) }
 
 // findOut names facts to find out; of one that is stated as a range, that too.
-func (s *sheet) findOut(paths []string) string {
-	return namesOf(paths, mostFound, func(path string) string {
-		at := slices.IndexFunc(s.report.Asked, func(q engine.Question) bool { return q.Path == path })
+func findOut(paths []string, most int, asked []engine.Question) string {
+	return namesOf(paths, most, func(path string) string {
+		at := slices.IndexFunc(asked, func(q engine.Question) bool { return q.Path == path })
 		if at < 0 {
 			return factName(path)
 		}
-		return factName(path) + narrowWords(&s.report.Asked[at])
+		return factName(path) + narrowWords(&asked[at])
 	})
 }
 

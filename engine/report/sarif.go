@@ -34,7 +34,7 @@ func newSARIFRule(f *engine.Finding) sarifRule {
 	}
 }
 
-func newSARIFResult(f *engine.Finding) sarifResult {
+func newSARIFResult(f *engine.Finding, asked []engine.Question) sarifResult {
 	kind, level := "fail", "error"
 	switch f.Outcome {
 	case engine.Warn:
@@ -45,7 +45,7 @@ func newSARIFResult(f *engine.Finding) sarifResult {
 	measured, bounds := numbers(f)
 	r := sarifResult{
 		RuleID: f.Rule, Kind: kind, Level: level,
-		Message:      sarifText{message(f)},
+		Message:      sarifText{message(f, asked)},
 		Locations:    []sarifLocation{{Physical: physical(f), Logical: []sarifLogical{{Name: clean(f.SubjectName), FullName: f.Subject}}}},
 		Fingerprints: map[string]string{"ruleAndSubject/v1": fingerprint(f)},
 		Properties: sarifResultDetails{Danger: string(f.Danger), Blocks: f.Blocks, Measured: measured, Bounds: bounds,
@@ -70,8 +70,8 @@ func newSARIFResult(f *engine.Finding) sarifResult {
 	return r
 }
 
-// message is the finding in sentences.
-func message(f *engine.Finding) string {
+// message is the finding in sentences; asked are the questions of its report.
+func message(f *engine.Finding, asked []engine.Question) string {
 	text := sentence(textWords(f))
 	if f.Outcome == engine.Open {
 		text = "Cannot be judged yet: " + sentence(f.Title)
@@ -89,7 +89,7 @@ func message(f *engine.Finding) string {
 		text += " " + words
 	}
 	if len(f.Missing) > 0 {
-		text += " Find out: " + factNames(f.Missing, len(f.Missing)) + "."
+		text += " Find out: " + findOut(f.Missing, len(f.Missing), asked) + "."
 	}
 	for _, u := range f.Unreachable {
 		text += " Cannot be worked out: " + sentence(u)

@@ -35,6 +35,8 @@ type sarifForm struct {
 
 // sarifPiece is what one design adds to a run.
 type sarifPiece struct {
+	// asked are the questions of the report.
+	asked   []engine.Question
 	results []sarifResult
 	texts   [][]byte
 	rules   map[string]sarifRule
@@ -66,7 +68,7 @@ func (l *sarifForm) Piece(x Item) any {
 }
 
 func newSARIFPiece(r *engine.Report) *sarifPiece {
-	p := &sarifPiece{rules: map[string]sarifRule{}, content: &sarifContent{Location: sarifArtifact{URI: fileURI(ownFile(r.File))}}}
+	p := &sarifPiece{asked: r.Asked, rules: map[string]sarifRule{}, content: &sarifContent{Location: sarifArtifact{URI: fileURI(ownFile(r.File))}}}
 	if r.Title != "" && ownFile(r.File) == r.File {
 		p.content.Description = &sarifText{clean(r.Title)}
 	}
@@ -82,7 +84,7 @@ func (p *sarifPiece) result(f *engine.Finding) *sarifResult {
 	if _, known := p.rules[f.Rule]; !known {
 		p.rules[f.Rule] = newSARIFRule(f)
 	}
-	p.results = append(p.results, newSARIFResult(f))
+	p.results = append(p.results, newSARIFResult(f, p.asked))
 	return &p.results[len(p.results)-1]
 }
 

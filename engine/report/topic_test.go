@@ -3,6 +3,7 @@ package report
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -97,6 +98,11 @@ func TestARangeIsNarrowed(t *testing.T) {
 	assert.Contains(t, text.String(), "circuits[0].fuse.rating (narrow 10..20 A)")
 	assert.Equal(t, []string{"engine: power (narrow about 300 hp), cylinders."}, bySection([]*engine.Question{
 		{Path: "design.engine.power", Stated: "about 300 hp"}, {Path: "design.engine.cylinders"}}))
+	for i := range r.Findings {
+		if f := &r.Findings[i]; f.Outcome == engine.Open && slices.Contains(f.Missing, r.Asked[1].Path) {
+			assert.Contains(t, message(f, r.Asked), "circuits[0].fuse.rating (narrow 10..20 A)")
+		}
+	}
 	require.NoError(t, JSON(&js, []*engine.Report{r}, About{}))
 	assert.Contains(t, js.String(), `"stated":"10..20 A"`)
 }

@@ -7,6 +7,8 @@
 //	v.SI()                    // 399895.9... Pa
 //	v.Format(quantity.Both)   // "58 psi (400 kPa)"
 //
+// ParseRange reads what is known between two ends: "280..320 hp", "300 hp +- 5 %", "about 300 hp".
+//
 // Names: the constants DimLength, DimPressure, ... are dimensions as values. The types Length, Pressure, ... are
 // quantities of a fixed dimension, for struct fields; all are Of[D].
 //

@@ -35,8 +35,6 @@ func ParseRange(text string, want Dimension) (r Range, is bool, err error) {
 	switch {
 	case !want.Valid():
 		return p.refuse("no dimension to read it as was given", "")
-	case len(text) > mostBytes:
-		return p.refuse("is longer than the 100 bytes read as a quantity", p.likeExample())
 	case !utf8.ValidString(text):
 		return p.refuse("is not valid UTF-8 text", p.likeExample())
 	}
@@ -73,7 +71,7 @@ const (
 
 // formOf tells the form and the text in plain characters, with one spelling of each mark.
 func formOf(text string) (form, string) {
-	if !marked(text) {
+	if len(text) > mostBytes || !marked(text) { // Parse refuses a long one
 		return single, ""
 	}
 	plain := rangeMarks.Replace(plainText(text))
@@ -92,14 +90,19 @@ func formOf(text string) (form, string) {
 
 // marked looks, cheaply, for anything that a range is written with.
 func marked(text string) bool {
+	first := true // no character but blanks before
 	for i := 0; i < len(text); i++ {
 		switch c := text[i]; {
-		case c >= 0x80, c == '+', c == '~', c == '-' && i > 0:
+		case c >= 0x80, c == '+', c == '-' && !first:
 			return true
 		case c == '.' && i+1 < len(text) && text[i+1] == '.':
 			return true
-		case c == 'a' || c == 'A' || c == 'c' || c == 'C' || c == 't':
+		case c == 't' && i > 0 && text[i-1] == ' ':
 			return true
+		case first && (c == '~' || c == 'a' || c == 'A' || c == 'c' || c == 'C'):
+			return true
+		case c != ' ' && c != '\t':
+			first = false
 		}
 	}
 	return false

@@ -116,7 +116,6 @@ func TestParseRangeRefuses(t *testing.T) {
 		{"-6 +- 10 %", DimDashSize, "a series"},
 		{"14..15 ft 6 in", DimLength, "write the unit behind each number"},
 		{"14 ft 6 in +- 5 %", DimLength, "write the two ends"},
-		{strings.Repeat("1", 60) + ".." + strings.Repeat("2", 60) + " hp", DimPower, "longer than the 100 bytes"},
 	} {
 		_, is, err := ParseRange(c.text, c.d)
 		assert.True(t, is, c.text)
@@ -124,8 +123,14 @@ func TestParseRangeRefuses(t *testing.T) {
 	}
 }
 
-// What only looks like a range is left to Parse.
+// What only looks like a range is left to Parse, and so is what is too long for it.
 func TestParseRangeLeavesSingleValues(t *testing.T) {
+	long := strings.Repeat("1", 60) + ".." + strings.Repeat("2", 60) + " hp"
+	_, is, err := ParseRange(long, DimPower)
+	assert.False(t, is || err != nil)
+	_, err = Parse(long, DimPower)
+	assert.ErrorContains(t, err, "longer than the 100 bytes")
+
 	for text, d := range map[string]Dimension{
 		"300 hp": DimPower, "1-1/2 in": DimLength, "-6": DimDashSize, "14.7:1": DimRatio, "14 ft 6 in": DimLength, "-3 %": DimShare, "E10": DimShare,
 		"1e-3 m": DimLength, "0.48 lb/(hp h)": DimSpecificConsumption, "AWG 12": DimWireSize, "3-inch": DimLength, "4 cc/min": DimFlow, "60 A-h": DimCharge,

@@ -17,8 +17,6 @@ func ParseWholeRange(text string) (low, usual, high int, is bool, err error) {
 	switch {
 	case form == single:
 		return 0, 0, 0, false, nil
-	case len(text) > mostBytes:
-		return refuse("is longer than the 100 bytes read as a range", like)
 	case form == guessed:
 		if n, err := strconv.Atoi(afterAbout(plain)); err == nil && n > -maxWhole && n < maxWhole {
 			return refuse("a whole number has no width in percent", "write the two ends, such as "+wholeEnds(n-2, n+2))

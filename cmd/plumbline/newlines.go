@@ -1,0 +1,90 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"plumbline/schema/document"
+	plain "plumbline/schema/lines"
+)
+
+// fromLines begins a design with what a list of plain lines says, and shows how it was understood.
+func (c *Command) fromLines(name string, f newFlags) error {
+	text, err := c.readLines(f.lines)
+	if err != nil {
+		return err
+	}
+	d, err := openDraft(name)
+	if err != nil {
+		return err
+	}
+	if d.began {
+		return inputError("%s is there already; --lines begins a new file", d.name)
+	}
+	r := plain.Read(string(text))
+	c.echo(r)
+	if r.Facts() == 0 {
+		return inputError("nothing in %s was understood; %s was not begun", f.lines, d.name)
+	}
+	d.text = r.YAML()
+	if err := c.begin(d, f); err != nil {
+		return err
+	}
+	if err := d.save(d.text); err != nil {
+		return err
+	}
+	left := 0
+	for _, l := range r.Lines {
+		left += len(l.Left)
+	}
+	fmt.Fprintf(c.Stdout, "%s states %s. Judge it: plumbline check %s. Go on by questions: plumbline new %s\n",
+		d.name, counted(r.Facts(), "fact"), quotedName(d.name), quotedName(d.name))
+	if left > 0 {
+		fmt.Fprintf(c.Stdout, "Not understood: %s; they stand as remarks at the top of the file.\n", counted(left, "text"))
+		return &exitError{code: exitInput}
+	}
+	return nil
+}
+
+// readLines reads the list from a file, or from the standard input.
+func (c *Command) readLines(name string) ([]byte, error) {
+	source := c.Stdin
+	if name != "-" {
+		file, err := os.Open(name)
+		if err != nil {
+			return nil, inputError("the list %s cannot be read: %v", name, reason(err))
+		}
+		defer file.Close()
+		source = file
+	}
+	text, err := io.ReadAll(io.LimitReader(source, document.MaxBytes+1))
+	if err != nil {
+		return nil, inputError("the list %s cannot be read: %v", name, reason(err))
+	}
+	if len(text) > document.MaxBytes {
+		return nil, inputError("the list %s is longer than the %d bytes that are read", name, document.MaxBytes)
+	}
+	return text, nil
+}
+
+// echo shows line by line what was understood and what was not.
+func (c *Command) echo(r *plain.Reading) {
+	for _, l := range r.Lines {
+		if strings.TrimSpace(l.Text) == "" {
+			continue
+		}
+		fmt.Fprintln(c.Stdout, visible(strings.TrimSpace(l.Text)))
+		for _, u := range l.Understood {
+			fmt.Fprintf(c.Stdout, "    %s = %s", u.Path, visible(u.Value))
+			if u.Taken != "" {
+				fmt.Fprintf(c.Stdout, "  (%s)", visible(u.Taken))
+			}
+			fmt.Fprintln(c.Stdout)
+		}
+		for _, x := range l.Left {
+			fmt.Fprintf(c.Stdout, "    not understood: %s (%s)\n", visible(x.Text), visible(x.Why))
+		}
+	}
+}
