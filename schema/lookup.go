@@ -54,19 +54,51 @@ func ParseFact(path, text string) (any, error) {
 // ParseIn reads a text as the fact at a path below a part of the given type, such as Run, would be read.
 func ParseIn(part, path, text string) (any, error) { return parseFact(planOf(part), path, text) }
 
-func parseFact(plan *typePlan, path, text string) (any, error) {
-	var f *fieldPlan
+// CheckIn says what is wrong with a text as the fact at a path below a part of the given type, a value or a range; nil
+// when a design may state it.
+func CheckIn(part, path, text string) error {
+	f := factAlong(planOf(part), path)
+	if f == nil {
+		return fmt.Errorf("there is no fact %s", path)
+	}
+	n := scalar(text)
+	fact := reflect.New(f.fact.of).Interface().(factSetter)
+	ranged, wrong := readRange(n, f.fact, fact, Place{})
+	if !ranged {
+		wrong = readFact(n, f.fact, fact.valuePointer())
+	}
+	if wrong.message != "" {
+		return errors.New(wrong.message)
+	}
+	return nil
+}
+
+// factAlong is the fact at the end of a path below a type; nil when there is none.
+func factAlong(plan *typePlan, path string) (f *fieldPlan) {
 	for step := range Path(path).Steps() {
 		if f = fieldOf(plan, step.Key); f == nil {
-			break
+			return nil
 		}
 		plan = f.part
 	}
 	if f == nil || f.fact == nil {
-		return nil, fmt.Errorf("there is no fact %s", path)
+		return nil
 	}
+	return f
+}
+
+func scalar(text string) *yaml.Node {
 	n := &yaml.Node{Kind: yaml.ScalarNode, Value: text}
 	n.Tag = n.ShortTag()
+	return n
+}
+
+func parseFact(plan *typePlan, path, text string) (any, error) {
+	f := factAlong(plan, path)
+	if f == nil {
+		return nil, fmt.Errorf("there is no fact %s", path)
+	}
+	n := scalar(text)
 	fact := reflect.New(f.fact.of).Interface().(factSetter)
 	if wrong := readFact(n, f.fact, fact.valuePointer()); wrong.message != "" {
 		return nil, errors.New(wrong.message)

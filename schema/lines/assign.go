@@ -39,14 +39,17 @@ func (o option) path() string {
 func (r *reader) assign(c *clause) {
 	r.heads(c)
 	for i, t := range c.tokens {
-		if t.used != Taken && t.kind == phrase && t != c.head {
+		if t.used != Taken && t.kind == phrase && t != c.head && !r.isName(c, i) {
 			r.phrase(c, i)
 		}
 		if t.used != Taken && t.kind == quoted {
 			t.why = "a text in quotes is the name of a hose, tube or filter; here it names nothing"
 		}
 	}
-	var previous option
+	previous := r.previous
+	if c.head != nil {
+		previous = option{}
+	}
 	for i, t := range c.tokens {
 		if t.used == Taken || t.kind != figure || r.isCount(c, i) {
 			continue
@@ -55,11 +58,29 @@ func (r *reader) assign(c *clause) {
 			previous = o
 		}
 	}
+	r.previous = previous
 	for i, t := range c.tokens {
 		if r.isCount(c, i) && t.used != Taken {
 			r.counted(c, t)
 		}
 	}
+}
+
+// isName reports whether a phrase names the number beside it: 6 in from the battery.
+func (r *reader) isName(c *clause, i int) bool {
+	for _, k := range []int{i - 1, i + 1} {
+		if k < 0 || k >= len(c.tokens) || c.tokens[k].kind != figure {
+			continue
+		}
+		for _, of := range c.things {
+			for _, o := range append(factsOf(of, "", of.part), insides(of)...) {
+				if names(c.tokens[i], o.row) && takes(o.row, c.tokens[k].num) {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // isCount reports whether a number is how many there are: 4 x.
@@ -142,6 +163,18 @@ func negation(tokens []*token, i int) *token {
 	return nil
 }
 
+const notSo = "what is not so cannot be stated; say what it is, or leave it out"
+
+// denied reports whether a no or not stands right before a word or number.
+func denied(tokens []*token, i int) bool {
+	for k := i - 1; k >= 0; k-- {
+		if tokens[k].kind != filler {
+			return tokens[k].kind == no && !strings.EqualFold(tokens[k].text, "none")
+		}
+	}
+	return false
+}
+
 // absent states that there is none of what a clause names.
 func (r *reader) absent(c *clause, by *token) {
 	for _, hit := range c.head.hits {
@@ -179,6 +212,10 @@ func (r *reader) absent(c *clause, by *token) {
 // figure gives a number to its fact.
 func (r *reader) figure(c *clause, i int, previous option) (option, bool) {
 	t := c.tokens[i]
+	if denied(c.tokens, i) {
+		t.why = notSo
+		return option{}, false
+	}
 	options, by := r.near(c, i, previous)
 	if len(options) == 0 && len(t.hits) > 0 && r.phrase(c, i) { // 12 volt is a word of the battery
 		return option{}, true
@@ -196,7 +233,7 @@ func (r *reader) figure(c *clause, i int, previous option) (option, bool) {
 		if by != nil {
 			n = n.withUnit(by.text)
 		}
-		t.why = r.put(o.of, o.key(), n.text, n.taken, from...)
+		t.why = r.put(o.of, o.key(), n.text, outside(o, n.taken), from...)
 		if t.why == "" {
 			r.note(c, o.of)
 			r.loadKind(c, o)
@@ -219,6 +256,17 @@ func (r *reader) figure(c *clause, i int, previous option) (option, bool) {
 		t.why = "nothing of " + nameOf(c) + " is such a quantity, or not of that size"
 	}
 	return option{}, false
+}
+
+// outside adds to what was taken by custom that a tube is sold by its outside.
+func outside(o option, taken string) string {
+	if o.row.Name() != "Run.bore" || !slices.ContainsFunc(o.of.first, func(f first) bool { return f.key == "kind" && f.value == "tube" }) {
+		return taken
+	}
+	if taken != "" {
+		taken += "; "
+	}
+	return taken + "taken as the bore, though a tube is sold by its outside: write od where that is meant"
 }
 
 func nameOf(c *clause) string {
@@ -325,7 +373,7 @@ func (r *reader) far(c *clause, i int) (found []option) {
 	}
 	for _, of := range c.things {
 		for _, o := range factsOf(of, "", of.part) {
-			if takes(o.row, t.num) && !(len(o.row.Bare.After) > 0 && r.hasOne(of, o.row.Bare.After)) {
+			if takes(o.row, t.num) {
 				found = append(found, o)
 			}
 		}
@@ -334,11 +382,6 @@ func (r *reader) far(c *clause, i int) (found []option) {
 		}
 	}
 	return nil
-}
-
-// hasOne reports whether one of some facts is stated.
-func (r *reader) hasOne(of *thing, keys []string) bool {
-	return of.made && slices.ContainsFunc(keys, func(key string) bool { _, stated := r.stated[join(of.path, key)]; return stated })
 }
 
 // unstated leaves those out that are stated already, where others are not: of a hose 3/8 15 ft.
@@ -459,8 +502,11 @@ func factsOf(t *thing, prefix, part string) (out []option) {
 // phrase gives a word to the fact whose spoken form it is, or notes a yes.
 func (r *reader) phrase(c *clause, i int) bool {
 	t := c.tokens[i]
-	options := r.values(c, t)
-	options = r.likeliest(options)
+	options := r.likeliest(r.values(c, t))
+	if len(options) > 0 && denied(c.tokens, i) {
+		t.why = notSo
+		return false
+	}
 	if len(options) == 1 {
 		o := options[0]
 		t.why = r.put(o.of, o.key(), o.value.Word, "", t)
@@ -484,6 +530,18 @@ func (r *reader) phrase(c *clause, i int) bool {
 
 // values are the facts of which a phrase may be a word: of what is spoken of, or else by the table's own forms.
 func (r *reader) values(c *clause, t *token) (found []option) {
+	for _, x := range c.tokens { // muffler removed
+		for _, h := range x.hits {
+			if x == t || !h.Own || h.Value != nil || h.Row.Where == words.Nobody {
+				continue
+			}
+			for _, o := range t.hits {
+				if of := r.holder(h.Row.Part); o.Value != nil && o.Row == h.Row && of != nil {
+					return []option{{of: of, row: o.Row, value: o.Value}}
+				}
+			}
+		}
+	}
 	for _, things := range [][]*thing{c.things, r.before(c)} {
 		for _, inside := range []bool{false, true} {
 			for _, of := range things {
@@ -509,6 +567,9 @@ func (r *reader) values(c *clause, t *token) (found []option) {
 		return nil
 	}
 	for _, h := range t.hits {
+		if h.Row.Name() == "Design.regions" && len(t.text) <= 3 && t.text != strings.ToUpper(t.text) {
+			continue // us is no country
+		}
 		if h.Own && h.Value != nil && !byKind(h.Row) && h.Row.Part != "CircuitLoad" {
 			if of := r.holder(h.Row.Part); of != nil {
 				found = append(found, option{of: of, row: h.Row, value: h.Value})
@@ -594,7 +655,7 @@ func (r *reader) settle(c *clause) {
 			t.used = NotTaken
 		case phrase:
 			t.used = NotTaken
-			if isNoun(t) && said && len(t.could) == 0 && (t == c.head || !behindPrep(c.tokens, i) || r.followed(c, t)) || isFact(t) && named(c.tokens, i) {
+			if isNoun(t) && said && len(t.could) == 0 && (t == c.head || t.told || !behindPrep(c.tokens, i) || r.followed(c, t)) || isFact(t) && named(c.tokens, i) {
 				t.used = Between
 			}
 		}

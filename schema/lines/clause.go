@@ -21,7 +21,7 @@ type clause struct {
 
 // line reads one line.
 func (r *reader) line(l *Line) {
-	r.out, r.last, r.spoken, r.circuit = l, nil, nil, nil
+	r.out, r.last, r.spoken, r.circuit, r.previous = l, nil, nil, nil, option{}
 	if strings.TrimSpace(l.Text) == "" {
 		l.Pieces = pieces(l.Text, nil)
 		return
@@ -35,6 +35,7 @@ func (r *reader) line(l *Line) {
 		l.Pieces = []Piece{{l.Text, NotTaken}}
 		return
 	}
+	doubts(list)
 	all := make([]*token, len(list))
 	for i := range list {
 		all[i] = &list[i]
@@ -234,7 +235,7 @@ func (r *reader) names(c *clause) {
 			case h.Value != nil && h.Row.Name() == "Circuit.purpose":
 				r.circuit = r.circuitOf(h.Value, t)
 			case h.Value == nil && known().fields[h.Row.Name()].Part == "Line" && line == "" && (!behindPrep(c.tokens, i) || liesOn(c.tokens, i)):
-				line = h.Row.Key
+				line, t.told = h.Row.Key, true
 			}
 		}
 	}

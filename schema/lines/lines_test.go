@@ -91,7 +91,7 @@ func whole(t require.TestingT, text string, r *lines.Reading) {
 	for _, l := range r.Lines {
 		for _, u := range l.Understood {
 			if fact := design.FactAt("design." + u.Path); fact != nil {
-				require.True(t, fact.Known(), "%s of %q", u.Path, text)
+				require.True(t, schema.IsStated(fact), "%s of %q", u.Path, text)
 			}
 		}
 	}

@@ -43,6 +43,8 @@ type reader struct {
 	last    []*thing
 	spoken  []*thing
 	circuit *thing
+	// previous is the fact of the number before.
+	previous option
 }
 
 // open makes the thing in the design and returns its path.
@@ -141,7 +143,7 @@ func (r *reader) circuitOf(v *words.Value, from *token) *thing {
 // put states a fact; why says what stands in the way, "" when nothing does.
 func (r *reader) put(t *thing, key, value, taken string, from ...*token) (why string) {
 	if kind := known().fields[leaf(t.part, key)].Kind; kind <= schema.KindQuantity {
-		if _, err := schema.ParseIn(t.part, key, value); err != nil {
+		if err := schema.CheckIn(t.part, key, value); err != nil {
 			return err.Error()
 		}
 	}

@@ -23,6 +23,8 @@ type token struct {
 	why  string
 	// could are the facts it may mean.
 	could []string
+	// told is true for a noun that told the line or circuit of another thing.
+	told bool
 }
 
 type tokenKind int
@@ -48,10 +50,10 @@ var small = map[string]tokenKind{
 	"at": at, "@": at, "no": no, "not": no, "without": no, "none": no, "w/o": no, "never": no, "isn't": no,
 	",": with, ";": with, "and": with, "&": with, "with": with, "plus": with, "+": with, "w/": with, "/": with, "|": with,
 	"x": times, "\u00d7": times, "*": times,
-	"?": notKnown, "unknown": notKnown, "dunno": notKnown, "don't know": notKnown, "not known": notKnown, "unsure": notKnown, "not sure": notKnown,
+	"unknown": notKnown, "dunno": notKnown, "don't know": notKnown, "not known": notKnown, "unsure": notKnown, "not sure": notKnown,
 }
 
-var fillers = strings.Fields("the a an is are was were be has have had it its it's that this there of our your i we he got will can fitted used using " +
+var fillers = strings.Fields("the a an is are was were be has have had it its it's that this there of our your i we he got will can fitted installed mounted used using " +
 	"each only just about. : = - . ( ) ! one's as")
 
 var (
@@ -141,6 +143,26 @@ func phraseAt(text string) (hits []words.Hit, kind tokenKind, length int) {
 		}
 	}
 	return nil, unknown, 0
+}
+
+// doubts leaves what stands on either side of an or, and what a question mark follows: which is meant nobody can tell.
+func doubts(list []token) {
+	leave := func(i int, why string) {
+		if i >= 0 && i < len(list) && (list[i].kind == figure || list[i].kind == phrase) {
+			list[i].kind, list[i].why = unknown, why
+		}
+	}
+	for i := range list {
+		switch strings.ToLower(list[i].text) {
+		case "or":
+			list[i].kind, list[i].why = unknown, "one of two cannot be stated; say which, or write a range"
+			leave(i-1, list[i].why)
+			leave(i+1, list[i].why)
+		case "?":
+			list[i].kind, list[i].why = unknown, "a doubt cannot be stated; write a range, such as 240..270 lph, or leave it out"
+			leave(i-1, list[i].why)
+		}
+	}
 }
 
 // own reports whether a form stands in the table's own column of some row.

@@ -30,11 +30,11 @@ func Plain(form string) string {
 func (t *table) index() {
 	for _, r := range t.rows {
 		t.add(Hit{Row: r, Own: true}, r.Spoken...)
-		t.add(Hit{Row: r}, r.Label, r.Key)
+		t.add(Hit{Row: r}, append(r.Asked, r.Label, r.Key)...)
 		for i := range r.Values {
 			v := &r.Values[i]
 			t.add(Hit{Row: r, Value: v, Own: true}, v.Spoken...)
-			t.add(Hit{Row: r, Value: v}, v.Label, v.Word)
+			t.add(Hit{Row: r, Value: v}, append(v.Asked, v.Label, v.Word)...)
 		}
 	}
 	for form, hits := range t.said {
@@ -70,7 +70,7 @@ func (r *Row) Meant(form string) []*Value {
 	for i := range r.Values {
 		v := &r.Values[i]
 		whole, begins := false, false
-		for _, f := range append([]string{v.Label, v.Word}, v.Spoken...) {
+		for _, f := range slices.Concat([]string{v.Label, v.Word}, v.Spoken, v.Asked) {
 			f = Plain(f)
 			whole = whole || f == form
 			begins = begins || len(form) > 2 && strings.HasPrefix(f, form)

@@ -34,8 +34,9 @@ type Row struct {
 	Part, Key string
 	// Label names it as people do.
 	Label string
-	// Spoken are further forms, as they are said.
-	Spoken []string
+	// Spoken are further forms, as they are said; Asked those that only an answer to the question has, in brackets in the
+	// table.
+	Spoken, Asked []string
 	// Bare says when a number without a name is this fact.
 	Bare  Bare
 	Where Where
@@ -53,9 +54,9 @@ type Row struct {
 type Value struct {
 	// Word is as a design file writes it.
 	Word string
-	// Label and Spoken are as people say it.
-	Label  string
-	Spoken []string
+	// Label, Spoken and Asked are as people say it.
+	Label         string
+	Spoken, Asked []string
 }
 
 // Bare says when a number that is said with its unit alone is meant for a fact.
@@ -150,8 +151,8 @@ func (t *table) row(cells []string) error {
 	if err != nil {
 		return err
 	}
-	r := &Row{Part: part, Key: key, Label: cells[1], Spoken: forms(cells[2]), Bare: bare,
-		Where: Where(cells[4]), How: cells[5], Normal: cells[6], Unknown: cells[7]}
+	r := &Row{Part: part, Key: key, Label: cells[1], Bare: bare, Where: Where(cells[4]), How: cells[5], Normal: cells[6], Unknown: cells[7]}
+	r.Spoken, r.Asked = forms(cells[2])
 	if !slices.Contains([]Where{Label, Eye, Tape, Meter, Sheet, Memory, Nobody}, r.Where) {
 		return fmt.Errorf("%s is no place where an answer is found", cells[4])
 	}
@@ -166,7 +167,7 @@ func (t *table) value(cells []string) error {
 	}
 	v := Value{Word: cells[0], Label: cells[1]}
 	if len(cells) == 3 {
-		v.Spoken = forms(cells[2])
+		v.Spoken, v.Asked = forms(cells[2])
 	}
 	last := t.rows[len(t.rows)-1]
 	if last.Value(v.Word) != nil {
@@ -176,15 +177,17 @@ func (t *table) value(cells []string) error {
 	return nil
 }
 
-// forms are the spoken forms of a cell.
-func forms(cell string) []string {
-	var out []string
+// forms are the spoken forms of a cell, those in brackets apart.
+func forms(cell string) (spoken, asked []string) {
 	for form := range strings.SplitSeq(cell, ";") {
-		if form = strings.TrimSpace(form); form != "" {
-			out = append(out, form)
+		form = strings.TrimSpace(form)
+		if inside, bracket := strings.CutPrefix(form, "("); bracket {
+			asked = append(asked, strings.TrimSuffix(inside, ")"))
+		} else if form != "" {
+			spoken = append(spoken, form)
 		}
 	}
-	return out
+	return spoken, asked
 }
 
 // readBare reads `here`, `anywhere 10 kW..900 kW`, `after rated_flow`.

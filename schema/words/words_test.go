@@ -4,6 +4,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -84,7 +85,7 @@ func TestAFormMeansOneValueOfAFact(t *testing.T) {
 	for _, r := range words.Rows() {
 		seen := map[string]string{}
 		for _, v := range r.Values {
-			for _, form := range append([]string{v.Label, v.Word}, v.Spoken...) {
+			for _, form := range slices.Concat([]string{v.Label, v.Word}, v.Spoken, v.Asked) {
 				form = words.Plain(form)
 				assert.Contains(t, []string{"", v.Word}, seen[form], "%s: %s is said of two values", r.Name(), form)
 				seen[form] = v.Word
