@@ -3,6 +3,10 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -61,9 +65,11 @@ type explainFlags struct {
 func (c *Command) explainVerb() *cobra.Command {
 	var f explainFlags
 	cmd := &cobra.Command{
-		Use:   "explain NAME [DESIGN] | explain --all DESIGN",
+		Use:   "explain NAME|WORDS|NUMBER [DESIGN] | explain --all DESIGN",
 		Short: "Explain a rule, pack, limit, table, derived value or fact; with a design, how it came out there",
 		Long: "Explain says what a name means: a rule, a pack, a limit, a table, a derived value or a fact.\n\n" +
+			"Plain words are searched for: explain hose, explain R9, explain pump flow. A finding is explained by its number in the job sheet: " +
+			"explain 3 truck.yaml.\n\n" +
 			"With a design it says in a sentence how it came out there, then gives the working with the numbers put in. --tree tells the rest: " +
 			"a derived value with everything it was computed from, down to the facts and their lines; a rule with the value of each of its " +
 			"expressions. --all lists every derived value of a design.",
@@ -76,8 +82,8 @@ func (c *Command) explainVerb() *cobra.Command {
 				return fmt.Errorf("explain --all takes one design and no name")
 			case f.all && f.tree:
 				return fmt.Errorf("explain --all lists values; --tree tells one: name it instead of --all")
-			case !f.all && (len(args) < 1 || len(args) > 2):
-				return fmt.Errorf("explain takes a name and at most one design")
+			case !f.all && len(args) == 0:
+				return fmt.Errorf("explain takes a name or plain words, and at most one design")
 			}
 			return nil
 		},
@@ -85,7 +91,7 @@ func (c *Command) explainVerb() *cobra.Command {
 			if f.all {
 				return c.explainAll(args[0], f)
 			}
-			return c.explain(args, f)
+			return c.explain(c.askedOf(args), f)
 		},
 	}
 	flags := cmd.Flags()
@@ -98,6 +104,28 @@ func (c *Command) explainVerb() *cobra.Command {
 	rulesFlag(cmd, &f.rules)
 	regionFlag(cmd, &f.regions)
 	return cmd
+}
+
+// askedOf parts what is asked for from the design: several words are one question, and the last argument is a design
+// when a file is named so or it is called as files are.
+func (c *Command) askedOf(args []string) []string {
+	last := len(args) - 1
+	if last == 0 {
+		return args
+	}
+	if isFile := args[last] == "-" || isDesignFile(args[last]); !isFile {
+		return []string{strings.Join(args, " ")}
+	}
+	return []string{strings.Join(args[:last], " "), args[last]}
+}
+
+// isDesignFile reports whether an argument names a design: by its ending, or because there is such a file.
+func isDesignFile(name string) bool {
+	if slices.Contains([]string{".yaml", ".yml", ".json"}, strings.ToLower(filepath.Ext(name))) {
+		return true
+	}
+	info, err := os.Stat(name)
+	return err == nil && !info.IsDir()
 }
 
 func (c *Command) explain(args []string, f explainFlags) error {
@@ -113,13 +141,20 @@ func (c *Command) explain(args []string, f explainFlags) error {
 	if err != nil {
 		return failure(err)
 	}
+	if n, err := strconv.Atoi(args[0]); err == nil {
+		if len(args) < 2 {
+			return inputError("%s is the number of a finding in a job sheet: name the design too, as in explain %s truck.yaml", document.Cut(args[0]), document.Cut(args[0]))
+		}
+		return c.explainNumber(n, args, lib, units, f, g)
+	}
 	found := g.find(args[0])
-	if len(found) == 0 {
+	if len(found) == 0 && looksLikeName(args[0]) {
 		if near := g.nearest(args[0]); near != "" {
 			return inputError("there is nothing named %q; did you mean %s?", document.Cut(args[0]), near)
 		}
-		return inputError("there is nothing named %q; names are a rule (fuel/delivery.flow-at-full-load), a pack, limit.NAME, table.NAME, "+
-			"a derived value (at.idle.fuel_demand) or a fact (design.pump.curve)", document.Cut(args[0]))
+	}
+	if len(found) == 0 {
+		return c.search(g, args[0], f)
 	}
 	var in *inDesign
 	if len(args) == 2 {
@@ -135,7 +170,10 @@ func (c *Command) explain(args []string, f explainFlags) error {
 	if f.asJSON {
 		return c.printJSON(found)
 	}
-	return c.printExplanations(found, in, f, args)
+	if err := c.printExplanations(found, in, f, args); err != nil || in != nil {
+		return err
+	}
+	return c.beside(g, args[0], found, f)
 }
 
 // inDesign opens a design to explain how names came out in it.
@@ -191,20 +229,11 @@ func (c *Command) printExplanations(list []explanation, in *inDesign, f explainF
 		if !f.tree {
 			facets, cut = shortFacets(&x)
 		}
-		for _, facet := range facets {
-			if len(facet.Text) == 1 {
-				p.Para(2, 4, facet.Label+": "+facet.Text[0])
-				continue
-			}
-			p.Para(2, 4, facet.Label+":")
-			for _, line := range facet.Text {
-				p.Para(4, 6, line)
-			}
-		}
+		w := &writer{Printer: p, inDesign: in, described: map[string]bool{}}
+		w.facets(facets)
 		if x.Here != nil {
 			p.Blank()
 			p.Para(0, 0, "In this design")
-			w := &writer{Printer: p, inDesign: in, described: map[string]bool{}}
 			w.here(x.Here)
 		}
 		if cut {

@@ -85,6 +85,10 @@ func (s *shorter) explain(x *explanation) {
 		return
 	}
 	s.Para(0, 2, x.Name+": "+x.Title)
+	if x.Kind == "fact" || x.Kind == "part of a design" {
+		list, _ := shortFacets(x)
+		s.facets(list)
+	}
 	if h.Note != "" {
 		s.line(1, h.Note)
 	}
@@ -96,6 +100,20 @@ func (s *shorter) explain(x *explanation) {
 	}
 	for _, f := range h.Facts {
 		s.line(1, short(f.Path)+" = "+f.Text+" "+bracket(&f.Place))
+	}
+}
+
+// facets writes what there is to say of a name.
+func (w *writer) facets(list []facet) {
+	for _, f := range list {
+		if len(f.Text) == 1 {
+			w.Para(2, 4, f.Label+": "+f.Text[0])
+			continue
+		}
+		w.Para(2, 4, f.Label+":")
+		for _, line := range f.Text {
+			w.Para(4, 6, line)
+		}
 	}
 }
 

@@ -52,8 +52,16 @@ func (g *glossary) find(name string) []explanation {
 			}
 		}
 	}
+	for _, f := range g.failures {
+		if strings.EqualFold(f.ID, name) {
+			out = append(out, g.failure(&f))
+		}
+	}
+	if s, ok := g.library.Shared().Get(name); ok {
+		out = append(out, g.source(name, s))
+	}
 	for _, r := range g.library.Regions() {
-		if r.Name == name {
+		if strings.EqualFold(r.Name, name) || strings.EqualFold(r.Title, name) {
 			out = append(out, g.region(r))
 		}
 	}

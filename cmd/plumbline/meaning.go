@@ -12,6 +12,7 @@ import (
 	"plumbline/engine/report"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
+	"plumbline/schema/words"
 )
 
 func (g *glossary) pack(p *pack.Pack) explanation {
@@ -181,6 +182,54 @@ func (g *glossary) region(r *pack.Region) explanation {
 	return x
 }
 
+// failure explains one way in which a conversion is known to fail.
+func (g *glossary) failure(f *report.Failure) explanation {
+	x := explanation{Name: f.ID, Kind: "known failure", Title: f.Words}
+	var rules []string
+	for _, p := range g.library.Packs() {
+		for i := range p.Rules {
+			if slices.Contains(p.Rules[i].Covers, f.ID) {
+				rules = append(rules, p.Pack+"."+p.Rules[i].ID+": "+p.Rules[i].Title)
+			}
+		}
+	}
+	x.add("Caught by", rules...)
+	x.add("No rule can catch it", f.Unseen)
+	return x
+}
+
+// source explains a document that packs cite.
+func (g *glossary) source(name string, s *pack.Source) explanation {
+	x := explanation{Name: name, Kind: "source", Title: s.Title}
+	x.add("Standing", s.Kind)
+	x.add("Edition", s.Edition)
+	x.add("Read", map[string]string{"text": "in the text itself", "mirror": "in a mirror of it", "secondary": "in a page that tells of it", "memory": "not; told from memory"}[s.Read]+", "+s.Seen)
+	x.add("Law in", strings.Join(s.In, ", "))
+	var users []string
+	cites := func(list []pack.Reason) bool {
+		return slices.ContainsFunc(list, func(r pack.Reason) bool { return r.Source == name })
+	}
+	for _, p := range g.library.Packs() {
+		for i := range p.Rules {
+			if cites(p.Rules[i].Because) {
+				users = append(users, p.Pack+"."+p.Rules[i].ID)
+			}
+		}
+		for i := range p.Limits {
+			if cites(p.Limits[i].Value.Because) {
+				users = append(users, p.Pack+".limit."+p.Limits[i].Key)
+			}
+		}
+		for i := range p.Tables {
+			if cites(p.Tables[i].Value.Because) {
+				users = append(users, p.Pack+".table."+p.Tables[i].Key)
+			}
+		}
+	}
+	x.add("Cited by", users...)
+	return x
+}
+
 func (g *glossary) limit(p *pack.Pack, e *pack.Entry[pack.Limit]) explanation {
 	x := explanation{Name: p.Pack + ".limit." + e.Key, Kind: "limit", Title: e.Value.Is.Text}
 	now := g.limits[p.Pack+"."+e.Key]
@@ -314,6 +363,14 @@ func (g *glossary) fact(path string, d schema.Description) explanation {
 		x.add("Or a range", field.Key+": "+quantity.RangeExample(field.Dimension))
 	case field.Kind == schema.KindInt && field.Low != field.High:
 		x.add("Or a range", field.Key+": "+field.Low+".."+field.High)
+	}
+	if i := strings.LastIndexByte(path, '.'); i > 0 {
+		if row := words.Of(schema.TypeAt(path[:i]), path[i+1:]); row != nil {
+			x.add("Called", row.Label)
+			x.add("To find it", row.How)
+			x.add("Usual", row.Normal)
+			x.add("While it is not known", row.Unknown)
+		}
 	}
 	x.add("Holds", keysOf(path)...)
 	if i := strings.LastIndexByte(path, '.'); field.Part == "" && i > 0 {

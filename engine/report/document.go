@@ -227,6 +227,8 @@ type Doubt struct {
 
 // Finding is one rule applied to one subject.
 type Finding struct {
+	// Number in the job sheet, which tells what is wrong or doubtful; findings of one cause share it.
+	Number int `json:"number,omitempty"`
 	// Full name of the rule; what all its findings share stands among the document's rules.
 	Rule string `json:"rule"`
 	// Outcome.

@@ -15,6 +15,8 @@ type entry struct {
 	same  []*engine.Finding
 	also  []string
 	sense []*engine.Finding
+	// number is that of the job sheet.
+	number int
 }
 
 // blocks reports whether any finding of the entry blocks.
@@ -68,6 +70,7 @@ func entries(findings []*engine.Finding) []*entry {
 type part struct {
 	name     string
 	findings []*engine.Finding
+	list     []*entry // once told
 }
 
 // with lists the part's findings of some outcomes.

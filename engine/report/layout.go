@@ -44,11 +44,13 @@ func (l *layout) report(r *engine.Report, verbose bool) Report {
 	for _, x := range r.Regions {
 		out.Regions = append(out.Regions, newRegion(x))
 	}
-	rest := map[string]int{}
+	rest, number := map[string]int{}, numbersOf(r)
 	for i := range r.Findings {
 		f := &r.Findings[i]
 		if verbose || matters(f) && !quiet(f) {
-			out.Findings = append(out.Findings, l.finding(f))
+			told := l.finding(f)
+			told.Number = number[f]
+			out.Findings = append(out.Findings, told)
 			continue
 		}
 		n, seen := rest[f.Rule]

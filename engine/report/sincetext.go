@@ -185,6 +185,7 @@ func (c *Progress) section(p *Printer, o TextOptions, title string, which func(*
 
 // changes prints findings at length, the worst first: open ones joined by what they wait for, the others by rule.
 func (s *jobSheet) changes(list []*change) {
+	number := numbersOf(s.report)
 	for len(list) > 0 {
 		n := 1
 		for n < len(list) && urgency(list[n].now) == urgency(list[0].now) {
@@ -200,6 +201,7 @@ func (s *jobSheet) changes(list []*change) {
 			continue
 		}
 		for _, e := range entries(findings) {
+			e.number = number[e.Finding]
 			s.entry(e)
 			s.before(e.all(), was)
 		}

@@ -30,7 +30,7 @@ type jobSheet struct {
 }
 
 func (s *jobSheet) print() {
-	list := parts(s.report)
+	list := numbered(parts(s.report))
 	s.heading()
 	for _, p := range list {
 		s.part(p)
@@ -75,8 +75,7 @@ func (s *jobSheet) heading() {
 
 // part prints what is wrong or doubtful with one part of the vehicle; nothing when there is nothing to say.
 func (s *jobSheet) part(p *part) {
-	list := entries(p.with(engine.Fail))
-	list = append(list, entries(p.with(engine.Warn))...)
+	list := p.told()
 	met := p.with(engine.Pass)
 	if len(list) == 0 && (!s.verbose || len(met) == 0) {
 		return
@@ -103,7 +102,11 @@ func (s *jobSheet) entry(e *entry) {
 		style = styleWarn
 	}
 	s.Blank()
-	s.Marked(indent, inner, OutcomeWord(e.Outcome)+":", style, toldWords(e))
+	word := OutcomeWord(e.Outcome) + ":"
+	if e.number > 0 {
+		word = fmt.Sprintf("%d. %s", e.number, word)
+	}
+	s.Marked(indent, inner, word, style, toldWords(e))
 	if n := Numbers(e.Finding); n != "" {
 		s.Para(inner, inner+2, n+".")
 	}

@@ -83,7 +83,7 @@ func inHand(d *schema.Design) []string {
 			return
 		}
 		owner := ownerOf(v.Path)
-		if strings.Count(owner, ".") == 1 && !strings.Contains(owner, "[") && !isPart(d, owner) || slices.Contains(papers, owner) {
+		if schema.TypeAt(owner) == "" || slices.Contains(papers, owner) {
 			return
 		}
 		if !slices.Contains(out, owner) {
@@ -95,15 +95,6 @@ func inHand(d *schema.Design) []string {
 
 // papers are the sections that are no parts of the vehicle.
 var papers = []string{"design.registration", "design.papers", "design.climate", "design.condition", "design.procedure", "design.setup", "design.measured", "design.vehicle"}
-
-// isPart reports whether a path leads to a part rather than a fact or list.
-func isPart(d *schema.Design, path string) bool {
-	switch d.At(path).(type) {
-	case nil, schema.Reading, schema.Listing:
-		return false
-	}
-	return true
-}
 
 // name is what a part is called: its own name, or its label.
 func (b *builder) name(owner string) string {
