@@ -10,6 +10,7 @@ import (
 	"plumbline/engine/derive"
 	"plumbline/engine/explain"
 	"plumbline/engine/report"
+	"plumbline/schema"
 )
 
 // A short explanation is one sentence and then few lines.
@@ -20,6 +21,7 @@ const (
 	mostFindings = 6
 	mostSources  = 2
 	mostToState  = 3
+	mostFrom     = 6
 )
 
 // deepOnly are the facets of a rule that its tree tells and its short explanation does not: how it is written.
@@ -163,6 +165,15 @@ func (s *shorter) value(v *explain.Value) {
 	case v.Text != derive.NotKnown:
 		s.line(1, "by: "+v.Formula)
 	}
+	var from []string
+	for _, f := range v.Facts {
+		place := "assumed"
+		if f.Place != nil {
+			place = placeInFile(s.design, *f.Place)
+		}
+		from = append(from, short(f.Path)+" "+f.Text+" ["+place+"]")
+	}
+	s.listed("From: ", from, 1)
 	s.toState(v.Missing, "To know it, state:", 1)
 	s.assumed(v.Assumed, 1)
 	if v.Text == derive.NotKnown {
@@ -174,6 +185,24 @@ func (s *shorter) value(v *explain.Value) {
 		list = list[:mostSources]
 	}
 	s.line(1, "Source: "+sourceWords(list)+more)
+}
+
+// listed writes the first of a list in a line and counts the rest.
+func (s *shorter) listed(lead string, list []string, depth int) {
+	if more := len(list) - mostFrom; more > 1 {
+		list = append(slices.Clone(list[:mostFrom]), fmt.Sprintf("and %d more", more))
+	}
+	if len(list) > 0 {
+		s.line(depth, lead+strings.Join(list, "; "))
+	}
+}
+
+// placeInFile is a place of the design: its line, with the file where that is another.
+func placeInFile(d *schema.Design, p schema.Place) string {
+	if p.File == d.Place().File && p.Line > 0 {
+		return fmt.Sprintf(":%d", p.Line)
+	}
+	return strings.Trim(bracket(&p), "[]")
 }
 
 // toState says what to state, and how, of the first of the missing facts.
@@ -270,6 +299,11 @@ func (s *shorter) finding(j *explain.Judged, long bool) {
 		return
 	}
 	s.working(j.Working, 2)
+	var from []string
+	for _, f := range j.Facts {
+		from = append(from, short(f.Path)+" "+f.Text+" ["+placeInFile(s.design, f.Place)+"]")
+	}
+	s.listed("From: ", from, 2)
 	s.assumed(j.Assumed, 2)
 	s.toState(j.Missing, "To settle it, state:", 2)
 	if j.Outcome != engine.Pass && j.Remedy != "" {

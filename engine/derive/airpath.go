@@ -18,6 +18,7 @@ func airEntries() []Entry {
 			Meaning: "pressure of the outside air at the highest road",
 			Formula: "standard atmosphere at the altitude",
 			Needs:   needs("design.climate.altitude"), Sources: sources(atmosphere),
+			Working: workBarometer,
 			Compute: func(c *Calc) any { return outside(c).Pressure }},
 		{Name: "air_flow", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimFlow,
 			Meaning: "volume of outside air the engine draws",
@@ -64,6 +65,7 @@ func airEntries() []Entry {
 			Formula: "old bonnet clearance + old stack height - stack height - height of the adapter",
 			Needs:   needs("design.intake.old_bonnet_clearance", "design.intake.old_stack_height", "design.intake.stack_height", "design.intake.adapter.height"),
 			Sources: sources(physics("geometry")),
+			Working: workClearanceAtRest,
 			Compute: func(c *Calc) any {
 				i := Part[schema.Intake](c)
 				left := SI(c, &i.OldBonnetClearance) + SI(c, &i.OldStackHeight) - SI(c, &i.StackHeight)
@@ -103,6 +105,7 @@ func airEntries() []Entry {
 				"the clean element itself is not counted",
 			Needs:   needs("design.intake.cleaner_area", "at.<point>.air_flow", "design.climate.altitude"),
 			Sources: sources(orifice),
+			Working: workCleanerDrop,
 			Compute: func(c *Calc) any {
 				area, flow, density := SI(c, &c.Design().Intake.CleanerArea), c.Value("air_flow"), seaLevelDensity
 				if c.point != FullLoad {
@@ -121,6 +124,7 @@ func airEntries() []Entry {
 				"at.<point>.cleaner_drop", "design.engine.aspiration", "design.engine.boost"),
 			Sources: sources(handbook("definition of gauge vacuum", ""), atmosphere,
 				practice("idle needs a fixed mass of air, so the absolute pressure of the manifold stays; the gauge loses what the barometer loses")),
+			Working: workManifoldPressure,
 			Compute: manifoldPressure},
 	}
 }

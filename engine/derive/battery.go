@@ -21,17 +21,20 @@ func batteryEntries() []Entry {
 			Formula: "5.4 V / cold cranking current x system voltage / 12 V x 1.1, 1.3, 1.7 or 2.5 at three quarters, half, a quarter or nothing of its charge by the rest voltage",
 			Needs:   needs("design.battery.cold_cranking", "design.battery.system_voltage", "design.battery.rest_voltage"),
 			Sources: rated,
+			Working: workBatteryResistance,
 			Compute: func(c *Calc) any { return batteryOhms(c, workshop) }},
 		{Name: "cold_resistance", On: "Battery", Kind: Quantity, Dimension: quantity.DimResistance,
 			Meaning: "internal resistance of the battery at the coldest place and time of use",
 			Formula: "resistance in the workshop x 1 down to -18 degC, 1.33 at -29 degC",
 			Needs:   needs("design.battery.cold_cranking", "design.battery.system_voltage", "design.battery.rest_voltage", "design.climate.cold_ambient"),
 			Sources: rated,
+			Working: workBatteryResistance,
 			Compute: func(c *Calc) any { return batteryOhms(c, SI(c, &c.Design().Climate.ColdAmbient)) }},
 		{Name: "cranking_current", On: "Battery", Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "current of the starter at the coldest place and time of use",
 			Formula: "starter current x 1 from 20 degC up, 1.3 at 0, 1.8 at -18, 2.3 at -29 degC, by the temperature of the engine",
 			Needs:   needs("design.battery.starter_current", "design.engine.cold_start_temperature"), Sources: cold,
+			Working: workCrankingCurrent,
 			Compute: func(c *Calc) any {
 				amps, engine := SI(c, &Part[schema.Battery](c).StarterCurrent), c.ValueOn(&c.Design().Engine, NoPoint, "cold_start_temperature")
 				return amps * circuit.StarterColdFactor(engine)
@@ -52,6 +55,7 @@ func batteryEntries() []Entry {
 			Meaning: "voltage at the battery posts while cranking in the workshop",
 			Formula: "rest voltage - starter current x resistance",
 			Needs:   needs("design.battery.rest_voltage", "design.battery.starter_current", "battery.resistance"), Sources: rated,
+			Working: workWorkshopVoltage,
 			Compute: func(c *Calc) any {
 				b := Part[schema.Battery](c)
 				return sagged(SI(c, &b.RestVoltage), SI(c, &b.StarterCurrent), c.Value("resistance"))
@@ -77,6 +81,7 @@ func batteryEntries() []Entry {
 			Formula: "a tenth of the capacity in an hour",
 			Needs:   needs("design.battery.capacity"),
 			Sources: sources(handbook("TM 9-6140-200-14", "2-4, 20 to 30 min of driving put back one start"), practice("charging at a tenth of the capacity")),
+			Working: workChargingReserve,
 			Compute: func(c *Calc) any { return SI(c, &Part[schema.Battery](c).Capacity) / 10 / 3600 }},
 	}
 }

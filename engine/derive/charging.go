@@ -16,6 +16,7 @@ func chargingEntries() []Entry {
 			Formula: "stated load current; a fuel pump's is that of its curve at the regulator's setting",
 			Needs:   needs("circuit.load.kind", "circuit.load.current", "design.pump.curve", "design.regulator.setting"),
 			Sources: sources(practice("rated current as printed on the part")),
+			Working: workNominalCurrent,
 			Compute: nominalCurrent},
 		{Name: "conversion_load", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "current the conversion's circuits draw at their rated voltage",
@@ -80,12 +81,14 @@ func chargingEntries() []Entry {
 				"design.alternator.regulated_voltage", "at.<point>.charging_output", "circuit.nominal_current", "circuit.load", "design.alternator.other_load"),
 			Sources: sources(standard("SAE J537", "cold cranking rating, 7.2 V"), handbook("Kirchhoff's laws", "any circuit text"),
 				practice("the rest of the vehicle draws in proportion to the voltage; what wires lose is not counted here")),
+			Working: workBatteryVoltage,
 			Compute: batteryVoltage},
 		{Name: "supply_voltage", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimVoltage,
 			Meaning: "voltage the conversion's circuits start from",
 			Formula: "that of the battery posts; where the vehicle is of another voltage than 12 V, the output of its converter while the battery holds the converter's lowest input, and nothing below",
 			Needs:   needs("at.<point>.battery_voltage", "design.battery.system_voltage", "design.battery.converter"),
 			Sources: sources(handbook("Kirchhoff's laws", "any circuit text")),
+			Working: workSupplyVoltage,
 			Compute: func(c *Calc) any {
 				posts, v := c.Value("battery_voltage"), converter(c)
 				if v == nil {

@@ -52,6 +52,7 @@ func engineEntries() []Entry {
 			Needs: needs("design.engine.crank_power", "design.engine.aspiration", "design.engine.boost", "design.climate.altitude"),
 			Sources: sources(iso, atmosphere,
 				practice("behind a compressor power goes as the absolute pressure of the manifold; a waste gate that holds it the same keeps more")),
+			Working: workPowerAtAltitude,
 			Compute: func(c *Calc) any {
 				power, there := c.Value("crank_power"), outside(c)
 				if boosted(c) {
@@ -82,6 +83,7 @@ func engineEntries() []Entry {
 			Formula: "cylinders x 2 x charges per revolution",
 			Needs:   needs("design.engine.cylinders", "design.engine.charges_per_revolution"),
 			Sources: sources(physics("a four-stroke engine draws every second turn, a two-stroke one and each rotor every turn")),
+			Working: workFourStroke,
 			Compute: func(c *Calc) any {
 				return float64(Get(c, &Part[schema.Engine](c).Cylinders)) * 2 * c.Value("charges_per_revolution")
 			}},
@@ -90,6 +92,7 @@ func engineEntries() []Entry {
 			Formula: "displacement x 2 x charges per revolution",
 			Needs:   needs("design.engine.displacement", "design.engine.charges_per_revolution"),
 			Sources: sources(physics("a four-stroke engine draws every second turn, a two-stroke one and each rotor every turn")),
+			Working: workFourStroke,
 			Compute: func(c *Calc) any {
 				return SI(c, &Part[schema.Engine](c).Displacement) * 2 * c.Value("charges_per_revolution")
 			}},
@@ -98,6 +101,7 @@ func engineEntries() []Entry {
 			Formula: "power / (displacement x power speed x charges per revolution)",
 			Needs:   needs("design.engine.power", "design.engine.displacement", "design.engine.power_speed", "design.engine.charges_per_revolution"),
 			Sources: sources(handbook("Heywood, Internal Combustion Engine Fundamentals", "chapter 2, work of a cycle by swept volume")),
+			Working: workMeanPressure,
 			Compute: func(c *Calc) any {
 				e := Part[schema.Engine](c)
 				power, swept, turns, charges := SI(c, &e.Power), SI(c, &e.Displacement), SI(c, &e.PowerSpeed)/(2*math.Pi), c.Value("charges_per_revolution")
@@ -111,6 +115,7 @@ func engineEntries() []Entry {
 			Formula: "1 / (specific consumption x lower heating value of the fuel it was given for)",
 			Needs:   needs("design.engine.specific_consumption", "design.engine.consumption_ethanol"),
 			Sources: sources(definition),
+			Working: workBrakeEfficiency,
 			Compute: func(c *Calc) any {
 				e := Part[schema.Engine](c)
 				consumption, heat := SI(c, &e.SpecificConsumption), heatingValue(c, SI(c, &e.ConsumptionEthanol))
@@ -136,6 +141,7 @@ func engineEntries() []Entry {
 			Formula: "air mass flow / (fuel mass demand x stoichiometric ratio), at full load",
 			Needs:   needs("at.full_load.air_mass_flow", "at.full_load.fuel_mass_demand", "design.fuel.stoichiometric_ratio"),
 			Sources: sources(handbook("definition of lambda", "any internal combustion engine text")),
+			Working: workImpliedLambda,
 			Compute: func(c *Calc) any {
 				airMass, fuelMass := c.ValueAt(FullLoad, "air_mass_flow"), c.ValueAt(FullLoad, "fuel_mass_demand")
 				ratio := c.ValueOn(&c.Design().Fuel, NoPoint, "stoichiometric_ratio")
@@ -164,12 +170,14 @@ func engineEntries() []Entry {
 			Formula: "101.325 kPa - manifold pressure at idle",
 			Needs:   needs("at.idle.manifold_pressure"),
 			Sources: sources(atmosphere, handbook("definition of gauge vacuum", "")),
+			Working: workIdleVacuum,
 			Compute: func(c *Calc) any { return air.SeaLevelPressure - c.ValueAt(Idle, "manifold_pressure") }},
 		{Name: "idle_vacuum_at_altitude", On: "Engine", Kind: Quantity, Dimension: quantity.DimPressure,
 			Meaning: "manifold vacuum at idle on the highest road",
 			Formula: "barometer - manifold pressure at idle, not below 0",
 			Needs:   needs("at.idle.manifold_pressure", "at.idle.barometer"),
 			Sources: sources(atmosphere, handbook("definition of gauge vacuum", "")),
+			Working: workIdleVacuum,
 			Compute: func(c *Calc) any { return max(0, c.ValueAt(Idle, "barometer")-c.ValueAt(Idle, "manifold_pressure")) }},
 	}
 }

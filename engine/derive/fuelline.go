@@ -238,6 +238,7 @@ func runEntries() []Entry {
 			Formula: "4 x flow / (pi x bore^2); feed: pump flow (in-tank and dead-head regulators: what the engine takes), return: returned flow, suction: pump flow",
 			Needs:   needs("run.bore", "run.kind", "at.<point>.pump_flow", "at.<point>.return_flow"),
 			Sources: sources(handbook("continuity of flow in a round pipe", "any fluid mechanics text")),
+			Working: workRunVelocity,
 			Compute: func(c *Calc) any {
 				r := Part[schema.Run](c)
 				kind := word(c, &r.Kind)
@@ -258,6 +259,7 @@ func runEntries() []Entry {
 			Sources: sources(handbook("S. W. Churchill, Chemical Engineering 84 (1977)", "p. 91"),
 				handbook("Munson, Fundamentals of Fluid Mechanics", "table 8.2"),
 				handbook("W. B. Hooper, Chemical Engineering, 24 August 1981", "p. 97")),
+			Working: workRunLoss,
 			Compute: func(c *Calc) any {
 				r := Part[schema.Run](c)
 				element, _ := runElement(c, r)

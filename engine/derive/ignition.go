@@ -58,6 +58,7 @@ func ignitionEntries() []Entry {
 			Meaning: "voltage at the coil and its ballast, the lowest where there are several circuits",
 			Formula: "load voltage of the circuits with the purpose ignition_coil",
 			Needs:   needs("circuit.at.<point>.load_voltage"), Sources: networkSources(),
+			Working: workCoilSupply,
 			Compute: coilSupply},
 		{Name: "dwell_share", On: "Ignition", Dimension: quantity.DimShare,
 			Meaning: "share of the time between two sparks of a coil for which its current flows, at the engine's highest speed; above 100 % it cannot",

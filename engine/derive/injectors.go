@@ -58,6 +58,7 @@ func injectorEntries() []Entry {
 			Needs: needs("at.full_load.injector_duty", "design.throttle_body.injectors.dead_time", "design.throttle_body.injectors.pulses_per_revolution",
 				"design.engine.maximum_speed"),
 			Sources: sources(massBalance),
+			Working: workDrivenAtMaximum,
 			Compute: func(c *Calc) any {
 				i := Part[schema.Injectors](c)
 				duty, dead := c.ValueAt(FullLoad, "injector_duty"), SI(c, &i.DeadTime)
@@ -72,6 +73,7 @@ func injectorEntries() []Entry {
 			Formula: "static flow as stated; a mass rating / 745 kg/m3",
 			Needs:   needs("design.throttle_body.injectors.static_flow or static_mass_flow"),
 			Sources: sources(label),
+			Working: workLabelFlow,
 			Compute: func(c *Calc) any { return labelFlow(c, Part[schema.Injectors](c)) }},
 		{Name: "flow_at_setting", On: "Injectors", Kind: Quantity, Dimension: quantity.DimFlow,
 			Meaning: "labelled flow of one injector brought to the regulator's setting: what a controller without its own correction is told",
@@ -94,6 +96,7 @@ func injectorEntries() []Entry {
 			Needs: needs("design.alternator.regulated_voltage", "design.battery.system_voltage", "design.battery.converter", "design.throttle_body.injectors.resistance", "design.throttle_body.injectors.series_resistance",
 				"design.throttle_body.injectors.count", "design.controller.injector_outputs"),
 			Sources: sources(handbook("Ohm's law", "")),
+			Working: workOutputCurrent,
 			Compute: func(c *Calc) any {
 				i := Part[schema.Injectors](c)
 				volts, ohms := behindConverter(c, &c.Design().Alternator.RegulatedVoltage), SI(c, &i.Resistance)+SI(c, &i.SeriesResistance)

@@ -18,6 +18,7 @@ func jointEntries() []Entry {
 			Formula: "sum over its joints",
 			Needs:   needs("wire.joints", "joint.resistance"),
 			Sources: sources(handbook("resistances in series", "any circuit text")),
+			Working: workJointResistance,
 			Compute: func(c *Calc) any {
 				joints, sum := Items(c, &Part[schema.Wire](c).Joints), 0.0
 				for i := range joints {

@@ -26,6 +26,7 @@ func oxygenEntries() []Entry {
 			Formula: "distance to open end / pipe bore",
 			Needs:   needs("oxygen_sensor.distance_to_open_end", "design.exhaust.pipe_bore"),
 			Sources: sources(practice("air drawn back at the open end is counted in pipe bores")),
+			Working: workOpenEnd,
 			Compute: func(c *Calc) any {
 				distance, bore := SI(c, &Part[schema.OxygenSensor](c).DistanceToOpenEnd), SI(c, &c.Design().Exhaust.PipeBore)
 				if c.Lacks() {

@@ -28,6 +28,7 @@ func passageEntries() []Entry {
 			Meaning: "diagonal of the largest connector that must pass",
 			Formula: "diagonal of the named connector; nothing when none must pass",
 			Needs:   needs("passage.largest_connector", "connector.diagonal"), Sources: geometry,
+			Working: workPassingDiagonal,
 			Compute: func(c *Calc) any { return diagonalOf(c, Part[schema.Passage](c)) }},
 		{Name: "hole_needed", On: "Passage", Kind: Quantity, Dimension: quantity.DimLength,
 			Meaning: "least diameter of the hole in the panel",
@@ -40,6 +41,7 @@ func passageEntries() []Entry {
 			Meaning: "diagonal of the connector's leading face",
 			Formula: "sqrt(width^2 + height^2)",
 			Needs:   needs("connector.width", "connector.height"), Sources: geometry,
+			Working: workConnectorDiagonal,
 			Compute: func(c *Calc) any {
 				k := Part[schema.Connector](c)
 				width, height := SI(c, &k.Width), SI(c, &k.Height)
@@ -52,6 +54,7 @@ func passageEntries() []Entry {
 			Meaning: "cavities with neither wire nor plug",
 			Formula: "cavities - wired - plugged",
 			Needs:   needs("connector.cavities", "connector.wired", "connector.plugged"), Sources: sources(practice("count")),
+			Working: workOpenCavities,
 			Compute: func(c *Calc) any {
 				k := Part[schema.Connector](c)
 				return float64(Get(c, &k.Cavities) - Get(c, &k.Wired) - Get(c, &k.Plugged))
@@ -61,6 +64,7 @@ func passageEntries() []Entry {
 			Formula: "10 x bundle diameter",
 			Needs:   needs("design.harness.bundle_diameter"),
 			Sources: sources(handbook("Army TM 1-1500-204-23-4", "wire bend radius")),
+			Working: workBend,
 			Compute: func(c *Calc) any {
 				diameter := SI(c, &Part[schema.Harness](c).BundleDiameter)
 				if c.Lacks() {

@@ -95,6 +95,7 @@ func poweredEntries() []Entry {
 			Meaning: "current of the load at its real voltage; none where it does not run",
 			Formula: "resistive: stated current x voltage / rated voltage; electronic: rated power / voltage; motor, constant current: as stated; fuel pump: by its curve",
 			Needs:   networkNeeds(), Sources: networkSources(),
+			Working: workLoadCurrent,
 			Compute: func(c *Calc) any {
 				ct := Part[schema.Circuit](c)
 				if !runsAt(c, &ct.Load.RunsAt, c.point) && !c.Lacks() {
@@ -105,6 +106,7 @@ func poweredEntries() []Entry {
 		{Name: "drop", On: "Ground", PerPoint: true, Kind: Quantity, Dimension: quantity.DimVoltage,
 			Meaning: "voltage over the ground path; negative when current runs the other way",
 			Formula: "current x resistance of the path", Needs: networkNeeds(), Sources: networkSources(),
+			Working: workGroundDrop,
 			Compute: func(c *Calc) any { return groundBranch(c).Volts }},
 		{Name: "current", On: "Ground", PerPoint: true, Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "current through the ground path towards the battery",
@@ -136,10 +138,12 @@ func offsetEntries() []Entry {
 		{Name: "controller_voltage", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimVoltage,
 			Meaning: "voltage between the controller's supply and its ground",
 			Formula: "load voltage of the circuit with the purpose controller_power", Needs: needs("circuit.at.<point>.load_voltage"), Sources: networkSources(),
+			Working: workController,
 			Compute: func(c *Calc) any { return controllerValue(c, "load_voltage") }},
 		{Name: "controller_ground_offset", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimVoltage,
 			Meaning: "voltage of the controller's ground over battery negative",
 			Formula: "return drop of the circuit with the purpose controller_power", Needs: needs("circuit.at.<point>.return_drop"), Sources: networkSources(),
+			Working: workController,
 			Compute: func(c *Calc) any { return controllerValue(c, "return_drop") }},
 		{Name: "sensor_ground_offset", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimVoltage,
 			Meaning: "voltage of the sensors' ground over the controller's ground, which adds to every sensor reading",

@@ -46,16 +46,16 @@ func supplyEntries() []Entry {
 			balanceFormula, func(s *fuelSupply) float64 { return s.state.PumpFlow })),
 		worked(workPumpPressure, balanced("pump_pressure", quantity.DimPressure, "pressure the pump works against, outlet less inlet",
 			balanceFormula, func(s *fuelSupply) float64 { return s.state.PumpRise })),
-		balanced("pump_current", quantity.DimCurrent, "current the pump draws at its pressure and voltage",
+		worked(workPumpCurrent, balanced("pump_current", quantity.DimCurrent, "current the pump draws at its pressure and voltage",
 			"current of the curve at the pump's pressure, moved to its voltage; "+balanceFormula,
-			func(s *fuelSupply) float64 { return s.current }),
+			func(s *fuelSupply) float64 { return s.current })),
 		worked(workPumpVoltage, balanced("pump_voltage", quantity.DimVoltage, "voltage at the pump's terminals",
 			"supply voltage less the drops of fuses, contacts, wires, joints and grounds at the pump's current and that of whatever shares them",
 			func(s *fuelSupply) float64 { return s.voltage })),
 		worked(workBodyPressure, balanced("throttle_body_pressure", quantity.DimPressure, "gauge pressure of the fuel at the throttle body",
 			balanceFormula, func(s *fuelSupply) float64 { return s.state.ThrottleBodyPressure })),
-		balanced("engine_flow", quantity.DimFlow, "fuel the engine is given, less than its demand when even an open line starves it",
-			balanceFormula+"; while cranking it is neglected", func(s *fuelSupply) float64 { return s.state.EngineFlow }),
+		worked(workEngineFlow, balanced("engine_flow", quantity.DimFlow, "fuel the engine is given, less than its demand when even an open line starves it",
+			balanceFormula+"; while cranking it is neglected", func(s *fuelSupply) float64 { return s.state.EngineFlow })),
 		worked(workFeedLoss, balanced("feed_loss", quantity.DimPressure, "friction loss from pump to throttle body",
 			"sum over the runs of the feed at the flow it carries", func(s *fuelSupply) float64 { return s.state.FeedLoss })),
 		worked(workReturnFlow, balanced("return_flow", quantity.DimFlow, "flow the regulator (dead-head: the relief valve) sends back",
@@ -63,8 +63,8 @@ func supplyEntries() []Entry {
 		worked(workBackPressure, balanced("return_back_pressure", quantity.DimPressure, "gauge pressure behind the regulator",
 			"loss and rise of the return line at the returned flow; nothing for a regulator in the tank",
 			func(s *fuelSupply) float64 { return s.state.ReturnBackPressure })),
-		balanced("suction_loss", quantity.DimPressure, "friction loss before the pump: strainer and suction line",
-			"sum over strainer and suction runs at the pump's flow", func(s *fuelSupply) float64 { return s.state.SuctionLoss }),
+		worked(workSuctionLoss, balanced("suction_loss", quantity.DimPressure, "friction loss before the pump: strainer and suction line",
+			"sum over strainer and suction runs at the pump's flow", func(s *fuelSupply) float64 { return s.state.SuctionLoss })),
 	}, capacityEntries()...)
 }
 
@@ -193,6 +193,7 @@ func vapourEntries() []Entry {
 			Formula: "barometer at idle - true vapour pressure at the temperature of the soaked fuel",
 			Needs:   needs("at.idle.barometer", "design.fuel.reid_vapour_pressure", "design.throttle_body.hot_soak_fuel"),
 			Sources: sources(standard("EPA AP-42 chapter 7.1", "figure 7.1-14b")),
+			Working: workSoakMargin,
 			Compute: func(c *Calc) any {
 				barometer := c.ValueAt(Idle, "barometer")
 				reid, kelvin := SI(c, &c.Design().Fuel.ReidVapourPressure), SI(c, &Part[schema.ThrottleBody](c).HotSoakFuel)

@@ -54,6 +54,7 @@ func wireEntries() []Entry {
 			Formula: "ohm per metre of its size x length x (1 + 0.00393 (T - 20 degC)), T of the air around it, + joint resistance",
 			Needs:   needs("ground.size", "ground.length", "ground.ambient", "ground.joint_resistance"),
 			Sources: copper,
+			Working: workGroundResistance,
 			Compute: func(c *Calc) any {
 				g := Part[schema.Ground](c)
 				size, length, ambient, joints := SI(c, &g.Size), SI(c, &g.Length), SI(c, &g.Ambient), SI(c, &g.JointResistance)
@@ -101,6 +102,7 @@ func circuitEntries() []Entry {
 			Formula: "sum over fuse, relay contact, feed wires, return wires and their joints; ground points and the circuit it branches from apart",
 			Needs:   needs("circuit.fuse.resistance", "circuit.relay.contact_resistance", "circuit.feed_wires", "circuit.return_wires", "wire.resistance", "wire.joint_resistance"),
 			Sources: sources(handbook("resistances in series", "any circuit text")),
+			Working: workCircuitResistance,
 			Compute: func(c *Calc) any {
 				ct := Part[schema.Circuit](c)
 				return feedOhms(c, ct) + wireSum(c, &ct.ReturnWires)
@@ -110,6 +112,7 @@ func circuitEntries() []Entry {
 			Formula: "least cross-section among the feed wires",
 			Needs:   needs("circuit.feed_wires", "wire.size"),
 			Sources: sources(practice("the thinnest wire of a circuit decides its fuse")),
+			Working: workSmallestWire,
 			Compute: func(c *Calc) any {
 				return leastOver(c, func(w *schema.Wire) float64 { return SI(c, &w.Size) })
 			}},

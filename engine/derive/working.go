@@ -21,8 +21,19 @@ type WorkLine struct {
 	// Value is what comes out in SI units, or a plain number.
 	Value     float64 `json:"value,omitempty"`
 	Dimension string  `json:"dimension,omitempty"`
-	// Path is the derived value whose working the line belongs to.
-	Path string `json:"path"`
+	// Path is the derived value whose working the line belongs to; Sources, on its last line, say where its formula comes from.
+	Path    string   `json:"path"`
+	Sources []Source `json:"sources,omitempty"`
+}
+
+// Worked is the working of one value.
+type Worked struct {
+	// Lines end in the value; none where it has no working.
+	Lines []WorkLine
+	// Facts are those whose numbers stand in the lines, stated or assumed.
+	Facts []Input
+	// Rests are the derived values whose numbers stand in the lines.
+	Rests []*Result
 }
 
 // String is the line as it is printed.
@@ -37,11 +48,11 @@ func (l WorkLine) String() string {
 // Working tells how a known value came out from what it read itself, its
 // numbers in the given units; the last line ends in the value. It is empty for
 // a value that is not known, is known only between bounds, or whose entry has
-// no working yet; rests are the derived values whose numbers stand in the lines and have workings of their own.
-func (s *Session) Working(e *Entry, part any, p Point, units quantity.System) (lines []WorkLine, rests []*Result) {
+// no working yet.
+func (s *Session) Working(e *Entry, part any, p Point, units quantity.System) Worked {
 	r := s.Evaluate(e, part, p)
 	if e.Working == nil || !r.Known() || r.bounded != nil && len(s.Span(r)) > 1 {
-		return nil, nil
+		return Worked{}
 	}
 	if !e.PerPoint {
 		p = NoPoint
@@ -53,12 +64,31 @@ func (s *Session) Working(e *Entry, part any, p Point, units quantity.System) (l
 	}
 	e.Working(w)
 	lacks := c.Lacks()
-	rests = w.rests()
+	out := Worked{Lines: w.lines, Facts: w.facts(), Rests: w.rests()}
 	s.end(c, &Result{})
-	if lacks {
-		return nil, nil
+	if lacks || len(out.Lines) == 0 {
+		return Worked{}
 	}
-	return w.lines, rests
+	out.Lines[len(out.Lines)-1].Sources = e.Sources
+	return out
+}
+
+// facts are the numbers that were read for the lines, each once.
+func (w *Work) facts() []Input {
+	var out []Input
+	for _, r := range w.session.reads[w.base:] {
+		if _, derived := r.(*Result); derived {
+			continue
+		}
+		in := inputOf(r)
+		if _, word := in.Value.(schema.Word); word || strings.HasSuffix(in.Path, "]") {
+			continue
+		}
+		if !slices.ContainsFunc(out, func(o Input) bool { return o.Path == in.Path }) {
+			out = append(out, in)
+		}
+	}
+	return out
 }
 
 // manyAlike are so many values of one kind that their workings would bury the rest.
@@ -158,7 +188,8 @@ func (w *Work) sum(d quantity.Dimension, terms []term, most int) string {
 		terms = largest(terms, most)
 	}
 	var b strings.Builder
-	for i, t := range terms {
+	for i, text := range w.row(d, terms) {
+		t := terms[i]
 		switch {
 		case i > 0 && t.si < 0:
 			b.WriteString(" - ")
@@ -167,9 +198,22 @@ func (w *Work) sum(d quantity.Dimension, terms []term, most int) string {
 		case t.si < 0:
 			b.WriteString("-")
 		}
-		b.WriteString(w.put(d, abs(t.si)) + " " + t.name)
+		b.WriteString(strings.TrimSuffix(text+" "+t.name, " "))
 	}
 	return b.String()
+}
+
+// row writes the terms without their signs, in one unit.
+func (w *Work) row(d quantity.Dimension, terms []term) []string {
+	var values []quantity.Value
+	for _, t := range terms {
+		q, err := quantity.New(abs(t.si), d)
+		if err != nil {
+			return make([]string, len(terms))
+		}
+		values = append(values, q)
+	}
+	return quantity.Row(w.operands, values...)
 }
 
 // term is one named part of a sum, in SI units.

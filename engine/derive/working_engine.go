@@ -60,7 +60,7 @@ func workPulse(w *Work) {
 	i := &w.Design().ThrottleBody.Injectors
 	demand, flow, count, pulses := c.Value("fuel_demand"), c.Value("injector_flow"), Get(c, &i.Count), SI(c, &i.PulsesPerRevolution)
 	rate := pulses * revolutions(c)
-	w.plain("pulses a second", rate, "%s in a turn x %s / 60", w.number(pulses), w.put(quantity.DimRotationalSpeed, speed(c)))
+	w.plain("pulses a second", rate, "%s pulses a turn x %s / 60", w.number(pulses), w.put(quantity.DimRotationalSpeed, speed(c)))
 	open := demand / (float64(count) * rate * flow)
 	if w.entry.Name == "injector_open_time" {
 		w.comes(open, "%s needed / (%d injectors x %s a second x %s)", w.put(quantity.DimFlow, demand), count, w.number(rate), w.put(quantity.DimFlow, flow))

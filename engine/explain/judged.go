@@ -45,5 +45,6 @@ func (k *Workings) Finding(f *engine.Finding, most int) []derive.WorkLine {
 			values = append(values, r)
 		}
 	}
-	return k.Together(values, most)
+	lines, _ := k.Together(values, most)
+	return lines
 }

@@ -2,6 +2,7 @@ package explain
 
 import (
 	"reflect"
+	"slices"
 	"strings"
 
 	"plumbline/engine/derive"
@@ -26,6 +27,8 @@ type Value struct {
 	// Working is the formula with its numbers, after the workings of the values
 	// that it was computed from as far as there is room.
 	Working []derive.WorkLine `json:"working,omitempty"`
+	// Facts are those whose numbers stand in the working.
+	Facts []Fact `json:"facts,omitempty"`
 	// Formula stands where there is no working yet.
 	Formula string          `json:"formula,omitempty"`
 	Sources []derive.Source `json:"sources,omitempty"`
@@ -33,16 +36,32 @@ type Value struct {
 	Assumed []string `json:"assumed,omitempty"`
 }
 
+// Fact is a fact whose number stands in a working.
+type Fact struct {
+	Path string `json:"path"`
+	Text string `json:"text"`
+	// Place is where it is stated; nil for one that was assumed.
+	Place *schema.Place `json:"place,omitempty"`
+}
+
 // Workings says how the values of one design came out.
 type Workings struct {
 	session *derive.Session
 	units   quantity.System
 	parts   map[string]any
+	// written are the stated facts as the design writes them.
+	written map[string]string
 }
 
 // NewWorkings explains the values of a session's design, their numbers in the given units.
 func NewWorkings(s *derive.Session, units quantity.System) *Workings {
-	return &Workings{session: s, units: units, parts: partsByPath(s.Design())}
+	k := &Workings{session: s, units: units, parts: partsByPath(s.Design()), written: map[string]string{}}
+	schema.Walk(s.Design(), func(v schema.Visit) {
+		if schema.IsStated(v.Reading) {
+			k.written[v.Path] = v.Reading.Text()
+		}
+	})
+	return k
 }
 
 // Value says how a value came out, with a working of so many lines at most.
@@ -52,7 +71,7 @@ func (k *Workings) Value(e *derive.Entry, part any, p derive.Point, most int) Va
 	if brief.Reason != "" {
 		v.Why = append(v.Why, brief.Reason)
 	}
-	if v.Working = k.Together([]*derive.Result{r}, most); len(v.Working) == 0 {
+	if v.Working, v.Facts = k.Together([]*derive.Result{r}, most); len(v.Working) == 0 {
 		v.Formula = e.Formula
 	}
 	return v
@@ -60,9 +79,10 @@ func (k *Workings) Value(e *derive.Entry, part any, p derive.Point, most int) Va
 
 // Together joins the workings of several values, each line once, in so many lines at most: those of the values
 // themselves come first into the room there is, then what they were computed from.
-func (k *Workings) Together(values []*derive.Result, most int) []derive.WorkLine {
+func (k *Workings) Together(values []*derive.Result, most int) ([]derive.WorkLine, []Fact) {
 	w := &working{Workings: k, told: map[string]bool{}}
-	return w.row(values, most)
+	lines := w.row(values, most)
+	return lines, w.facts
 }
 
 // working puts the workings of values and of those they rest on in a row.
@@ -70,32 +90,45 @@ type working struct {
 	*Workings
 	// told are the values whose working has its place.
 	told map[string]bool
+	// facts are those of the workings told so far, each once.
+	facts []Fact
+}
+
+// read adds the facts of a working.
+func (w *working) read(list []derive.Input) {
+	for _, in := range list {
+		if slices.ContainsFunc(w.facts, func(f Fact) bool { return f.Path == in.Path }) {
+			continue
+		}
+		f := Fact{Path: in.Path, Text: derive.FactText(in.Value, w.written[in.Path], w.units)}
+		if !in.Assumed && !in.Place.IsZero() {
+			f.Place = &in.Place
+		}
+		w.facts = append(w.facts, f)
+	}
 }
 
 // row is the workings of values, each after those of the values that it rests on as far as there is room.
 func (w *working) row(values []*derive.Result, room int) []derive.WorkLine {
-	type own struct {
-		lines []derive.WorkLine
-		rests []*derive.Result
-	}
-	var list []own
+	var list []derive.Worked
 	for _, r := range values {
 		part := w.partOf(r)
 		if part == nil || w.told[r.Path] {
 			continue
 		}
-		lines, rests := w.session.Working(r.Entry, part, r.Point, w.units)
-		if len(lines) == 0 || len(lines) > room {
+		x := w.session.Working(r.Entry, part, r.Point, w.units)
+		if len(x.Lines) == 0 || len(x.Lines) > room {
 			continue
 		}
 		w.told[r.Path] = true
-		list, room = append(list, own{lines, rests}), room-len(lines)
+		list, room = append(list, x), room-len(x.Lines)
 	}
 	var out []derive.WorkLine
 	for _, x := range list {
-		before := w.row(x.rests, room)
+		before := w.row(x.Rests, room)
 		room -= len(before)
-		out = append(append(out, before...), x.lines...)
+		out = append(append(out, before...), x.Lines...)
+		w.read(x.Facts)
 	}
 	return out
 }

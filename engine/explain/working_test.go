@@ -67,7 +67,7 @@ func TestWorkingsEndInTheValue(t *testing.T) {
 				for _, p := range points(e) {
 					r := s.Evaluate(e, part, p)
 					brief := s.Brief(e, part, p, quantity.Metric)
-					lines, _ := s.Working(e, part, p, quantity.Both)
+					lines := s.Working(e, part, p, quantity.Both).Lines
 					if !r.Known() || len(brief.Between) > 0 {
 						assert.Empty(t, lines, "%s: %s", name, r.Path)
 						continue
@@ -108,10 +108,10 @@ func TestWorkingsAreMissingOnlyWhereListed(t *testing.T) {
 	}
 	slices.Sort(missing)
 	for _, name := range missing {
-		assert.Contains(t, listed, name, "give the entry a Working")
+		assert.True(t, slices.Contains(listed, name), "%s: give the entry a Working", name)
 	}
 	for _, name := range listed {
-		assert.Contains(t, missing, name, "it has a working now or is gone: take it off the list")
+		assert.True(t, slices.Contains(missing, name), "%s has a working now or is gone: take it off the list", name)
 	}
 }
 
