@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"plumbline/engine"
+	"plumbline/schema"
 	"plumbline/schema/document"
 )
 
@@ -17,6 +18,8 @@ type Item struct {
 	Name string
 	// Report is what was found in it; nil when it could not be judged.
 	Report *engine.Report
+	// Design is what was judged, where it is at hand.
+	Design *schema.Design
 	// Problems say why it could not be judged.
 	Problems document.Problems
 }

@@ -37,8 +37,12 @@ func (t *textForm) Piece(x Item) any {
 	}
 	var b bytes.Buffer
 	p := NewPrinter(&b, t.options.Width, t.options.Colour)
-	s := &sheet{Printer: p, verbose: t.options.Verbose, report: x.Report, nowhere: nowhere(x.Report)}
-	s.print()
+	s := &jobSheet{Printer: p, verbose: t.options.Verbose, report: x.Report, nowhere: nowhere(x.Report)}
+	if slip := slipOf(&x); slip != nil && !t.options.Verbose {
+		s.slip(slip)
+	} else {
+		s.print()
+	}
 	if err := p.Flush(); err != nil {
 		panic(err) // a buffer takes everything
 	}
