@@ -64,6 +64,32 @@ func (d *Design) Put(path string, value any) error {
 	return nil
 }
 
+// PutRange states the quantity at a path as a range between two ends, with its likely value, in SI units.
+func (d *Design) PutRange(path string, low, usual, high float64) error {
+	fact, ok := d.FactAt(path).(factSetter)
+	if !ok {
+		return fmt.Errorf("there is no fact %s in the design", path)
+	}
+	like := reflect.ValueOf(fact.valuePointer()).Elem()
+	dimension := dimensionOf(like)
+	if dimension == quantity.None {
+		return fmt.Errorf("%s is no quantity", path)
+	}
+	var ends [3]any
+	for i, si := range []float64{low, usual, high} {
+		v, err := quantity.New(si, dimension)
+		if err != nil {
+			return err
+		}
+		end := reflect.New(like.Type()).Elem()
+		end.FieldByName("Value").Set(reflect.ValueOf(v))
+		ends[i] = end.Interface()
+	}
+	text := fmt.Sprintf("%s..%s", textOf(ends[0]), textOf(ends[2]))
+	fact.stateRange(ends[0], ends[1], ends[2], text, fact.(Reading).Place())
+	return nil
+}
+
 func dimensionOf(value reflect.Value) quantity.Dimension {
 	if q, ok := value.Interface().(interface {
 		QuantityDimension() quantity.Dimension

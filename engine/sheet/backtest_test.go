@@ -2,19 +2,18 @@ package sheet_test
 
 import (
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
-	"sort"
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"plumbline/designs"
 	"plumbline/engine"
 	"plumbline/engine/pattern"
 	"plumbline/engine/sheet"
-	"plumbline/rules"
 	"plumbline/schema"
 )
 
@@ -43,71 +42,51 @@ func known(path string) bool {
 	return false
 }
 
-func TestBacktest(t *testing.T) {
-	lib, err := engine.OpenImage(rules.Files(), rules.Image())
-	require.NoError(t, err)
-	patterns, err := pattern.Read(designs.Patterns())
-	require.NoError(t, err)
+// Complete designs are cut down to what a counter knows. Where an open finding of what is left leans, the whole design must
+// come out so in 99 of 100; the rest stands in backtest.txt with the reason. What is decided of the cut design is so of the
+// whole one, and no part of these builds, all of them right, is told NO.
+func TestLeaningsAgreeWithTheWholeDesign(t *testing.T) {
+	lib, patterns := shipped(t)
 	files, err := filepath.Glob("../../designs/good/*.yaml")
 	require.NoError(t, err)
-	agree, against, turns, parts, wrongParts := 0, map[string]int{}, 0, map[sheet.Word]int{}, 0
-	total := 0
+	require.NotEmpty(t, files)
+	agree, all := 0, 0
+	against, no := map[string]bool{}, map[string]bool{}
 	for _, f := range files {
 		data, err := os.ReadFile(f)
 		require.NoError(t, err)
 		whole, err := schema.LoadBased(f, data, os.ReadFile)
-		if err != nil {
-			t.Logf("%s: %v", f, err)
-			continue
-		}
+		require.NoError(t, err)
 		full := map[string]*engine.Finding{}
 		r := lib.Judge(whole, engine.Options{})
 		for i := range r.Findings {
 			full[r.Findings[i].Rule+" "+r.Findings[i].Subject] = &r.Findings[i]
 		}
-		cut := whole.Keep(known)
-		half := lib.Judge(cut, engine.Options{Patterns: patterns, Stage: "planned"})
+		name := strings.TrimSuffix(filepath.Base(f), ".yaml")
+		half := lib.Judge(whole.Keep(known), engine.Options{Patterns: patterns, Stage: "planned"})
 		for i := range half.Findings {
 			x := &half.Findings[i]
 			y := full[x.Rule+" "+x.Subject]
-			if x.Leaning == nil || y == nil || y.Outcome == engine.Open || y.Outcome == engine.NotApplicable {
+			if x.Leaning == nil || x.Leaning.Lean == engine.Turns || y == nil || y.Outcome == engine.Open || y.Outcome == engine.NotApplicable {
 				continue
 			}
-			ok := false
-			switch x.Leaning.Lean {
-			case engine.WouldPass:
-				ok = y.Outcome == engine.Pass
-			case engine.WouldWarn:
-				ok = y.Outcome == engine.Warn
-			case engine.WouldFail:
-				ok = y.Outcome == engine.Fail
-			default:
-				turns++
-				continue
-			}
-			total++
-			if ok {
+			all++
+			if string(x.Leaning.Lean) == "would "+string(y.Outcome) {
 				agree++
 				continue
 			}
-			against[fmt.Sprintf("%s %s but %s", x.Rule, x.Leaning.Lean, y.Outcome)]++
-			if os.Getenv("SHOW") != "" {
-				t.Logf("%s: %s %s: %s, but %s: %s", filepath.Base(f), x.Rule, x.Subject, x.Leaning.Text, y.Outcome, y.Text)
-			}
+			against[fmt.Sprintf("%s %s %s, but %s", name, x.Rule, x.Leaning.Lean, y.Outcome)] = true
+			t.Logf("%s: %s %s: %s, but %s: %s", name, x.Rule, x.Subject, x.Leaning.Text, y.Outcome, y.Text)
 		}
-		s := sheet.SlipOf(cut, half)
-		for _, p := range s.Parts {
-			parts[p.Word]++
+		for _, p := range sheet.SlipOf(whole.Keep(known), half).Parts {
 			if p.Word == sheet.No {
-				wrongParts++
-				t.Logf("%s: false NO %s: %s %v", filepath.Base(f), p.Name, p.Text, p.Rules)
+				no[name+" no "+strings.TrimPrefix(p.Subject, "design.")] = true
+				t.Logf("%s: NO %s: %s %v", name, p.Name, p.Text, p.Rules)
 			}
 		}
 	}
-	var list []string
-	for k, n := range against {
-		list = append(list, fmt.Sprintf("%3d %s", n, k))
-	}
-	sort.Sort(sort.Reverse(sort.StringSlice(list)))
-	t.Logf("%d of %d leanings agree, %d turn; parts %v\n%s", agree, total, turns, parts, strings.Join(list, "\n"))
+	t.Logf("%d of %d leanings agree", agree, all)
+	assert.GreaterOrEqual(t, float64(agree)/float64(all), 0.99)
+	maps.Copy(against, no)
+	assert.Equal(t, excused(t, "testdata/backtest.txt"), against)
 }

@@ -4,30 +4,27 @@ import (
 	"os"
 	"testing"
 
-	"plumbline/designs"
+	"github.com/stretchr/testify/require"
+	"gopkg.in/yaml.v3"
+
 	"plumbline/engine"
-	"plumbline/engine/pattern"
 	"plumbline/engine/sheet"
-	"plumbline/rules"
 	"plumbline/schema"
 )
 
 // BenchmarkSlip judges a list of fifteen facts with the patterns and makes its slip.
 func BenchmarkSlip(b *testing.B) {
-	lib, err := engine.OpenImage(rules.Files(), rules.Image())
-	if err != nil {
-		b.Fatal(err)
-	}
-	ps, err := pattern.Read(designs.Patterns())
-	if err != nil {
-		b.Fatal(err)
-	}
-	data, _ := os.ReadFile("/tmp/lists/A.yaml")
-	d, err := schema.Load("a.yaml", data)
-	if err != nil {
-		b.Fatal(err)
-	}
+	lib, patterns := shipped(b)
+	data, err := os.ReadFile("../../testdata/counter/appendix-a.yaml")
+	require.NoError(b, err)
+	var l counterList
+	require.NoError(b, yaml.Unmarshal(data, &l))
+	text, err := yaml.Marshal(&l.Design)
+	require.NoError(b, err)
+	d, err := schema.Load(l.Name, text)
+	require.NoError(b, err)
+	b.ReportAllocs()
 	for b.Loop() {
-		sheet.SlipOf(d, lib.Judge(d, engine.Options{Patterns: ps}))
+		sheet.SlipOf(d, lib.Judge(d, engine.Options{Patterns: patterns}))
 	}
 }

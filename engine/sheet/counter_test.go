@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gopkg.in/yaml.v3"
 
@@ -80,32 +81,56 @@ func subjectOf(d *schema.Design, key string) string {
 	return "design." + key
 }
 
-func TestCounterLists(t *testing.T) {
+// shipped are the library and the patterns of the program.
+func shipped(t testing.TB) (*engine.Library, []*pattern.Pattern) {
 	lib, err := engine.OpenImage(rules.Files(), rules.Image())
 	require.NoError(t, err)
 	patterns, err := pattern.Read(designs.Patterns())
 	require.NoError(t, err)
-	right, all, falseNo, orders, ordersRight := 0, 0, 0, 0, 0
+	return lib, patterns
+}
+
+// excused reads a list of what comes out otherwise than expected: what, a tab, and the reason.
+func excused(t *testing.T, file string) map[string]bool {
+	data, err := os.ReadFile(file)
+	require.NoError(t, err)
+	out := map[string]bool{}
+	for line := range strings.Lines(string(data)) {
+		if strings.HasPrefix(line, "#") || strings.TrimSpace(line) == "" {
+			continue
+		}
+		what, reason, ok := strings.Cut(strings.TrimSuffix(line, "\n"), "\t")
+		require.True(t, ok && reason != "", "%s: a line is what, a tab, the reason: %q", file, line)
+		out[what] = true
+	}
+	return out
+}
+
+// The lists of testdata/counter were answered by hand arithmetic before the program was asked: 95 of 100 verdicts of parts
+// must be right, and what comes out otherwise stands in misses.txt with the reason.
+func TestCounterLists(t *testing.T) {
+	lib, patterns := shipped(t)
+	right, all, falseNo := 0, 0, 0
+	misses := map[string]bool{}
+	miss := func(what, why string) {
+		misses[what] = true
+		t.Log(what, why)
+	}
 	for _, l := range lists(t) {
 		text, err := yaml.Marshal(&l.Design)
 		require.NoError(t, err)
 		d, err := schema.Load(l.Name, text)
-		if err != nil {
-			t.Errorf("%s: %v", l.Name, err)
-			continue
-		}
-		s := sheet.SlipOf(d, lib.Judge(d, engine.Options{Patterns: patterns, Regions: nil}))
+		require.NoError(t, err, l.Name)
+		s := sheet.SlipOf(d, lib.Judge(d, engine.Options{Patterns: patterns}))
 		got := map[string]*sheet.Part{}
 		for i := range s.Parts {
 			got[s.Parts[i].Subject] = &s.Parts[i]
 		}
 		for key, want := range l.Expect {
 			all++
-			words := allowed(want)
-			p := got[subjectOf(d, key)]
-			word, why := "", ""
-			if p != nil {
-				word, why = string(p.Word), p.Text+" "+strings.Join(p.Rules[:min(3, len(p.Rules))], " ")
+			words, word, why := allowed(want), "nothing", ""
+			if p := got[subjectOf(d, key)]; p != nil {
+				word, why = string(p.Word), p.Text
 			}
 			if slices.Contains(words, word) {
 				right++
@@ -114,17 +139,16 @@ func TestCounterLists(t *testing.T) {
 			if word == "no" {
 				falseNo++
 			}
-			t.Logf("%s %s: want %v, got %q: %s", l.Name, key, words, word, why)
+			miss(fmt.Sprintf("%s %s: %s, not %s", l.Name, key, word, strings.Join(words, " or ")), why)
 		}
 		if l.Order.Value == "" && len(l.Order.Content) == 0 {
 			continue
 		}
-		orders++
-		if slices.Contains(allowed(l.Order), string(s.Answer)) {
-			ordersRight++
-		} else {
-			t.Logf("%s order: want %v, got %s", l.Name, allowed(l.Order), s.Answer)
+		if words := allowed(l.Order); !slices.Contains(words, string(s.Answer)) {
+			miss(fmt.Sprintf("%s order: %s, not %s", l.Name, s.Answer, strings.Join(words, " or ")), "")
 		}
 	}
-	t.Logf("%d of %d verdicts right, %d false NO; %d of %d answers", right, all, falseNo, ordersRight, orders)
+	t.Logf("%d of %d verdicts right, %d false NO", right, all, falseNo)
+	assert.GreaterOrEqual(t, float64(right)/float64(all), 0.95)
+	assert.Equal(t, excused(t, "../../testdata/counter/misses.txt"), misses)
 }

@@ -7,6 +7,7 @@ import (
 
 	"plumbline/engine"
 	"plumbline/schema"
+	"plumbline/schema/words"
 )
 
 // ownParts are the parts within others that are bought by themselves.
@@ -106,32 +107,53 @@ func isPart(d *schema.Design, path string) bool {
 
 // name is what a part is called: its own name, or its label.
 func (b *builder) name(owner string) string {
-	if fact := b.design.FactAt(owner + ".name"); fact != nil && fact.Known() {
-		return fact.Text()
+	fact := b.design.FactAt(owner + ".name")
+	switch {
+	case fact == nil || !fact.Known():
+		return label(owner)
+	case schema.TypeAt(owner) == "Circuit" && !strings.HasSuffix(fact.Text(), "circuit"):
+		return fact.Text() + " circuit"
 	}
-	return label(owner)
+	return fact.Text()
+}
+
+// row is what the table of words says of what stands at a path; nil for nothing.
+func row(path string) *words.Row {
+	p := schema.Path(path)
+	return words.Of(schema.TypeAt(string(p.Parent())), p.Key())
 }
 
 // label is what people call what stands at a path.
 func label(path string) string {
-	path = string(schema.Path(path).Generic())
-	path = strings.TrimSuffix(path, "[]")
-	return strings.ReplaceAll(path[strings.LastIndexByte(path, '.')+1:], "_", " ")
+	if r := row(path); r != nil && r.Label != "" {
+		return r.Label
+	}
+	return strings.ReplaceAll(schema.Path(path).Key(), "_", " ")
 }
 
 // mostStated are how many of a part's facts are shown.
 const mostStated = 4
 
-// stated are the facts of a part as they were written.
+// stated are the facts of a part as they were written, words as people say them.
 func stated(d *schema.Design, owner string) []string {
 	var out []string
 	schema.Walk(d, func(v schema.Visit) {
-		if ownerOf(v.Path) != owner || len(out) == mostStated || strings.HasSuffix(v.Path, ".name") || strings.Count(v.Path[len(owner):], ".") > 1 {
+		if ownerOf(v.Path) != owner || len(out) == mostStated || strings.HasSuffix(v.Path, ".name") || v.Kind == schema.KindText || strings.Count(v.Path[len(owner):], ".") > 1 || !schema.IsStated(v.Reading) {
 			return
 		}
-		if v.Reading.Known() || v.Reading.Ranged() {
-			out = append(out, strings.ReplaceAll(v.Reading.Text(), "_", " "))
+		text := v.Reading.Text()
+		switch r := row(v.Path); {
+		case v.Kind == schema.KindBool && r != nil:
+			if text != "true" {
+				return
+			}
+			text = r.Label
+		case r != nil && r.Value(text) != nil:
+			text = r.Value(text).Label
+		case v.Kind == schema.KindInt && r != nil && !strings.HasPrefix(r.Label, "how many"):
+			text += " " + r.Label
 		}
+		out = append(out, strings.ReplaceAll(text, "_", " "))
 	})
 	return out
 }

@@ -195,6 +195,9 @@ const often = 0.25
 // take sorts a finding in.
 func (v *verdicts) take(f *engine.Finding) {
 	lean := f.Leaning
+	if (v.owner == "design.engine" || v.owner == "design.fuel") && f.Outcome != engine.Fail {
+		return // nobody buys them: only what cannot be is told
+	}
 	switch {
 	case f.Outcome == engine.Fail, f.Outcome == engine.Warn && f.Danger != pack.NoDanger, lean != nil && lean.Worst == engine.Fail && lean.Best != engine.Pass:
 		v.fails = append(v.fails, f)
@@ -272,10 +275,11 @@ func (b *builder) otherPressure(owner string) string {
 	if owner != "design.pump" || !known || !set || len(d.Pump.Curve.Items) > 0 || printed.SI() > 0.9*setting.SI() {
 		return ""
 	}
-	text := "its label is for " + d.Pump.RatedPressure.Text() + ", the regulator holds " + d.Regulator.Setting.Text() + ": look at its chart there"
+	text := "its label is for " + d.Pump.RatedPressure.Text() + " and the regulator holds " + d.Regulator.Setting.Text() + ", look at its chart there"
 	for i := range b.report.Findings {
 		if f := &b.report.Findings[i]; f.Rule == headlines[0] && f.Leaning != nil {
-			text = f.Leaning.Text + " By a usual pump; " + text
+			said, _, _ := strings.Cut(f.Leaning.Text, "; ")
+			text += ": by a usual one " + strings.ToLower(said[:1]) + strings.TrimSuffix(said[1:], ".")
 		}
 	}
 	return text
