@@ -44,16 +44,11 @@ func LoadBased(file string, data []byte, open func(name string) ([]byte, error))
 // LoadLine reads like LoadBased a design that begins on a line of its file, the first one being 1: a file may hold one design
 // in JSON on each line.
 func LoadLine(file string, line int, data []byte, open func(name string) ([]byte, error)) (*Design, error) {
-	c := chain{open: open, above: line - 1}
-	design := c.load(file, data)
-	if err := c.problems.Err(); err != nil {
+	design, err := LoadPartly(file, line, data, open)
+	if err != nil {
 		return nil, err
 	}
-	if len(c.links) == 1 {
-		return design, nil
-	}
-	design, _, err := c.join()
-	return design, err
+	return design, nil
 }
 
 // Whole is the text of a design file with what it takes from its templates written out, in YAML; a file that is based
@@ -98,6 +93,8 @@ type chain struct {
 	above    int
 	links    []link
 	problems document.Problems
+	// unclear is true when the text of a file itself can be read in two ways.
+	unclear bool
 }
 
 type link struct {
@@ -117,6 +114,7 @@ func (c *chain) load(file string, data []byte) *Design {
 		c.follow(d, root, design)
 	}
 	c.problems = append(c.problems, d.problems...)
+	c.unclear = c.unclear || d.unclear
 	return design
 }
 

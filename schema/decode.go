@@ -21,10 +21,12 @@ type decoder struct {
 	problems document.Problems
 	reported map[Place]bool
 	items    int
+	// unclear is true when the text itself had problems.
+	unclear bool
 }
 
 func newDecoder(file string, found document.Problems) *decoder {
-	d := &decoder{file: file, reported: map[Place]bool{}}
+	d := &decoder{file: file, reported: map[Place]bool{}, unclear: len(found) > 0}
 	for _, p := range found {
 		d.problems = append(d.problems, p)
 		d.reported[p.Place] = true
@@ -105,6 +107,17 @@ func (d *decoder) part(n, at *yaml.Node, plan *typePlan, into reflect.Value, pat
 		}
 		if field.excludes != "" && d.mentions(n, field.excludes) {
 			d.add(key, path+"."+field.key, fmt.Sprintf("state %s or %s, not both: they are two ways to say one thing", field.key, field.excludes), "")
+		}
+	}
+	d.undecided(n, plan, into)
+}
+
+// undecided takes back both of two ways to say one thing: which is right is not known.
+func (d *decoder) undecided(n *yaml.Node, plan *typePlan, into reflect.Value) {
+	for _, f := range plan.fields {
+		if other := plan.byKey[f.excludes]; other != nil && d.mentions(n, f.key) && d.mentions(n, other.key) {
+			into.Field(f.index).SetZero()
+			into.Field(other.index).SetZero()
 		}
 	}
 }

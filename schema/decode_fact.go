@@ -78,11 +78,26 @@ func readWord(n *yaml.Node, plan *factPlan, into *Word) complaint {
 		return complaint{}
 	}
 	near := document.Nearest(n.Value, plan.words)
+	if word, said := plan.meant(n.Value); said && word != near {
+		return complaint{document.Cut(n.Value) + " is not one of " + strings.Join(plan.words, ", ") + "; for " + document.Cut(n.Value) + " write " + word, word}
+	}
 	message := document.Cut(n.Value) + " is not one of " + strings.Join(plan.words, ", ")
 	if near != "" {
 		message += "; did you mean " + near + "?"
 	}
 	return complaint{message, near}
+}
+
+// meant is the word, or the text of the answer, that people mean by what was written; not ok where that is not one.
+func (f *factPlan) meant(text string) (word string, ok bool) {
+	if f.said == nil {
+		return "", false
+	}
+	values := f.said.Meant(text)
+	if len(values) != 1 {
+		return "", false
+	}
+	return values[0].Word, true
 }
 
 func readDate(n *yaml.Node, plan *factPlan, into *Date) complaint {
@@ -97,6 +112,9 @@ func readInt(n *yaml.Node, plan *factPlan, into *int) complaint {
 	value, err := strconv.Atoi(n.Value)
 	switch {
 	case err != nil && !errors.Is(err, strconv.ErrRange), n.Tag != "!!int" && n.Tag != "!!float" && err == nil:
+		if number, said := plan.meant(n.Value); said && number != n.Value {
+			return complaint{"a whole number is expected; for " + document.Cut(n.Value) + " write " + number, number}
+		}
 		return complaint{message: "a whole number without unit or quotes is expected, such as " + plan.example}
 	case err != nil || float64(value) < plan.low || float64(value) > plan.high:
 		return plan.outOfRange(n.Value)
@@ -133,6 +151,9 @@ func readQuantity(n *yaml.Node, plan *factPlan, into any) complaint {
 		}
 	}
 	if err != nil {
+		if text, said := plan.meant(n.Value); said {
+			return complaint{plan.quantityMessage(err) + "; for " + document.Cut(n.Value) + " write " + text, text}
+		}
 		return complaint{message: plan.quantityMessage(err)}
 	}
 	if si := v.SI(); si < plan.low || si > plan.high {

@@ -32,7 +32,8 @@ func (f files) forget() {
 	}
 }
 
-// readDesign reads a design with the templates it rests on. What was read of them is returned also with an error.
+// readDesign reads a design with the templates it rests on. What was read of them is returned also with an error, and the
+// design of what could be read where its problems leave one.
 func (c *Command) readDesign(in input) (*schema.Design, files, error) {
 	data, err := c.read(in)
 	if err != nil {
@@ -43,7 +44,7 @@ func (c *Command) readDesign(in input) (*schema.Design, files, error) {
 		file = in.file
 	}
 	read := files{{file, data}}
-	design, err := schema.LoadLine(file, max(in.line, 1), data, func(name string) ([]byte, error) {
+	design, err := schema.LoadPartly(file, max(in.line, 1), data, func(name string) ([]byte, error) {
 		data, err := c.readTemplate(name)
 		if err == nil {
 			read = append(read, textFile{name, data})

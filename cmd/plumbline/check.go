@@ -28,7 +28,8 @@ func (c *Command) checkVerb() *cobra.Command {
 		Short: "Judge designs: what is wrong, what is not known, what to do, and why",
 		Long: "Check judges one or more designs. A design is a file, a folder (every .yaml, .yml and .json file below it) or - for " +
 			"the standard input. A file whose name ends in .jsonl holds a design in JSON on each line, and so does the standard input when its " +
-			"first line is a whole one. A file that cannot be read as a design does not stop the others; it stands in the report with its problems." + sinceLong,
+			"first line is a whole one. A file that cannot be read as a design does not stop the others; it stands in the report with its problems. " +
+			"In a text for the terminal what could be read of such a file is judged all the same, the rest counting as not known; the exit code is 2." + sinceLong,
 		Example: "  plumbline check truck.yaml\n  plumbline check --units us --no-assumptions designs\n  plumbline check --format sarif --output findings.sarif designs\n  plumbline check --since before.json designs",
 		Args:    wants("which designs to judge", true),
 		RunE:    func(_ *cobra.Command, args []string) error { return c.check(args, f) },
@@ -65,7 +66,8 @@ func (c *Command) check(args []string, f checkFlags) error {
 	if err := spare(f.output, list); err != nil {
 		return err
 	}
-	r := &run{Command: c, options: options, output: f.output, habit: f.units == "" && f.format == "text" && !f.verbose && stored == nil}
+	text := f.format == "text"
+	r := &run{Command: c, options: options, output: f.output, habit: f.units == "" && text && !f.verbose && stored == nil, partly: text && f.output == "" && f.since == ""}
 	lib, err := c.loadToJudge(f.rules)
 	if err != nil {
 		return err

@@ -49,6 +49,7 @@ func (e *explanation) add(label string, text ...string) {
 type explainFlags struct {
 	units         string
 	all           bool
+	tree          bool
 	asJSON        bool
 	noAssumptions bool
 	width         int
@@ -63,8 +64,9 @@ func (c *Command) explainVerb() *cobra.Command {
 		Use:   "explain NAME [DESIGN] | explain --all DESIGN",
 		Short: "Explain a rule, pack, limit, table, derived value or fact; with a design, how it came out there",
 		Long: "Explain says what a name means: a rule, a pack, a limit, a table, a derived value or a fact.\n\n" +
-			"With a design it says how it came out there: a derived value with everything it was computed from, down to the facts and " +
-			"their lines; a rule with the value of each of its expressions. --all lists every derived value of a design.",
+			"With a design it says in a sentence how it came out there, then gives the working with the numbers put in. --tree tells the rest: " +
+			"a derived value with everything it was computed from, down to the facts and their lines; a rule with the value of each of its " +
+			"expressions. --all lists every derived value of a design.",
 		Example: "  plumbline explain fuel/delivery.flow-at-full-load truck.yaml\n  plumbline explain at.full_load.fuel_demand truck.yaml\n" +
 			"  plumbline explain circuits[0].at.idle.voltage_drop truck.yaml\n  plumbline explain limit.flow_reserve\n" +
 			"  plumbline explain design.pump.curve\n  plumbline explain --all truck.yaml",
@@ -72,6 +74,8 @@ func (c *Command) explainVerb() *cobra.Command {
 			switch {
 			case f.all && len(args) != 1:
 				return fmt.Errorf("explain --all takes one design and no name")
+			case f.all && f.tree:
+				return fmt.Errorf("explain --all lists values; --tree tells one: name it instead of --all")
 			case !f.all && (len(args) < 1 || len(args) > 2):
 				return fmt.Errorf("explain takes a name and at most one design")
 			}
@@ -86,6 +90,7 @@ func (c *Command) explainVerb() *cobra.Command {
 	}
 	flags := cmd.Flags()
 	flags.BoolVar(&f.all, "all", false, "list every derived value of the design")
+	flags.BoolVar(&f.tree, "tree", false, "tell all of it: every reason, and everything a value or finding rests on")
 	flags.BoolVar(&f.asJSON, "json", false, "print JSON")
 	flags.StringVar(&f.units, "units", "both", "us, metric or both")
 	flags.BoolVar(&f.noAssumptions, "no-assumptions", false, "leave open what a pack would assume")
@@ -122,7 +127,7 @@ func (c *Command) explain(args []string, f explainFlags) error {
 			return err
 		}
 		for i := range found {
-			if found[i].Here, err = in.here(&found[i], args[0]); err != nil {
+			if found[i].Here, err = in.here(&found[i], args[0], f.tree); err != nil {
 				return failure(err)
 			}
 		}
@@ -130,7 +135,7 @@ func (c *Command) explain(args []string, f explainFlags) error {
 	if f.asJSON {
 		return c.printJSON(found)
 	}
-	return c.printExplanations(found, in, f)
+	return c.printExplanations(found, in, f, args)
 }
 
 // inDesign opens a design to explain how names came out in it.
@@ -170,14 +175,23 @@ func (c *Command) printJSON(v any) error {
 	return nil
 }
 
-func (c *Command) printExplanations(list []explanation, in *inDesign, f explainFlags) error {
+func (c *Command) printExplanations(list []explanation, in *inDesign, f explainFlags, asked []string) error {
 	p := report.NewPrinter(c.Stdout, c.width(f.width), false)
 	for i, x := range list {
 		if i > 0 {
 			p.Blank()
 		}
+		if x.Here != nil && !f.tree {
+			(&shorter{&writer{Printer: p, inDesign: in}}).explain(&x)
+			allOfIt(p, asked)
+			continue
+		}
 		p.Para(0, 2, x.Name+", a "+x.Kind+": "+x.Title)
-		for _, facet := range x.Facets {
+		facets, cut := x.Facets, false
+		if !f.tree {
+			facets, cut = shortFacets(&x)
+		}
+		for _, facet := range facets {
 			if len(facet.Text) == 1 {
 				p.Para(2, 4, facet.Label+": "+facet.Text[0])
 				continue
@@ -193,9 +207,17 @@ func (c *Command) printExplanations(list []explanation, in *inDesign, f explainF
 			w := &writer{Printer: p, inDesign: in, described: map[string]bool{}}
 			w.here(x.Here)
 		}
+		if cut {
+			allOfIt(p, asked)
+		}
 	}
 	if err := p.Flush(); err != nil {
 		return failure(err)
 	}
 	return nil
+}
+
+// allOfIt says how to have all of it told.
+func allOfIt(p *report.Printer, asked []string) {
+	p.Para(2, 4, "All of it: plumbline explain --tree "+visible(strings.Join(asked, " ")))
 }

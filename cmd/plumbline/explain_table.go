@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"plumbline/engine/derive"
+	"plumbline/engine/explain"
 	"plumbline/engine/report"
 	"plumbline/schema/quantity"
 )
@@ -69,7 +70,7 @@ func (d *inDesign) all() []partValues {
 	}
 	var out []partValues
 	for _, on := range types {
-		for _, part := range partsOf(d.design, on) {
+		for _, part := range explain.Parts(d.design, on) {
 			path := part.(interface{ Path() string }).Path()
 			p := partValues{Part: path, Name: d.labels[path], Type: on}
 			for _, e := range derive.All().Of(on) {

@@ -1,11 +1,11 @@
 package main
 
 import (
-	"reflect"
 	"strings"
 
 	"plumbline/engine"
 	"plumbline/engine/derive"
+	"plumbline/engine/explain"
 	"plumbline/schema"
 )
 
@@ -17,10 +17,14 @@ type inDesign struct {
 	session *derive.Session
 	// labels are the names of parts by their paths.
 	labels map[string]string
+	worked *explain.Workings
 }
 
 // here is how a name came out in a design: values, a rule's accounts or facts. Note says why there is none of them.
 type here struct {
+	// Short are the values and Rule the findings with their workings, Values and Rules their trees, when those were asked for.
+	Short  []explain.Value   `json:"short,omitempty"`
+	Rule   *explain.Rule     `json:"rule,omitempty"`
 	Values []*derive.Step    `json:"values,omitempty"`
 	Rules  []engine.Account  `json:"rules,omitempty"`
 	Facts  []engine.FactRead `json:"facts,omitempty"`
@@ -29,19 +33,37 @@ type here struct {
 
 // here says how the explained thing came out; asked is the name as the user wrote it. It is nil for what designs do
 // not change.
-func (d *inDesign) here(x *explanation, asked string) (*here, error) {
+func (d *inDesign) here(x *explanation, asked string, tree bool) (*here, error) {
 	var out here
 	switch x.Kind {
 	case "rule":
-		var err error
-		if out.Rules, err = d.library.Account(d.design, d.options, x.Name); err != nil {
+		accounts, err := d.library.Account(d.design, d.options, x.Name)
+		if err != nil {
 			return nil, err
 		}
-		if len(out.Rules) == 0 {
+		if tree {
+			out.Rules = accounts
+		} else {
+			var findings []engine.Finding
+			for i := range accounts {
+				findings = append(findings, accounts[i].Finding)
+			}
+			short := d.workings().Rule(findings, explain.MostLines)
+			out.Rule = &short
+		}
+		if len(accounts) == 0 {
 			out.Note = "The rule does not apply in the regions of this design."
 		}
 	case "derived value":
-		if out.Values = d.values(x, asked); len(out.Values) == 0 {
+		list := d.values(x, asked)
+		for _, v := range list {
+			if tree {
+				out.Values = append(out.Values, d.session.Explain(v.entry, v.part, v.at, d.options.Units))
+			} else {
+				out.Short = append(out.Short, d.workings().Value(v.entry, v.part, v.at, explain.MostLines))
+			}
+		}
+		if len(list) == 0 {
 			out.Note = "The design has no such part."
 		}
 	case "fact", "part of a design":
@@ -54,20 +76,35 @@ func (d *inDesign) here(x *explanation, asked string) (*here, error) {
 	return &out, nil
 }
 
-// values accounts for a derived value: at the operating point and on the part that was asked for, else at all points
+// placed is a derived value of one part at one point.
+type placed struct {
+	entry *derive.Entry
+	part  any
+	at    derive.Point
+}
+
+// workings are those of the design's values.
+func (d *inDesign) workings() *explain.Workings {
+	if d.worked == nil {
+		d.worked = explain.NewWorkings(d.session, d.options.Units)
+	}
+	return d.worked
+}
+
+// values lists what is asked of a derived value: at the operating point and on the part that was asked for, else at all points
 // and on all parts.
-func (d *inDesign) values(x *explanation, asked string) []*derive.Step {
+func (d *inDesign) values(x *explanation, asked string) []placed {
 	on, name, has := strings.Cut(x.Name, ".")
 	if !has {
 		on, name = "Design", x.Name
 	}
 	e := derive.All().Find(on, name)
-	var out []*derive.Step
-	for _, part := range partsOf(d.design, e.On) {
+	var out []placed
+	for _, part := range explain.Parts(d.design, e.On) {
 		for _, p := range points(e) {
 			base := part.(interface{ Path() string }).Path()
 			if asksFor(asked, e.Path(base, p)) {
-				out = append(out, d.session.Explain(e, part, p, d.options.Units))
+				out = append(out, placed{e, part, p})
 			}
 		}
 	}
@@ -100,40 +137,6 @@ func withDesign(path string) string {
 		return path
 	}
 	return "design." + path
-}
-
-// partsOf lists pointers to every part of a type in a design.
-func partsOf(d *schema.Design, typeName string) []any {
-	if typeName == "Design" {
-		return []any{d}
-	}
-	var out []any
-	seen := map[any]bool{}
-	var visit func(v reflect.Value)
-	visit = func(v reflect.Value) {
-		switch v.Kind() {
-		case reflect.Slice:
-			for i := range v.Len() {
-				visit(v.Index(i))
-			}
-		case reflect.Struct:
-			p := v.Addr().Interface()
-			if m, ok := p.(schema.Optional); ok && m.Presence() == schema.Absent {
-				return
-			}
-			if v.Type().Name() == typeName && !seen[p] {
-				seen[p] = true
-				out = append(out, p)
-			}
-			for i := range v.NumField() {
-				if v.Type().Field(i).IsExported() {
-					visit(v.Field(i))
-				}
-			}
-		}
-	}
-	visit(reflect.ValueOf(d).Elem())
-	return out
 }
 
 // facts lists what the design states at a path and below it.

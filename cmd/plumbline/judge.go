@@ -39,6 +39,9 @@ type run struct {
 	// output is the file the report is for, "" for the standard output.
 	output string
 
+	// partly is true when what could be read of a file with problems is judged: for people, who see both.
+	partly bool
+
 	code, judged int
 	progress     bool
 	// habit prints the slip of a planned job in the units its design is written in.
@@ -63,6 +66,9 @@ func (r *run) over(designs iter.Seq[input], w io.Writer) error {
 // one reads, judges and lays out one design.
 func (r *run) one(in input) *result {
 	x := r.readOne(in)
+	if x.err != nil && (!r.partly || x.other != "" || in.line > 0) {
+		x.design = nil
+	}
 	options := r.options
 	if d := x.design; r.habit && d != nil && r.defaults(d, options).StageOf(d) == "planned" {
 		options.Units = schema.Habit(d)
@@ -134,7 +140,9 @@ func (c *Command) judgeOne(lib *engine.Library, r *result, o engine.Options) {
 	defer r.caught()
 	r.report = lib.Judge(r.design, c.defaults(r.design, o))
 	r.report.File = r.name
-	r.files.forget()
+	if r.err == nil { // the lines of problems are shown
+		r.files.forget()
+	}
 }
 
 // caught makes a panic an error of its input.
@@ -181,7 +189,11 @@ func (c *Command) showResult(r *result) int {
 		fmt.Fprintf(c.Stderr, "%s is not judged: it is no design but a file of a %s\n", visible(r.name), r.other)
 		return exitClear
 	case errors.As(r.err, &problems):
-		fmt.Fprintf(c.Stderr, "%s is not judged: it has %s\n", visible(r.name), counted(len(problems), "problem"))
+		if r.report != nil {
+			fmt.Fprintf(c.Stderr, "%s has %s; what could be read of it is judged, the rest counts as not known\n", visible(r.name), counted(len(problems), "problem"))
+		} else {
+			fmt.Fprintf(c.Stderr, "%s is not judged: it has %s\n", visible(r.name), counted(len(problems), "problem"))
+		}
 		for _, p := range problems {
 			c.showProblems(document.Problems{p}, r.files.text(p.Place.File))
 		}

@@ -24,6 +24,7 @@ func airEntries() []Entry {
 			Formula: "full load: air mass flow / 1.157 kg/m3, the air of 25 degC and 99 kPa that power is stated for; idle and cruise: air mass flow / density of the standard atmosphere at the altitude",
 			Needs:   needs("at.<point>.air_mass_flow", "design.climate.altitude"),
 			Sources: sources(iso, atmosphere),
+			Working: workAirFlow,
 			Compute: func(c *Calc) any {
 				mass, density := c.Value("air_mass_flow"), air.ReferenceDensity
 				if c.point != FullLoad {
@@ -42,6 +43,7 @@ func airEntries() []Entry {
 			Needs: needs("design.engine.displacement", "design.engine.power_speed", "design.engine.charges_per_revolution", "design.engine.volumetric_efficiency", "design.engine.aspiration",
 				"design.engine.boost", "design.engine.charge_temperature", "at.<point>.fuel_mass_demand", "design.fuel.stoichiometric_ratio"),
 			Sources: sources(rajput, iso),
+			Working: workAirMassFlow,
 			Compute: func(c *Calc) any {
 				if !c.notCranking("air flow") {
 					return nil
@@ -93,6 +95,7 @@ func airEntries() []Entry {
 			Needs: needs("design.throttle_body.air_rating", "design.throttle_body.air_rating_depression", "at.<point>.air_flow", "at.<point>.air_mass_flow",
 				"design.engine.aspiration", "design.throttle_body.compressor_side", "at.<point>.barometer", "at.<point>.manifold_pressure"),
 			Sources: sources(orifice),
+			Working: workThrottleDrop,
 			Compute: throttleDrop},
 		{Name: "cleaner_drop", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimPressure,
 			Meaning: "pressure lost in the openings of air cleaner and snorkel",

@@ -22,6 +22,7 @@ func chargingEntries() []Entry {
 			Formula: "nominal currents of the circuits that run at the point",
 			Needs:   needs("circuit.nominal_current", "circuit.load.runs_at"),
 			Sources: budget,
+			Working: workConversionLoad,
 			Compute: func(c *Calc) any {
 				circuits, sum := Items(c, &c.Design().Circuits), 0.0
 				for i := range circuits {
@@ -37,6 +38,7 @@ func chargingEntries() []Entry {
 			Needs: needs("at.<point>.conversion_load", "design.alternator.other_load", "design.battery.system_voltage",
 				"design.battery.converter", "design.alternator.regulated_voltage"),
 			Sources: budget,
+			Working: workElectricalLoad,
 			Compute: func(c *Calc) any {
 				if !c.notCranking("the electrical load") {
 					return nil
@@ -52,6 +54,7 @@ func chargingEntries() []Entry {
 			Formula: "idle: stated output; cruise and full load: the stated output at cruise, but no more than rated output x (1 - 0.25 % for each kelvin of the under-bonnet air above 23 degC); none while cranking",
 			Needs:   needs("design.alternator.idle_output", "design.alternator.cruise_output", "design.alternator.rated_output", "design.climate.under_bonnet"),
 			Sources: sources(standard("ISO 8854", "rating form of alternators, 23 degC"), practice("0.25 % less for each kelvin")),
+			Working: workChargingOutput,
 			Compute: func(c *Calc) any {
 				a := &c.Design().Alternator
 				switch c.point {
@@ -68,6 +71,7 @@ func chargingEntries() []Entry {
 			Formula: "charging output - electrical load",
 			Needs:   needs("at.<point>.charging_output", "at.<point>.electrical_load"),
 			Sources: budget,
+			Working: workChargingBalance,
 			Compute: func(c *Calc) any { return c.Value("charging_output") - c.Value("electrical_load") }},
 		{Name: "battery_voltage", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimVoltage,
 			Meaning: "voltage at the battery posts; cranking, at the coldest place and time of use",

@@ -20,12 +20,14 @@ func demandEntries() []Entry {
 			Needs: needs("design.engine.crank_power", "design.engine.cruise_power", "design.engine.specific_consumption", "design.engine.consumption_ethanol",
 				"design.engine.displacement", "design.engine.cycle", "design.engine.cruise_speed", "design.engine.idle_fuel", "design.fuel.ethanol", "design.fuel.hot_density"),
 			Sources: sources(engineText, energy, willans, memory("an estimate: of a two-stroke engine's fresh charge some 30 percent leave unburnt with the exhaust; a rotary engine uses some 15 percent more than one with pistons")),
+			Working: workFuelMassDemand,
 			Compute: fuelMassDemand},
 		{Name: "fuel_demand", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimFlow,
 			Meaning: "volume of hot fuel the engine burns",
 			Formula: "fuel mass demand / density of the hot fuel; idle: idle fuel as measured",
 			Needs:   needs("at.<point>.fuel_mass_demand", "design.engine.idle_fuel", "design.fuel.hot_density"),
 			Sources: sources(engineText),
+			Working: workFuelDemand,
 			Compute: func(c *Calc) any {
 				if c.point == Idle {
 					return SI(c, &c.Design().Engine.IdleFuel)

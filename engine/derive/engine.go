@@ -33,6 +33,7 @@ func engineEntries() []Entry {
 			Formula: "net: as stated; gross: x 0.85; at the driven wheels: / 0.80",
 			Needs:   needs("design.engine.power", "design.engine.power_as"),
 			Sources: sources(practice("a gross figure leaves 70 to 85 percent, driven wheels get 78 to 88 percent of the crankshaft's; taken is the end with more fuel")),
+			Working: workCrankPower,
 			Compute: func(c *Calc) any {
 				e := Part[schema.Engine](c)
 				power := SI(c, &e.Power)

@@ -70,10 +70,19 @@ type Entry struct {
 	// It reads facts and other values only through c. What it returns is
 	// discarded when c lacks something.
 	Compute func(c *Calc) any
+	// Working writes how a known value came out with its numbers put in, no more
+	// than a few lines; its last line is the value. It is asked only to explain.
+	Working func(w *Work)
 	// at caches the names below a part by operating point. family numbers the
 	// part among those of the index, slot the entry's first result on it.
 	at           [FullLoad + 1]string
 	family, slot int
+}
+
+// worked gives an entry its working.
+func worked(working func(w *Work), e Entry) Entry {
+	e.Working = working
+	return e
 }
 
 // Path gives the value's name as rules write it, for a part at base (such as

@@ -31,6 +31,7 @@ func fuelEntries() []Entry {
 			Formula: "density at 15 degC x what a blend of this ethanol content loses from there to the hot fuel: gasoline 0.095 % per kelvin, mixed by volume with ethanol",
 			Needs:   needs("design.fuel.density", "design.fuel.ethanol", "design.climate.hot_fuel"),
 			Sources: sources(doe, perry),
+			Working: workHotDensity,
 			Compute: func(c *Calc) any {
 				cold := SI(c, &Part[schema.Fuel](c).Density)
 				share := blendAt(c, fuel.DensityRatio)

@@ -45,12 +45,14 @@ func ignitionEntries() []Entry {
 			Formula: "number of coils / (speed x cylinders x charges per revolution)",
 			Needs:   needs("design.engine.cylinders", "design.engine.charges_per_revolution", "design.ignition.coil.count", "design.engine speed of the point"),
 			Sources: cycle,
+			Working: workSparkInterval,
 			Compute: func(c *Calc) any { return sparkInterval(c, revolutions(c)) }},
 		{Name: "shortest_firing_interval", On: "Ignition", Kind: Quantity, Dimension: quantity.DimTime,
 			Meaning: "time between two sparks of one coil at the engine's highest speed",
 			Formula: "number of coils / (maximum speed x cylinders x charges per revolution)",
 			Needs:   needs("design.engine.cylinders", "design.engine.charges_per_revolution", "design.ignition.coil.count", "design.engine.maximum_speed"),
 			Sources: cycle,
+			Working: workSparkInterval,
 			Compute: func(c *Calc) any { return sparkInterval(c, SI(c, &c.Design().Engine.MaximumSpeed)/(2*math.Pi)) }},
 		{Name: "coil_supply", On: "Ignition", PerPoint: true, Kind: Quantity, Dimension: quantity.DimVoltage,
 			Meaning: "voltage at the coil and its ballast, the lowest where there are several circuits",
@@ -62,6 +64,7 @@ func ignitionEntries() []Entry {
 			Formula: "dwell fraction, or dwell time / shortest firing interval",
 			Needs:   needs("design.ignition.coil.dwell_fraction or dwell_time", "ignition.shortest_firing_interval"),
 			Sources: cycle,
+			Working: workDwellShare,
 			Compute: func(c *Calc) any {
 				share, seconds, timed := dwell(c)
 				if !timed {
@@ -77,6 +80,7 @@ func ignitionEntries() []Entry {
 			Meaning: "coil current when the spark is called",
 			Formula: "((V - driver drop) / R)(1 - exp(-t R / L)), V of the coil's circuit, R of the coil at its body temperature and of the ballast, t = dwell fraction x firing interval, or the dwell time where the interval leaves it; a driver holds it at its limit, points do not",
 			Needs:   coilNeeds, Sources: coil,
+			Working: workCoilCurrent,
 			Compute: func(c *Calc) any {
 				current, _ := coilCurrent(c, c.point, c.Value("firing_interval"))
 				return current
@@ -85,6 +89,7 @@ func ignitionEntries() []Entry {
 			Meaning: "coil current when the spark is called at the engine's highest speed, where there is least time",
 			Formula: "as the coil current at full load, with the shortest firing interval",
 			Needs:   append(needs("ignition.shortest_firing_interval", "ignition.at.full_load.coil_supply"), coilNeeds[1:4]...), Sources: coil,
+			Working: workCoilCurrent,
 			Compute: func(c *Calc) any {
 				current, _ := coilCurrent(c, FullLoad, c.Value("shortest_firing_interval"))
 				return current
@@ -93,11 +98,13 @@ func ignitionEntries() []Entry {
 			Meaning: "energy in the coil when the spark is called at the engine's highest speed",
 			Formula: "inductance x coil current there^2 / 2",
 			Needs:   needs("design.ignition.coil.inductance", "ignition.coil_current_at_maximum_speed"), Sources: coil,
+			Working: workCoilEnergy,
 			Compute: func(c *Calc) any { return storedEnergy(c, "coil_current_at_maximum_speed") }},
 		{Name: "coil_energy", On: "Ignition", PerPoint: true, Kind: Quantity, Dimension: quantity.DimEnergy,
 			Meaning: "energy in the coil when the spark is called",
 			Formula: "inductance x coil current^2 / 2",
 			Needs:   needs("design.ignition.coil.inductance", "ignition.at.<point>.coil_current"), Sources: coil,
+			Working: workCoilEnergy,
 			Compute: func(c *Calc) any { return storedEnergy(c, "coil_current") }},
 		{Name: "coil_fill", On: "Ignition", PerPoint: true, Dimension: quantity.DimShare,
 			Meaning: "coil current reached over the current it would settle at",

@@ -22,12 +22,14 @@ func injectorEntries() []Entry {
 				"design.throttle_body.injectors.location", "design.throttle_body.compressor_side", "design.engine.aspiration", "design.engine.boost",
 				"design.regulator.reference", "at.<point>.throttle_body_pressure", "at.<point>.barometer", "at.<point>.manifold_pressure", "at.<point>.throttle_drop", "at.<point>.cleaner_drop", "design.fuel.hot_density"),
 			Sources: sources(orifice, label),
+			Working: workInjectorFlow,
 			Compute: injectorFlow},
 		{Name: "injector_duty", On: "Design", PerPoint: true, Dimension: quantity.DimShare,
 			Meaning: "share of the time the injectors must be open; above 100 % they are too small",
 			Formula: "fuel demand / (number of injectors x injector flow); opening time is not counted, see injector_driven",
 			Needs:   needs("at.<point>.fuel_demand", "at.<point>.injector_flow", "design.throttle_body.injectors.count"),
 			Sources: sources(massBalance),
+			Working: workInjectorDuty,
 			Compute: func(c *Calc) any {
 				demand, flow, count := c.Value("fuel_demand"), c.Value("injector_flow"), Get(c, &c.Design().ThrottleBody.Injectors.Count)
 				if c.Lacks() {
@@ -41,6 +43,7 @@ func injectorEntries() []Entry {
 			Needs: needs("at.<point>.injector_duty", "design.throttle_body.injectors.dead_time", "design.throttle_body.injectors.pulses_per_revolution",
 				"design.engine speed of the point"),
 			Sources: sources(massBalance),
+			Working: workInjectorDriven,
 			Compute: func(c *Calc) any {
 				i := &c.Design().ThrottleBody.Injectors
 				duty, dead, rate := c.Value("injector_duty"), SI(c, &i.DeadTime), SI(c, &i.PulsesPerRevolution)*revolutions(c)
@@ -76,6 +79,7 @@ func injectorEntries() []Entry {
 			Needs: needs("design.throttle_body.injectors.static_flow or static_mass_flow", "design.throttle_body.injectors.test_pressure",
 				"design.regulator.setting"),
 			Sources: sources(orifice, label),
+			Working: workFlowAtSetting,
 			Compute: func(c *Calc) any {
 				i := Part[schema.Injectors](c)
 				rating, test, setting := labelFlow(c, i), SI(c, &i.TestPressure), SI(c, &c.Design().Regulator.Setting)
@@ -105,6 +109,7 @@ func injectorEntries() []Entry {
 			Needs: needs("at.<point>.fuel_demand", "at.<point>.injector_flow", "design.throttle_body.injectors.count",
 				"design.throttle_body.injectors.pulses_per_revolution", "design.throttle_body.injectors.dead_time", "design.engine.idle_speed"),
 			Sources: sources(massBalance),
+			Working: workPulse,
 			Compute: func(c *Calc) any {
 				dead := SI(c, &c.Design().ThrottleBody.Injectors.DeadTime)
 				return pulse(c, dead)
@@ -115,6 +120,7 @@ func injectorEntries() []Entry {
 			Needs: needs("at.<point>.fuel_demand", "at.<point>.injector_flow", "design.throttle_body.injectors.count",
 				"design.throttle_body.injectors.pulses_per_revolution", "design.engine.idle_speed"),
 			Sources: sources(massBalance),
+			Working: workPulse,
 			Compute: func(c *Calc) any { return pulse(c, 0) }},
 		{Name: "regulator_flow_error", On: "Design", PerPoint: true, Dimension: quantity.DimShare,
 			Meaning: "injector flow against what it would be with the regulator referenced to the pressure at the injector tips, less 1",

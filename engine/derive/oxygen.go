@@ -39,6 +39,7 @@ func oxygenEntries() []Entry {
 			Needs: needs("oxygen_sensor.sees", "oxygen_sensor.distance_after_merge", "oxygen_sensor.distance_from_port", "design.exhaust.pipe_bore", "design.exhaust.manifold_volume",
 				"at.<point>.air_mass_flow", "at.<point>.fuel_mass_demand", "at.<point>.barometer"),
 			Sources: sources(handbook("ideal gas law and continuity", "any thermodynamics text"), practice("exhaust temperatures by operating point")),
+			Working: workTransportDelay,
 			Compute: transportDelay},
 	}
 }

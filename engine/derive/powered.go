@@ -83,14 +83,14 @@ func networkSources() []Source {
 
 func poweredEntries() []Entry {
 	return []Entry{
-		poweredEntry("load_voltage", quantity.DimVoltage, "voltage at the load's terminals",
-			"supply voltage - voltage drop", func(p powered) float64 { return p.load }),
-		poweredEntry("feed_drop", quantity.DimVoltage, "voltage lost from the supply to the load",
-			"sum of current x resistance over fuses, relay contacts, wires and joints of the feed, those of the circuit it branches from included", func(p powered) float64 { return p.feed }),
-		poweredEntry("return_drop", quantity.DimVoltage, "voltage lost from the load to battery negative",
-			"sum of current x resistance over return wires, their joints and ground paths, with the current of all that share them", func(p powered) float64 { return p.back }),
-		poweredEntry("voltage_drop", quantity.DimVoltage, "voltage lost in the whole circuit",
-			"feed drop + return drop", func(p powered) float64 { return p.feed + p.back }),
+		worked(workLoadVoltage, poweredEntry("load_voltage", quantity.DimVoltage, "voltage at the load's terminals",
+			"supply voltage - voltage drop", func(p powered) float64 { return p.load })),
+		worked(workFeedDrop, poweredEntry("feed_drop", quantity.DimVoltage, "voltage lost from the supply to the load",
+			"sum of current x resistance over fuses, relay contacts, wires and joints of the feed, those of the circuit it branches from included", func(p powered) float64 { return p.feed })),
+		worked(workReturnDrop, poweredEntry("return_drop", quantity.DimVoltage, "voltage lost from the load to battery negative",
+			"sum of current x resistance over return wires, their joints and ground paths, with the current of all that share them", func(p powered) float64 { return p.back })),
+		worked(workVoltageDrop, poweredEntry("voltage_drop", quantity.DimVoltage, "voltage lost in the whole circuit",
+			"feed drop + return drop", func(p powered) float64 { return p.feed + p.back })),
 		{Name: "load_current", On: "Circuit", PerPoint: true, Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "current of the load at its real voltage; none where it does not run",
 			Formula: "resistive: stated current x voltage / rated voltage; electronic: rated power / voltage; motor, constant current: as stated; fuel pump: by its curve",

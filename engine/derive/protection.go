@@ -15,6 +15,7 @@ func protectionEntries() []Entry {
 			Formula: "nominal currents of the circuit's load and of the circuits that branch from it, summed at each operating point; the largest sum",
 			Needs:   needs("circuit.nominal_current", "circuit.load.runs_at", "design.circuits"),
 			Sources: sources(practice("fuses and wires are sized by the load's rated current")),
+			Working: workSteadyCurrent,
 			Compute: steadyCurrent},
 		{Name: "fault_current", On: "Circuit", Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "current of a dead short at the load's terminals",
@@ -23,12 +24,14 @@ func protectionEntries() []Entry {
 			Needs: needs("design.battery.rest_voltage", "design.battery.system_voltage", "design.battery.converter", "battery.resistance", "circuit.fuse.resistance", "circuit.relay.contact_resistance",
 				"circuit.feed_wires", "circuit.return_wires", "wire.joint_resistance", "circuit.returns_to", "design.grounds"),
 			Sources: sources(standard("SAE J537", "cold cranking rating, 7.2 V"), practice("the drop to 7.2 V is taken as resistance")),
+			Working: workFaultCurrent,
 			Compute: faultCurrent},
 		{Name: "fuse_ceiling", On: "Circuit", Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "largest fuse the weakest feed wire may have",
 			Formula: "150 % of the table ampacity (30 degC, not bundled) of the weakest feed wire; copper-clad aluminium x 0.79",
 			Needs:   needs("circuit.feed_wires", "wire.size", "wire.insulation_rating", "wire.conductor"),
 			Sources: sources(law("33 CFR 183.455(c)", "for boats, borrowed")),
+			Working: workFuseCeiling,
 			Compute: func(c *Calc) any {
 				return leastOver(c, func(w *schema.Wire) float64 {
 					size, class, kind := SI(c, &w.Size), SI(c, &w.InsulationRating), word(c, &w.Conductor)

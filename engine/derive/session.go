@@ -4,6 +4,7 @@ import (
 	"reflect"
 
 	"plumbline/schema"
+	"plumbline/schema/quantity"
 )
 
 // Options are what a session may be told beside the design.
@@ -34,6 +35,8 @@ type Session struct {
 	// world is the one it computes in, others are the sessions of other worlds.
 	world  World
 	others *worldly
+	// mostly is the system of units that most of the design is written in, once asked for.
+	mostly *quantity.System
 }
 
 // partKey names a part; a part and its own first part share an address.

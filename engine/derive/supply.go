@@ -42,27 +42,27 @@ func balanced(name string, d quantity.Dimension, meaning, formula string, read f
 
 func supplyEntries() []Entry {
 	return append([]Entry{
-		balanced("pump_flow", quantity.DimFlow, "flow the pump gives",
-			balanceFormula, func(s *fuelSupply) float64 { return s.state.PumpFlow }),
-		balanced("pump_pressure", quantity.DimPressure, "pressure the pump works against, outlet less inlet",
-			balanceFormula, func(s *fuelSupply) float64 { return s.state.PumpRise }),
+		worked(workPumpFlow, balanced("pump_flow", quantity.DimFlow, "flow the pump gives",
+			balanceFormula, func(s *fuelSupply) float64 { return s.state.PumpFlow })),
+		worked(workPumpPressure, balanced("pump_pressure", quantity.DimPressure, "pressure the pump works against, outlet less inlet",
+			balanceFormula, func(s *fuelSupply) float64 { return s.state.PumpRise })),
 		balanced("pump_current", quantity.DimCurrent, "current the pump draws at its pressure and voltage",
 			"current of the curve at the pump's pressure, moved to its voltage; "+balanceFormula,
 			func(s *fuelSupply) float64 { return s.current }),
-		balanced("pump_voltage", quantity.DimVoltage, "voltage at the pump's terminals",
+		worked(workPumpVoltage, balanced("pump_voltage", quantity.DimVoltage, "voltage at the pump's terminals",
 			"supply voltage less the drops of fuses, contacts, wires, joints and grounds at the pump's current and that of whatever shares them",
-			func(s *fuelSupply) float64 { return s.voltage }),
-		balanced("throttle_body_pressure", quantity.DimPressure, "gauge pressure of the fuel at the throttle body",
-			balanceFormula, func(s *fuelSupply) float64 { return s.state.ThrottleBodyPressure }),
+			func(s *fuelSupply) float64 { return s.voltage })),
+		worked(workBodyPressure, balanced("throttle_body_pressure", quantity.DimPressure, "gauge pressure of the fuel at the throttle body",
+			balanceFormula, func(s *fuelSupply) float64 { return s.state.ThrottleBodyPressure })),
 		balanced("engine_flow", quantity.DimFlow, "fuel the engine is given, less than its demand when even an open line starves it",
 			balanceFormula+"; while cranking it is neglected", func(s *fuelSupply) float64 { return s.state.EngineFlow }),
-		balanced("feed_loss", quantity.DimPressure, "friction loss from pump to throttle body",
-			"sum over the runs of the feed at the flow it carries", func(s *fuelSupply) float64 { return s.state.FeedLoss }),
-		balanced("return_flow", quantity.DimFlow, "flow the regulator (dead-head: the relief valve) sends back",
-			"pump flow less what the engine takes", func(s *fuelSupply) float64 { return s.state.ReturnFlow }),
-		balanced("return_back_pressure", quantity.DimPressure, "gauge pressure behind the regulator",
+		worked(workFeedLoss, balanced("feed_loss", quantity.DimPressure, "friction loss from pump to throttle body",
+			"sum over the runs of the feed at the flow it carries", func(s *fuelSupply) float64 { return s.state.FeedLoss })),
+		worked(workReturnFlow, balanced("return_flow", quantity.DimFlow, "flow the regulator (dead-head: the relief valve) sends back",
+			"pump flow less what the engine takes", func(s *fuelSupply) float64 { return s.state.ReturnFlow })),
+		worked(workBackPressure, balanced("return_back_pressure", quantity.DimPressure, "gauge pressure behind the regulator",
 			"loss and rise of the return line at the returned flow; nothing for a regulator in the tank",
-			func(s *fuelSupply) float64 { return s.state.ReturnBackPressure }),
+			func(s *fuelSupply) float64 { return s.state.ReturnBackPressure })),
 		balanced("suction_loss", quantity.DimPressure, "friction loss before the pump: strainer and suction line",
 			"sum over strainer and suction runs at the pump's flow", func(s *fuelSupply) float64 { return s.state.SuctionLoss }),
 	}, capacityEntries()...)
@@ -95,6 +95,7 @@ func capacityEntries() []Entry {
 			Meaning: "flow the pump could give at its working pressure and real voltage",
 			Formula: "flow of the curve at the pump's pressure; where the pump gives only what the engine takes, or starves, at the pressure that would hold the setting",
 			Needs:   balanceNeeds(), Sources: balanceSources(),
+			Working: workPumpCapacity,
 			Compute: func(c *Calc) any {
 				s := fuelSupplyAt(c, c.point)
 				if c.Lacks() {
@@ -115,6 +116,7 @@ func capacityEntries() []Entry {
 			Meaning: "pressure the pump could make at the engine's demand beyond what is needed",
 			Formula: "highest pressure, at the pump's voltage, at which it still gives the demand, less the pressure that holds the setting at the demand",
 			Needs:   balanceNeeds(), Sources: balanceSources(),
+			Working: workPressureHeadroom,
 			Compute: func(c *Calc) any {
 				s := fuelSupplyAt(c, c.point)
 				if c.Lacks() {
@@ -158,6 +160,7 @@ func vapourEntries() []Entry {
 			Needs: needs("at.<point>.barometer", "at.<point>.suction_loss", "design.fuel.hot_density",
 				"design.tank.pickup_above_bottom", "design.pump.inlet_above_tank_bottom", "design.surge_tank"),
 			Sources: npsh,
+			Working: workInletPressure,
 			Compute: func(c *Calc) any {
 				d := c.Design()
 				if Fitted(c, &d.SurgeTank) {
@@ -176,12 +179,14 @@ func vapourEntries() []Entry {
 			Formula: "true vapour pressure of the hot fuel",
 			Needs:   needs("design.fuel.hot_vapour_pressure"),
 			Sources: sources(standard("EPA AP-42 chapter 7.1", "figure 7.1-14b")),
+			Working: workVapourPressure,
 			Compute: func(c *Calc) any { return c.ValueOn(&c.Design().Fuel, NoPoint, "hot_vapour_pressure") }},
 		{Name: "vapour_margin", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimPressure,
 			Meaning: "how far the pump inlet is from boiling the fuel; negative means vapour",
 			Formula: "pump inlet pressure - vapour pressure",
 			Needs:   needs("at.<point>.pump_inlet_pressure", "at.<point>.vapour_pressure"),
 			Sources: npsh,
+			Working: workVapourMargin,
 			Compute: func(c *Calc) any { return c.Value("pump_inlet_pressure") - c.Value("vapour_pressure") }},
 		{Name: "soak_margin", On: "ThrottleBody", Kind: Quantity, Dimension: quantity.DimPressure,
 			Meaning: "how far fuel that stands in the body without pressure after a hot stop is from boiling, on the highest road; negative means it boils away",

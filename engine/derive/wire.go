@@ -18,6 +18,7 @@ func wireEntries() []Entry {
 			Formula: "ohm per metre of its size x length x (1 + 0.00393 (T - 20 degC)), T of the air around it; copper-clad aluminium / 0.629; heating by its own current is not counted, its joints apart",
 			Needs:   needs("wire.size", "wire.length", "wire.ambient", "wire.conductor"),
 			Sources: copper,
+			Working: workWireResistance,
 			Compute: func(c *Calc) any {
 				w := Part[schema.Wire](c)
 				size, length, ambient, kind := SI(c, &w.Size), SI(c, &w.Length), SI(c, &w.Ambient), word(c, &w.Conductor)
@@ -38,6 +39,7 @@ func wireEntries() []Entry {
 			Sources: sources(law("33 CFR 183.425", "Table 5 and its notes; for boats, borrowed"),
 				practice("square-root rule for the ambient; bundle factors below 50 V; currents of wires below 18 AWG"),
 				physics("the same heat in a conductor of 62.9 percent of the conductivity")),
+			Working: workWireAmpacity,
 			Compute: func(c *Calc) any {
 				w := Part[schema.Wire](c)
 				size, class, ambient := SI(c, &w.Size), SI(c, &w.InsulationRating), SI(c, &w.Ambient)
@@ -116,6 +118,7 @@ func circuitEntries() []Entry {
 			Formula: "least ampacity among the feed wires",
 			Needs:   needs("circuit.feed_wires", "wire.ampacity"),
 			Sources: sources(law("33 CFR 183.425", "Table 5 and its notes; for boats, borrowed")),
+			Working: workCircuitAmpacity,
 			Compute: func(c *Calc) any {
 				return leastOver(c, func(w *schema.Wire) float64 { return c.ValueOn(w, NoPoint, "ampacity") })
 			}},

@@ -214,7 +214,21 @@ func (v *verdicts) take(f *engine.Finding) {
 func (b *builder) part(v *verdicts) (Part, bool) {
 	p := Part{Subject: v.owner, Name: b.name(v.owner), Stated: stated(b.design, v.owner)}
 	about := v.owner == "design.engine" || v.owner == "design.fuel"
+	certain := slices.ContainsFunc(v.fails, func(f *engine.Finding) bool { return f.Outcome != engine.Open })
+	missing := b.keys(v.owner)
 	switch {
+	case len(missing) > 0 && !certain && !b.unmarked(v.owner):
+		if len(v.asks)+len(v.fails)+len(v.turns) == 0 {
+			return p, false
+		}
+		p.Word, p.Text, p.Rules = Asks, "look for "+strings.Join(missing, " or "), rules(slices.Concat(v.fails, v.turns, v.asks))
+		for _, f := range slices.Concat(v.fails, v.turns) {
+			if t := f.Leaning.Turn(); t != nil && strings.HasPrefix(t.Path, v.owner+".") {
+				p.Turn = TurnOf(t)
+				break
+			}
+		}
+		return p, true
 	case len(v.fails) > 0:
 		slices.SortStableFunc(v.fails, worse)
 		f := v.fails[0]
@@ -237,11 +251,6 @@ func (b *builder) part(v *verdicts) (Part, bool) {
 		return p, true
 	case about:
 		return p, false
-	}
-	if missing := b.keys(v.owner); len(missing) > 0 && len(v.asks) > 0 {
-		p.Word, p.Rules = Asks, rules(v.asks)
-		p.Text = "look for " + strings.Join(missing, " or ")
-		return p, true
 	}
 	if text := b.otherPressure(v.owner); text != "" {
 		p.Word, p.Text, p.Rules = Asks, text, rules(v.asks)
