@@ -325,9 +325,9 @@ func (j *judging) lean(rules []*rule.Rule, values derive.Options) {
 	if ranges := boxOf(j.design, nil); len(ranges.dims) > 0 {
 		l := &leaner{judging: j, values: values, rules: byID}
 		l.start()
-		l.try(ranges)
+		l.try(ranges, ranges.lines())
 		for _, t := range l.seen {
-			t.decide()
+			t.decide(ranges)
 		}
 	}
 	j.wanting(rules, values)
@@ -338,7 +338,8 @@ func (j *judging) lean(rules []*rule.Rule, values derive.Options) {
 	l := &leaner{judging: j, values: values, rules: byID}
 	l.start()
 	for _, patterns := range combinations {
-		l.try(boxOf(j.design, patterns))
+		b := boxOf(j.design, patterns)
+		l.try(b, b.points())
 	}
 	for _, t := range l.seen {
 		t.open.Leaning = l.leaning(t)
@@ -398,8 +399,7 @@ func (l *leaner) some(want func(*tried) bool) []*rule.Rule {
 }
 
 // try judges the open findings at the points of a box: at its first all of them, at the others those that came out there.
-func (l *leaner) try(b *box) {
-	points := b.points()
+func (l *leaner) try(b *box, points [][]float64) {
 	found := make([]map[pointKey]*Finding, len(points))
 	found[0] = l.judgedAt(b.point(points[0]), l.some(func(*tried) bool { return true }), l.values, true)
 	decided := func(x *tried) bool {
@@ -438,8 +438,8 @@ func (t *tried) rest(on facts) {
 }
 
 // decide settles a finding that comes out one way all over the stated ranges.
-func (t *tried) decide() {
-	if t.unjudged || len(t.at) == 0 {
+func (t *tried) decide(b *box) {
+	if t.unjudged || len(t.at) == 0 || !t.sure(b) {
 		return
 	}
 	for _, f := range t.at[1:] {
@@ -461,6 +461,80 @@ func (t *tried) likely() Outcome {
 		if !slices.ContainsFunc(t.points[i], func(x float64) bool { return x != 0 }) && f.Outcome.Rank() < out.Rank() {
 			out = f.Outcome
 		}
+	}
+	return out
+}
+
+// sure reports whether what comes out one way at all points of the lines can be told to do so between them: where a number
+// decides, it stays farther from its bounds than it moves from one point of a line to the next; where none does, it
+// rests on no more than one range.
+func (t *tried) sure(b *box) bool {
+	on := 0
+	for i := range b.dims {
+		if t.rests[b.dims[i].path] {
+			on++
+		}
+	}
+	if on <= 1 && t.at[0].Measured == nil {
+		return true
+	}
+	for _, f := range t.at {
+		if f.Measured == nil || len(f.Bounds) == 0 || len(f.Bounds) != len(t.at[0].Bounds) {
+			return false
+		}
+	}
+	for k := range t.at[0].Bounds {
+		from := func(i int) float64 { return t.at[i].Measured.Value - t.at[i].Bounds[k].Bound.Value }
+		if t.at[0].Outcome == Fail && t.at[0].Bounds[k].Met {
+			continue // the broken bound decides
+		}
+		nearest, step := math.Inf(1), 0.0
+		for i := range t.at {
+			nearest = min(nearest, math.Abs(from(i)))
+			if i%perLine > 0 {
+				step = max(step, math.Abs(from(i)-from(i-1)))
+			}
+		}
+		if nearest <= step {
+			return false
+		}
+	}
+	return true
+}
+
+// perLine are the points of a line through a box.
+const perLine = 7
+
+// lines are points on lines through the box of the ranges a design states, perLine on each: each range by itself, with the
+// others in their middle, and several diagonals.
+func (b *box) lines() [][]float64 {
+	n := len(b.dims)
+	var out [][]float64
+	line := func(end []float64) {
+		for i := range perLine {
+			at := 2*float64(i)/float64(perLine-1) - 1
+			t := make([]float64, n)
+			for k := range t {
+				t[k] = at * end[k]
+			}
+			out = append(out, t)
+		}
+	}
+	for i := range n {
+		end := make([]float64, n)
+		end[i] = 1
+		line(end)
+	}
+	seed := uint32(1)
+	for d := range 6 {
+		end := make([]float64, n)
+		for i := range end {
+			end[i] = 1
+			if seed = seed*1664525 + 1013904223; d > 0 && seed>>31 == 1 {
+				end[i] = -1
+			}
+		}
+		line(end)
 	}
 	return out
 }

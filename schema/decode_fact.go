@@ -13,6 +13,7 @@ import (
 
 	"plumbline/schema/document"
 	"plumbline/schema/quantity"
+	"plumbline/schema/words"
 )
 
 // complaint is what is wrong with one value and the text to put in its place; the zero complaint is none.
@@ -45,9 +46,13 @@ func readFact(n *yaml.Node, plan *factPlan, into any) complaint {
 	case len(n.Value) > MaxTextBytes:
 		return complaint{message: fmt.Sprintf("the text has %d bytes; at most %d are read", len(n.Value), MaxTextBytes)}
 	}
+	if text, is := into.(*string); is {
+		return readText(n, text)
+	}
+	if words.NotKnown(n.Value) {
+		return complaint{message: "leave the line out while it is not known: what is not stated counts as unknown"}
+	}
 	switch into := into.(type) {
-	case *string:
-		return readText(n, into)
 	case *Word:
 		return readWord(n, plan, into)
 	case *Date:

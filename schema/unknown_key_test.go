@@ -48,6 +48,8 @@ func TestWhatPeopleWriteLeadsToTheRightFact(t *testing.T) {
 		{"throttle_body: {injectors: {location: above}}", "for above write above_throttle", ""},
 		{"feed: {runs: [{mark: R9}]}", "for R9 write sae_j30_r9", ""},
 		{"stage: quote", "for quote write planned", ""},
+		{"pump: {rated_flow: unknown}", "leave the line out while it is not known", "unit"},
+		{"pump: {place: don't know}", "leave the line out while it is not known", ""},
 		// A spelling mistake is still one.
 		{"pumpe: {}", "did you mean pump?", ""},
 		{"stage: plannd", "did you mean planned?", "for plannd"},

@@ -66,8 +66,8 @@ func (c *Command) check(args []string, f checkFlags) error {
 	if err := spare(f.output, list); err != nil {
 		return err
 	}
-	text := f.format == "text"
-	r := &run{Command: c, options: options, output: f.output, habit: f.units == "" && text && !f.verbose && stored == nil, partly: text && f.output == "" && f.since == ""}
+	text := f.format == "text" || f.format == "sheet"
+	r := &run{Command: c, options: options, output: f.output, habit: f.units == "" && f.format == "text" && !f.verbose && stored == nil, partly: text && f.output == "" && f.since == ""}
 	lib, err := c.loadToJudge(f.rules)
 	if err != nil {
 		return err

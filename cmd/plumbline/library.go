@@ -18,6 +18,7 @@ import (
 	"plumbline/engine/report"
 	"plumbline/schema"
 	"plumbline/schema/document"
+	"plumbline/schema/words"
 )
 
 // library is the built-in library with the folders of local packs.
@@ -87,6 +88,9 @@ func regions(lib *engine.Library, names []string) ([]string, error) {
 		hint := "; known are " + strings.Join(known, ", ")
 		if near := document.Nearest(name, known); near != "" {
 			hint = "; did you mean " + near + "?"
+		}
+		if meant := words.Of("Design", "regions").Meant(name); len(meant) == 1 {
+			hint = "; for " + document.Cut(name) + " write " + meant[0].Word
 		}
 		return nil, inputError("there are no rules for the region %q%s", document.Cut(name), hint)
 	}

@@ -10,6 +10,7 @@ import (
 	"plumbline/engine"
 	"plumbline/schema"
 	"plumbline/schema/document"
+	"plumbline/schema/words"
 )
 
 // The answers that mean something else than a value. A text that is one of them is typed in quotes.
@@ -48,6 +49,8 @@ func (s *Session) Answer(line string) Reply {
 	switch {
 	case q == nil:
 		return refuse("nothing is asked any more; write back to take the last answer back, or stop")
+	case answer != Why && words.NotKnown(answer):
+		return s.Answer("")
 	case answer == "" && len(q.Listed) > 0:
 		s.advance()
 		return Reply{}

@@ -12,6 +12,7 @@ import (
 	"plumbline/schema/amend"
 	"plumbline/schema/document"
 	"plumbline/schema/quantity"
+	"plumbline/schema/words"
 )
 
 // change is a value and where it goes.
@@ -30,10 +31,9 @@ func (s *Session) change(q *Question, answer string) (change, string) {
 	none := change{path: q.Path, value: amend.Plain(None)}
 	switch q.Form {
 	case Presence:
-		switch strings.ToLower(answer) {
-		case "none", "no", "n":
+		if yes, known := words.YesNo(answer); known && !yes {
 			return none, ""
-		case "yes", "y", "{}":
+		} else if known || answer == "{}" {
 			return change{path: q.Path, value: amend.There()}, ""
 		}
 		return change{}, fmt.Sprintf("%s: write yes when there is one, none when there is none; its facts are asked next", document.Cut(answer))
@@ -91,17 +91,24 @@ func (s *Session) item(q *Question, answer string) (change, string) {
 	return c, ""
 }
 
-// word is the word that the number of a choice stands for, yes and no as a design writes them, or else the answer.
+// word is the word that the number of a choice stands for, the one that is meant by what people say, yes and no as a
+// design writes them, or else the answer.
 func word(q *Question, answer string) string {
 	if n, err := strconv.Atoi(answer); err == nil && 1 <= n && n <= len(q.Choices) {
 		return q.Choices[n-1].Word
 	}
 	if q.Fact.Field.Kind == schema.KindBool {
-		switch strings.ToLower(answer) {
-		case "yes", "y":
-			return "true"
-		case "no", "n":
-			return "false"
+		if yes, known := words.YesNo(answer); known {
+			return strconv.FormatBool(yes)
+		}
+	}
+	if slices.ContainsFunc(q.Choices, func(c Choice) bool { return c.Word == answer }) {
+		return answer
+	}
+	path := schema.Path(q.Path)
+	if row := words.Of(schema.TypeAt(string(path.Parent())), path.Key()); row != nil {
+		if meant := row.Meant(answer); len(meant) == 1 {
+			return meant[0].Word
 		}
 	}
 	return answer

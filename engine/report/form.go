@@ -9,8 +9,9 @@ import (
 	"plumbline/schema/document"
 )
 
-// Formats are the formats a run can be written in, the usual one first.
-var Formats = [...]string{"text", "json", "sarif", "markdown", "lines"}
+// Formats are the formats a run can be written in, the usual one first: of a planned job a slip, of others the job sheet; sheet is
+// the job sheet whatever the stage.
+var Formats = [...]string{"text", "sheet", "json", "sarif", "markdown", "lines"}
 
 // Item is what became of one design of a run.
 type Item struct {
@@ -37,6 +38,8 @@ type Form interface {
 // NewForm returns the form of one of the Formats.
 func NewForm(format string, a About, o TextOptions) Form {
 	switch format {
+	case "sheet":
+		return &textForm{options: o, always: true}
 	case "json":
 		return &jsonForm{about: a, verbose: o.Verbose}
 	case "sarif":

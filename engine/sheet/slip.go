@@ -165,7 +165,7 @@ func (b *builder) parts() []Part {
 		}
 	}
 	b.causesFirst(byOwner)
-	var out []Part
+	out := []Part{}
 	for _, owner := range order {
 		if p, ok := b.part(byOwner[owner]); ok {
 			out = append(out, p)
@@ -212,7 +212,7 @@ func (v *verdicts) take(f *engine.Finding) {
 
 // part makes the line of a part; false when nothing can be said of it.
 func (b *builder) part(v *verdicts) (Part, bool) {
-	p := Part{Subject: v.owner, Name: b.name(v.owner), Stated: stated(b.design, v.owner)}
+	p := Part{Subject: v.owner, Rules: []string{}, Name: b.name(v.owner), Stated: stated(b.design, v.owner)}
 	about := v.owner == "design.engine" || v.owner == "design.fuel"
 	certain := slices.ContainsFunc(v.fails, func(f *engine.Finding) bool { return f.Outcome != engine.Open })
 	missing := b.keys(v.owner)

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"plumbline/schema"
+	"plumbline/schema/quantity"
 	"plumbline/schema/words"
 )
 
@@ -216,11 +217,14 @@ func (r *reader) figure(c *clause, i int, previous option) (option, bool) {
 		t.why = notSo
 		return option{}, false
 	}
+	if partOf(c) == "Injectors" || i > 0 && names(c.tokens[i-1], words.Of("Injectors", "static_flow")) {
+		t.num = t.num.inATime()
+	}
 	options, by := r.near(c, i, previous)
 	if len(options) == 0 && len(t.hits) > 0 && r.phrase(c, i) { // 12 volt is a word of the battery
 		return option{}, true
 	}
-	if len(options) == 0 {
+	if len(options) == 0 && !r.misnamed(c, i) {
 		options = r.far(c, i)
 	}
 	if len(options) == 1 {
@@ -250,6 +254,10 @@ func (r *reader) figure(c *clause, i int, previous option) (option, bool) {
 		t.why = "it may be " + strings.Join(t.could, " or ") + "; say which"
 	case t.num.bare && t.num.taken == "":
 		t.why = "a number needs a unit, or the word for what it is"
+	case r.misnamed(c, i):
+		t.why = "it is no quantity of what stands before it"
+	case len(c.things) == 0 && c.head != nil:
+		t.why = "of which circuit? Say it with what it supplies: pump " + c.head.text
 	case len(c.things) == 0:
 		t.why = "say of what it is"
 	default:
@@ -345,9 +353,9 @@ func (r *reader) near(c *clause, i int, previous option) (found []option, by *to
 				if inside {
 					all = insides(of)
 				}
-				found = r.unstated(slices.DeleteFunc(all, func(o option) bool {
+				found = slices.DeleteFunc(all, func(o option) bool {
 					return !o.row.Bare.Here || t.num.date || !takes(o.row, t.num) || !within(o.row, t.num)
-				}))
+				})
 				if len(found) > 0 {
 					return found, nil
 				}
@@ -373,27 +381,27 @@ func (r *reader) far(c *clause, i int) (found []option) {
 	}
 	for _, of := range c.things {
 		for _, o := range factsOf(of, "", of.part) {
-			if takes(o.row, t.num) {
+			// A length may be that of anything.
+			if takes(o.row, t.num) && known().fields[o.row.Name()].Dimension != quantity.DimLength {
 				found = append(found, o)
 			}
 		}
 		if len(found) > 0 {
-			return r.unstated(found)
+			return found
 		}
 	}
 	return nil
 }
 
-// unstated leaves those out that are stated already, where others are not: of a hose 3/8 15 ft.
-func (r *reader) unstated(options []option) []option {
-	if len(options) < 2 {
-		return options
+// misnamed reports whether the name of a fact that takes no such number stands right before it: injector size 650 psi.
+func (r *reader) misnamed(c *clause, i int) bool {
+	if i == 0 {
+		return false
 	}
-	free := slices.DeleteFunc(slices.Clone(options), r.has)
-	if len(free) > 0 {
-		return free
-	}
-	return options
+	t := c.tokens[i-1]
+	return t.kind == phrase && t.used != Taken && t != c.head && slices.ContainsFunc(t.hits, func(h words.Hit) bool {
+		return h.Own && h.Value == nil && known().fields[h.Row.Name()].Kind == schema.KindQuantity
+	})
 }
 
 func (r *reader) has(o option) bool {
@@ -502,7 +510,7 @@ func factsOf(t *thing, prefix, part string) (out []option) {
 // phrase gives a word to the fact whose spoken form it is, or notes a yes.
 func (r *reader) phrase(c *clause, i int) bool {
 	t := c.tokens[i]
-	options := r.likeliest(r.values(c, t))
+	options := outright(r.values(c, t), t)
 	if len(options) > 0 && denied(c.tokens, i) {
 		t.why = notSo
 		return false
@@ -579,14 +587,16 @@ func (r *reader) values(c *clause, t *token) (found []option) {
 	return found
 }
 
-// likeliest keeps of several the forms that the table says outright.
-func (r *reader) likeliest(options []option) []option {
+// outright keeps of several the words that the table's own forms say.
+func outright(options []option, t *token) []option {
 	if len(options) < 2 {
 		return options
 	}
-	free := slices.DeleteFunc(slices.Clone(options), r.has)
-	if len(free) == 1 && len(options) > 1 {
-		return free
+	said := slices.DeleteFunc(slices.Clone(options), func(o option) bool {
+		return !slices.ContainsFunc(t.hits, func(h words.Hit) bool { return h.Own && h.Value == o.value })
+	})
+	if len(said) > 0 {
+		return said
 	}
 	return options
 }

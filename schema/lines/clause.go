@@ -178,11 +178,14 @@ func behindPrep(tokens []*token, i int) bool {
 	return false
 }
 
-// saysOf reports whether a noun is a word of the part another one names: return of a regulator.
+// saysOf reports whether a noun is a word or the name of a fact of the part another one names: return of a regulator,
+// pipe of the exhaust.
 func saysOf(part, t *token) bool {
 	return slices.ContainsFunc(part.hits, func(h words.Hit) bool {
 		in := known().fields[h.Row.Name()].Part
-		return h.Value == nil && in != "" && slices.ContainsFunc(t.hits, func(o words.Hit) bool { return o.Own && o.Value != nil && o.Row.Part == in && !byKind(o.Row) })
+		return h.Value == nil && in != "" && slices.ContainsFunc(t.hits, func(o words.Hit) bool {
+			return o.Own && o.Row.Part == in && o.Row.Where != words.Nobody && !byKind(o.Row)
+		})
 	})
 }
 
@@ -239,6 +242,9 @@ func (r *reader) names(c *clause) {
 			}
 		}
 	}
+	if c.head != nil && line == "" && isPiece(c.head) {
+		line = between(c.tokens)
+	}
 	if c.head != nil {
 		c.things = r.nounThings(c.head, line)
 		c.named = len(c.things) > 0
@@ -257,6 +263,34 @@ func (r *reader) names(c *clause) {
 	if c.named {
 		r.title(c, line)
 	}
+}
+
+// ways are the lines by the parts that they lead from and to.
+var ways = []struct{ from, to, line string }{
+	{"Tank", "Pump", "suction"}, {"Tank", "Regulator", "return_line"}, {"Tank", "ThrottleBody", "return_line"},
+	{"Pump", "ThrottleBody", "feed"}, {"Pump", "Engine", "feed"}, {"Pump", "Regulator", "feed"},
+}
+
+// between is the line that a piece belongs to by the two parts it is said to lead between: from tank to pump.
+func between(tokens []*token) string {
+	ends := map[string]*token{}
+	for i, t := range tokens {
+		if !isNoun(t) || !behindPrep(tokens, i) {
+			continue
+		}
+		for _, h := range t.hits {
+			if part := known().fields[h.Row.Name()].Part; h.Own && h.Value == nil && part != "" {
+				ends[part] = t
+			}
+		}
+	}
+	for _, way := range ways {
+		if from, to := ends[way.from], ends[way.to]; from != nil && to != nil {
+			from.told, to.told = true, true
+			return way.line
+		}
+	}
+	return ""
 }
 
 func isPurpose(t *token, circuit *thing) bool {

@@ -1,6 +1,7 @@
 package lines
 
 import (
+	"regexp"
 	"slices"
 	"sync"
 
@@ -15,10 +16,12 @@ type catalogue struct {
 	keys   map[string][]string
 	// home is the path to a type that stands in no list; list the list, directly below such a part, whose items are of a type.
 	home, list map[string]string
+	// spare are the types of parts that a vehicle may do without, and of what is in them.
+	spare map[string]bool
 }
 
 var known = sync.OnceValue(func() *catalogue {
-	c := &catalogue{map[string]schema.FieldInfo{}, map[string][]string{}, map[string]string{"Design": ""}, map[string]string{}}
+	c := &catalogue{map[string]schema.FieldInfo{}, map[string][]string{}, map[string]string{"Design": ""}, map[string]string{}, map[string]bool{}}
 	for _, t := range schema.Types() {
 		for _, f := range t.Fields {
 			c.fields[t.Name+"."+f.Key] = f
@@ -52,6 +55,7 @@ func (c *catalogue) visit(part, path string) {
 			continue
 		}
 		c.home[f.Part] = at
+		c.spare[f.Part] = f.Kind == schema.KindMaybe || c.spare[part]
 		c.visit(f.Part, at)
 	}
 }
@@ -68,6 +72,9 @@ func takes(r *words.Row, n *number) bool {
 	f := known().fields[r.Name()]
 	switch f.Kind {
 	case schema.KindQuantity:
+		if fraction.MatchString(n.core) && f.Dimension != quantity.DimLength && f.Dimension != quantity.DimWireSize {
+			return false // a relay of 30/40 A has two contacts
+		}
 		if n.date || n.bare && n.taken == "" && f.Dimension != quantity.DimRatio {
 			return false
 		}
@@ -85,6 +92,9 @@ func takes(r *words.Row, n *number) bool {
 	_, err := schema.ParseIn(r.Part, r.Key, n.core)
 	return err == nil
 }
+
+// fraction is a number that people write over another one; only sizes are meant so.
+var fraction = regexp.MustCompile(`^\d+/\d`)
 
 // within reports whether a number lies in the span in which a fact is said without its name.
 func within(r *words.Row, n *number) bool {

@@ -41,7 +41,23 @@ var (
 )
 
 // unitOf are the names of facts that are the unit as well: 650 CCA.
-var unitOf = map[string]string{"cca": "A", "cold cranking amps": "A", "cranking amps": "A", "cold crank": "A"}
+var unitOf = map[string]string{"cca": "A", "cold cranking amps": "A", "cranking amps": "A", "cold crank": "A",
+	"max rpm": "rpm", "maximum rpm": "rpm", "redline": "rpm", "red line": "rpm", "rev limit": "rpm", "revs to": "rpm", "idle rpm": "rpm", "idles at": "rpm"}
+
+// inATime is a volume or mass as the flow that is meant when an injector is spoken of: 650 cc, 42 lb.
+func (n *number) inATime() *number {
+	m := ofInjector.FindStringSubmatch(n.core)
+	if m == nil || n.core != n.text {
+		return n
+	}
+	unit := "cc/min"
+	if m[2][0] == 'l' || m[2][0] == 'L' {
+		unit = "lb/h"
+	}
+	return &number{core: m[1] + " " + unit, text: m[1] + " " + unit, taken: n.core + " taken as " + unit}
+}
+
+var ofInjector = regexp.MustCompile(`^(?i)(\d+(?:\.\d+)?) ?(cc|lbs?)$`)
 
 // withUnit is a bare number with the unit that the name of its fact brings.
 func (n *number) withUnit(name string) *number {

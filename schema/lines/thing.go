@@ -92,7 +92,7 @@ func (r *reader) holder(part string) *thing {
 	if part == "Design" {
 		return root
 	}
-	for _, t := range r.last {
+	for _, t := range append(slices.Clone(r.last), r.spoken...) {
 		if t.part == part {
 			return t
 		}
@@ -116,6 +116,9 @@ func (r *reader) holder(part string) *thing {
 		return &thing{part: part, under: r.circuit, key: "feed_wires", item: true}
 	}
 	if path, once := known().home[part]; once {
+		if known().spare[part] { // a word alone does not say that there is one
+			return nil
+		}
 		return single(path, part)
 	}
 	if path, listed := known().list[part]; listed && part != "Wire" {
@@ -240,7 +243,7 @@ func (r *reader) understood(path, value, taken string, from []*token) {
 		text = r.out.Text[begin:end]
 	}
 	u := Understood{Path: path, Value: value, From: text, Taken: taken, begin: begin}
-	if !slices.Contains(r.out.Understood, u) {
+	if !slices.ContainsFunc(r.out.Understood, func(o Understood) bool { return o.Path == path && o.Value == value }) {
 		r.out.Understood = append(r.out.Understood, u)
 	}
 }

@@ -54,10 +54,12 @@ var small = map[string]tokenKind{
 }
 
 var fillers = strings.Fields("the a an is are was were be has have had it its it's that this there of our your i we he got will can fitted installed mounted used using " +
-	"each only just about. : = - . ( ) ! one's as")
+	"each yes only just about. : = - . ( ) ! one's as")
 
 var (
 	wordAt   = regexp.MustCompile(`^(?:[,;:()!?=|]|[^\s,;:()!?=|]+)`)
+	timesAt  = regexp.MustCompile(`^(\d{1,2})[xX\x{d7}]\d`)
+	crossAt  = regexp.MustCompile(`^([xX\x{d7}])\d`)
 	quotedAt = regexp.MustCompile(`^"[A-Za-z][^"]*"`)
 )
 
@@ -94,6 +96,12 @@ func nextToken(line string, i int) token {
 	}
 	if m := dashAt.FindString(rest); m != "" && begins {
 		return token{kind: unknown, to: i + len(m), why: "a dash number names the outside diameter of the tube that fits, not a bore; write the bore, such as 3/8"}
+	}
+	if m := timesAt.FindStringSubmatch(rest); m != nil && begins { // 4x80 lb/h
+		return token{kind: figure, to: i + len(m[1]), num: &number{core: m[1], text: m[1], bare: true, whole: true}}
+	}
+	if m := crossAt.FindStringSubmatch(rest); m != nil {
+		return token{kind: times, to: i + len(m[1])}
 	}
 	num, length := numberAt(rest)
 	hits, small, long := phraseAt(rest)
@@ -158,6 +166,13 @@ func doubts(list []token) {
 			list[i].kind, list[i].why = unknown, "one of two cannot be stated; say which, or write a range"
 			leave(i-1, list[i].why)
 			leave(i+1, list[i].why)
+		case "between": // between tank and pump
+			for k := i + 1; k < len(list) && k < i+5; k++ {
+				if list[k].kind == with && strings.EqualFold(list[k].text, "and") {
+					list[k].kind = filler
+					break
+				}
+			}
 		case "?":
 			list[i].kind, list[i].why = unknown, "a doubt cannot be stated; write a range, such as 240..270 lph, or leave it out"
 			leave(i-1, list[i].why)

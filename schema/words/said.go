@@ -27,6 +27,23 @@ func Plain(form string) string {
 	return strings.Join(strings.Fields(strings.ReplaceAll(strings.ToLower(form), "_", " ")), " ")
 }
 
+// notKnown are the answers of someone who does not know.
+var notKnown = []string{"unknown", "don't know", "dont know", "do not know", "dunno", "not known", "not known yet", "no idea", "not sure", "unsure", "idk", "can't tell", "cannot tell", "?"}
+
+// NotKnown reports whether an answer says that the answer is not known.
+func NotKnown(form string) bool { return slices.Contains(notKnown, Plain(form)) }
+
+// YesNo reads a yes or a no; not ok for anything else.
+func YesNo(form string) (yes, ok bool) {
+	switch Plain(form) {
+	case "yes", "y", "yep", "yeah", "yup", "true", "on", "sure", "it does", "it is":
+		return true, true
+	case "no", "n", "nope", "nah", "false", "off", "none", "it does not", "it is not":
+		return false, true
+	}
+	return false, false
+}
+
 func (t *table) index() {
 	for _, r := range t.rows {
 		t.add(Hit{Row: r, Own: true}, r.Spoken...)
