@@ -625,7 +625,8 @@ func (l *leaner) leaning(t *tried) *Leaning {
 	}
 	slices.Sort(out.Usual)
 	if out.Lean == Turns {
-		out.turn = sync.OnceValue(func() *Turn { return l.turn(t) })
+		about := pointKey{t.open.Rule, t.open.Subject} // the findings are arranged before it is asked
+		out.turn = sync.OnceValue(func() *Turn { return l.turn(t, about) })
 	}
 	return out
 }
@@ -702,12 +703,12 @@ func (j *judging) combinations() [][]*pattern.Pattern {
 }
 
 // turn finds the one unknown that decides most and the value at which the finding turns, with the others at their worst.
-func (l *leaner) turn(t *tried) *Turn {
+func (l *leaner) turn(t *tried, about pointKey) *Turn {
 	at := t.worst()
 	b, from := t.boxes[at], t.points[at]
-	r := l.rules[t.open.Rule]
+	r := l.rules[about.rule]
 	judged := func(point []float64) *Finding {
-		return l.judgedAt(b.point(point), []*rule.Rule{r}, l.values, false)[pointKey{t.open.Rule, t.open.Subject}]
+		return l.judgedAt(b.point(point), []*rule.Rule{r}, l.values, false)[about]
 	}
 	bad := func(f *Finding) bool { return f == nil || f.Outcome == Fail || f.Outcome == Warn || f.Outcome == Open }
 	if !bad(t.at[at]) {
