@@ -148,7 +148,7 @@ func boxOf(d *schema.Design, patterns []*pattern.Pattern) *box {
 	for _, p := range patterns {
 		for i := range p.Scaled {
 			for _, s := range p.Scaled[i].Items(b.design) {
-				if fact := b.design.FactAt(s.Fact); fact == nil || fact.Known() || fact.Ranged() {
+				if fact := b.design.FactAt(s.Fact); fact == nil || schema.IsStated(fact) || b.usual[s.Fact] || !b.has(s.By) {
 					continue
 				}
 				b.usual[s.Fact] = true
@@ -165,6 +165,11 @@ func boxOf(d *schema.Design, patterns []*pattern.Pattern) *box {
 		b.dims[i].with = first[kind]
 	}
 	return b
+}
+
+// has reports whether all of some facts are stated, or usual.
+func (b *box) has(facts []string) bool {
+	return !slices.ContainsFunc(facts, func(path string) bool { return !b.usual[path] && !schema.IsStated(b.design.FactAt(path)) })
 }
 
 // moved is a point with one number, and those that move with it, at another coordinate.

@@ -2,6 +2,8 @@ package pattern
 
 import (
 	"fmt"
+	"regexp"
+	"slices"
 	"strings"
 
 	"plumbline/schema"
@@ -11,7 +13,8 @@ import (
 // Scaled is a number that is a share of the product of other facts: idle fuel by displacement, a pump's flow at another
 // pressure by the printed one.
 type Scaled struct {
-	// Fact is the path of the number, By those of the others; [] stands for every item of the list, the same in all.
+	// Fact is the path of the number, By those of the others; [] stands for every item of the list, the same in all, and
+	// circuits[fuel_pump] for the circuit of that purpose.
 	Fact string
 	By   []string
 	// Low, Usual and High are in SI units of Fact for every SI unit of the product of By; Plus is added.
@@ -51,7 +54,7 @@ func (s *scaled) read(pattern *schema.Design) (Scaled, string) {
 	unit := 1.0
 	for i, by := range s.By {
 		path := "design." + by
-		f := schema.Describe(path).Field
+		f := schema.Describe(circuit.ReplaceAllString(path, "design.circuits[]")).Field
 		switch f.Kind {
 		case schema.KindQuantity:
 			v, err := quantity.Parse(s.Per[i], f.Dimension)
@@ -91,8 +94,25 @@ func ends(text string, d quantity.Dimension) (low, usual, high float64, err erro
 	return v.SI(), v.SI(), v.SI(), err
 }
 
+// circuit finds [PURPOSE] in a path, which stands for the circuit of that purpose.
+var circuit = regexp.MustCompile(`^design\.circuits\[([a-z_]+)\]`)
+
 // Items are the rows of this one in a design, one for every item of the list that [] stands for.
 func (s *Scaled) Items(d *schema.Design) []Scaled {
+	by := slices.Clone(s.By)
+	for n, path := range by {
+		m := circuit.FindStringSubmatch(path)
+		if m == nil {
+			continue
+		}
+		for i := range d.Circuits.Items {
+			if purpose, _ := d.Circuits.Items[i].Purpose.Get(); string(purpose) == m[1] {
+				by[n] = fmt.Sprintf("design.circuits[%d]%s", i, path[len(m[0]):])
+				break
+			}
+		}
+	}
+	s = &Scaled{Fact: s.Fact, By: by, Low: s.Low, Usual: s.Usual, High: s.High, Plus: s.Plus, Dimension: s.Dimension}
 	list, _, each := strings.Cut(s.Fact, "[]")
 	if !each {
 		return []Scaled{*s}

@@ -65,7 +65,13 @@ func subjectOf(d *schema.Design, key string) string {
 		return "design.throttle_body.injectors"
 	}
 	list, name, named := strings.Cut(key, ".")
-	if !named || list == "sensors" {
+	if !named {
+		if _, list := d.At("design." + key).(schema.Listing); list {
+			return "design." + key + "[0]" // the only one
+		}
+		return "design." + key
+	}
+	if list == "sensors" {
 		return "design." + key
 	}
 	at := "design." + list

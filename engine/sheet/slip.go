@@ -138,7 +138,7 @@ type builder struct {
 
 // counts reports whether a finding is for the decision of this stage.
 func (b *builder) counts(f *engine.Finding) bool {
-	return !f.Sense && f.Conceded == nil && f.Region == "" && (engine.StageRank(f.Due) <= b.stage || f.Outcome == engine.Fail && f.Danger.Grave())
+	return !f.Sense && f.Conceded == nil && f.Region == "" && (engine.StageRank(f.Due) <= b.stage || f.Outcome == engine.Fail || f.Outcome == engine.Warn)
 }
 
 // verdicts are the findings about one part.
@@ -267,6 +267,9 @@ func (b *builder) part(v *verdicts) (Part, bool) {
 	}
 	if doubtful(f) {
 		p.Do = cmp.Or(f.Remedy, remedyOf(f))
+		if f.Outcome == engine.Open && slices.Contains(headlines, f.Rule) {
+			p.Word, p.Whatever = Asks, false // what it is bought for comes out doubtful
+		}
 	}
 	return p, true
 }
