@@ -32,6 +32,9 @@ var (
 // StageRank orders stages, the earliest 0; an unknown stage counts as planned.
 func StageRank(stage string) int { return max(0, slices.Index(stageOrder, stage)) }
 
+// StageBefore is the stage before one; the first for the first.
+func StageBefore(stage string) string { return stageOrder[max(0, StageRank(stage)-1)] }
+
 // Finding is one rule applied to one subject of one design.
 type Finding struct {
 	// Rule is the rule's full name: fuel/delivery.flow-at-full-load.
@@ -68,6 +71,16 @@ type Finding struct {
 	// that are not missing facts.
 	Missing     []string `json:"missing,omitempty"`
 	Unreachable []string `json:"unreachable,omitempty"`
+	// Leaning is what an open finding would become with what is usual.
+	Leaning *Leaning `json:"leaning,omitempty"`
+	// Still are the facts it would lack even with what is usual.
+	Still []string `json:"-"`
+	// Numeric is set for a rule that bounds a number.
+	Numeric bool `json:"-"`
+	// Wanting is what it becomes if nothing is fitted but what was named, where that breaks the rule.
+	Wanting *Wanting `json:"wanting,omitempty"`
+	// Ranged is set when it was decided all over the ranges the design states.
+	Ranged bool `json:"ranged,omitempty"`
 	// Assumed are the facts that were assumed.
 	Assumed []string `json:"assumed,omitempty"`
 	// Doubts are the computed values it rests on that a measurement contradicts.
@@ -86,6 +99,8 @@ type Finding struct {
 	Confirm     string `json:"confirm,omitempty"`
 	// Conceded is set when a concession covers the finding.
 	Conceded *Conceded `json:"conceded,omitempty"`
+	// rests are the facts it rests on, down through derived values; noted only for a leaning.
+	rests facts
 	// Which is the place of the remedy among those of the rule.
 	Which int `json:"-"`
 }

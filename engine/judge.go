@@ -12,6 +12,7 @@ import (
 	"plumbline/engine/derive"
 	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
+	"plumbline/engine/pattern"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -31,6 +32,8 @@ type Options struct {
 	Today time.Time
 	// Unread also lists the stated facts that nothing read.
 	Unread bool
+	// Patterns are usual ways to build something, by which open findings lean; in order of their groups.
+	Patterns []*pattern.Pattern
 	// Waiting keeps checks of sense that wait for facts, which a report leaves out.
 	Waiting bool
 }
@@ -94,8 +97,8 @@ type judging struct {
 	places map[string]schema.Place
 	// read are the paths of the facts that were read, when that is asked for.
 	read facts
-	// trial is set for a judging in another world.
-	trial bool
+	// trial is set for a judging in another world, resting to note all facts a finding rests on.
+	trial, resting bool
 	// bound are the laws that bind the design.
 	bound map[*rule.Binding]bool
 	// worlds are the other worlds the design was judged in.
@@ -150,6 +153,9 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	}
 	j.rules(rules)
 	j.withoutHouse(rules, values)
+	if whole {
+		j.lean(rules, values)
+	}
 	j.doubt(rules)
 	j.found = append(j.found, j.unknownRegions(j.named)...)
 	if whole {
@@ -174,24 +180,27 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	return report
 }
 
-// blocks says whether a finding stops the job: a fail once the job has come to
-// the stage the rule is due at, an open one too, but never while it is only
+// blocks says whether a finding stands against the next step of the job: a fail when it is due by then, of a planned job
+// by the time it is ordered; an open one once the job has come to the stage it is due at, but never while it is only
 // planned: a planned design may leave questions.
 func blocks(o Outcome, stage, due int) bool {
 	switch o {
 	case Fail:
-		return stage >= due
+		return stage+1 >= due
 	case Open:
 		return stage >= max(due, StageRank("ordered"))
 	}
 	return false
 }
 
-func (j *judging) stage() string {
-	if j.options.Stage != "" {
-		return j.options.Stage
+func (j *judging) stage() string { return j.options.StageOf(j.design) }
+
+// StageOf is the stage a design is judged at: that of the options, its own, or planned.
+func (o Options) StageOf(d *schema.Design) string {
+	if o.Stage != "" {
+		return o.Stage
 	}
-	if s, ok := j.design.Stage.Get(); ok {
+	if s, ok := d.Stage.Get(); ok {
 		return string(s)
 	}
 	return "planned"
@@ -277,6 +286,7 @@ func (j *judging) begin(r *rule.Rule, subject string) *Finding {
 	f := j.next()
 	f.Rule, f.Title, f.Part, f.Danger, f.Due = r.ID, r.Decl.Title, r.Pack.Part, r.Decl.Danger, r.Decl.Due
 	f.Subject, f.Because, f.Place, f.Sense = subject, j.standing(r.Grounds), j.placeOf(subject), r.Decl.Sense
+	f.Numeric = r.Measure != nil
 	j.regional(r, f)
 	j.found, j.orders = append(j.found, f), append(j.orders, r.Order)
 	return f
@@ -294,6 +304,10 @@ func (j *judging) subject(r *rule.Rule, path string, item ref.Val, at int) {
 	j.oneUnit(f)
 	reads := j.scope.Reads()
 	j.read.note(reads)
+	if j.resting {
+		f.rests = facts{}
+		f.rests.note(reads)
+	}
 	f.Assumed = slices.Clone(reads.Assumed)
 	met := bounds(reads)
 	if f.Outcome != NotApplicable || len(met) > 0 {

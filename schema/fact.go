@@ -42,7 +42,12 @@ func (f Fact[T]) Path() string { return f.path }
 func (f Fact[T]) Place() Place { return f.place }
 
 // Text is the value as written.
-func (f Fact[T]) Text() string { return f.text }
+func (f Fact[T]) Text() string {
+	if f.text == "" && f.known {
+		return textOf(f.value) // put there by Put
+	}
+	return f.text
+}
 
 // Any returns the value without its type; nil when not stated.
 func (f Fact[T]) Any() any {

@@ -127,12 +127,23 @@ func (d *Design) PlaceOf(path string) Place {
 
 // FactAt returns the fact at a path, list indices written [3]; nil when the path leads to none.
 func (d *Design) FactAt(path string) Reading {
+	fact, _ := d.At(path).(Reading)
+	return fact
+}
+
+// At returns a pointer to what stands at a path, list indices written [3]: a fact, a part, a Maybe or a List; nil when the
+// path leads to none.
+func (d *Design) At(path string) any {
 	var last reflect.Value
-	if !d.follow(path, func(v reflect.Value) { last = v }) || !last.IsValid() {
+	whole := d.follow(path, func(v reflect.Value) { last = v })
+	if !last.IsValid() {
 		return nil
 	}
-	fact, _ := last.Addr().Interface().(Reading)
-	return fact
+	at := last.Addr().Interface()
+	if list, ok := at.(Listing); !whole && (!ok || list.Path() != path) {
+		return nil
+	}
+	return at
 }
 
 // follow shows each field and item on the way to a path; false when the way ends before the path does.

@@ -60,7 +60,33 @@ func (d *Design) Put(path string, value any) error {
 	default:
 		return fmt.Errorf("%s cannot hold a %T", path, value)
 	}
-	fact.state(textOf(into.Interface()), d.PlaceOf(path))
+	fact.state("", fact.(Reading).Place())
+	return nil
+}
+
+// PutRange states the quantity at a path as a range between two ends, with its likely value, in SI units.
+func (d *Design) PutRange(path string, low, usual, high float64) error {
+	fact, ok := d.FactAt(path).(factSetter)
+	if !ok {
+		return fmt.Errorf("there is no fact %s in the design", path)
+	}
+	like := reflect.ValueOf(fact.valuePointer()).Elem()
+	dimension := dimensionOf(like)
+	if dimension == quantity.None {
+		return fmt.Errorf("%s is no quantity", path)
+	}
+	var ends [3]any
+	for i, si := range []float64{low, usual, high} {
+		v, err := quantity.New(si, dimension)
+		if err != nil {
+			return err
+		}
+		end := reflect.New(like.Type()).Elem()
+		end.FieldByName("Value").Set(reflect.ValueOf(v))
+		ends[i] = end.Interface()
+	}
+	text := fmt.Sprintf("%s..%s", textOf(ends[0]), textOf(ends[2]))
+	fact.stateRange(ends[0], ends[1], ends[2], text, fact.(Reading).Place())
 	return nil
 }
 
@@ -139,10 +165,16 @@ func (f *filler) list(field *fieldPlan, mine, its reflect.Value, path string) {
 	if !listed(b) || listed(a) && a.length() == 0 {
 		return
 	}
-	if field.part == nil {
-		if !listed(a) {
-			mine.Set(its)
-			f.filled = append(f.filled, path)
+	if field.part == nil || field.part.points() {
+		if listed(a) {
+			return
+		}
+		mine.Set(its)
+		f.filled = append(f.filled, path)
+		for i := range a.length() {
+			if field.part != nil {
+				f.all(field.part, reflect.ValueOf(a.item(i)).Elem(), fmt.Sprintf("%s[%d]", path, i))
+			}
 		}
 		return
 	}
@@ -164,10 +196,114 @@ next:
 		a.grow()
 		f.part(field.part, reflect.ValueOf(a.item(a.length()-1)).Elem(), reflect.ValueOf(its).Elem(), fmt.Sprintf("%s[%d]", path, a.length()-1))
 	}
+	// A second one of a kind is like the first.
+	for n := range named {
+		for i := range b.length() {
+			if its := b.item(i); !taken[n] && f.same(path, a.item(n), its) {
+				taken[n] = true
+				f.part(field.part, reflect.ValueOf(a.item(n)).Elem(), reflect.ValueOf(its).Elem(), fmt.Sprintf("%s[%d]", path, n))
+			}
+		}
+	}
 }
+
+// all notes every fact of a part that was taken whole.
+func (f *filler) all(plan *typePlan, part reflect.Value, path string) {
+	for _, field := range plan.fields {
+		if field.fact != nil && field.kind != KindList && stands(part.Field(field.index)) {
+			f.filled = append(f.filled, path+"."+field.key)
+		}
+	}
+}
+
+// points reports whether the items of a list of this type are the points of one curve: whoever states some states the curve.
+func (p *typePlan) points() bool { return p.name == "CurvePoint" || p.name == "ThermistorPoint" }
 
 // stands reports whether a fact says anything.
 func stands(fact reflect.Value) bool { return IsStated(fact.Addr().Interface().(Reading)) }
 
 // listed reports whether anything of a list is named, or that there is nothing.
 func listed(l Listing) bool { return l.Known() }
+
+// Closed is the design when nothing is fitted but what was named: parts nobody mentioned are not there, lists hold what
+// they hold.
+func (d *Design) Closed() *Design {
+	out := d.Clone()
+	closePart(designPlan(), reflect.ValueOf(out).Elem())
+	return out
+}
+
+func closePart(plan *typePlan, part reflect.Value) {
+	for _, f := range plan.fields {
+		field := part.Field(f.index)
+		switch f.kind {
+		case KindPart:
+			closePart(f.part, field)
+		case KindMaybe:
+			maybe := field.Addr().Interface().(maybeSetter)
+			if maybe.Presence() == NotStated {
+				maybe.setPresence(Absent, maybe.Place())
+			}
+			closePart(f.part, reflect.ValueOf(maybe.partPointer()).Elem())
+		case KindList:
+			list := field.Addr().Interface().(listSetter)
+			if f.part == nil || f.part.points() {
+				continue // what nobody copied from a paper is not known, not absent
+			}
+			list.setKnown(list.Place())
+			for i := range list.length() {
+				if f.part != nil {
+					closePart(f.part, reflect.ValueOf(list.item(i)).Elem())
+				}
+			}
+		}
+	}
+}
+
+// Keep is the design with only the facts that keep wants, by their paths; the rest is unknown again. A part or list of which
+// nothing is left is not mentioned; one that was said to be absent or empty stays so where its own path is wanted.
+func (d *Design) Keep(keep func(path string) bool) *Design {
+	out := d.Clone()
+	keepPart(designPlan(), reflect.ValueOf(out).Elem(), rootPath, keep)
+	Stamp(out)
+	return out
+}
+
+func keepPart(plan *typePlan, part reflect.Value, path string, keep func(string) bool) (any bool) {
+	for _, f := range plan.fields {
+		field := part.Field(f.index)
+		at := path + "." + f.key
+		left := false
+		switch f.kind {
+		case KindPart:
+			left = keepPart(f.part, field, at, keep)
+		case KindMaybe:
+			maybe := field.Addr().Interface().(maybeSetter)
+			left = maybe.Presence() == Absent && keep(at)
+			if maybe.Presence() == Present {
+				left = keepPart(f.part, reflect.ValueOf(maybe.partPointer()).Elem(), at, keep)
+			}
+		case KindList:
+			list := field.Addr().Interface().(listSetter)
+			left = list.Known() && list.length() == 0 && keep(at)
+			for i := range list.length() {
+				item := fmt.Sprintf("%s[%d]", at, i)
+				if f.part == nil {
+					left = left || keep(at)
+				} else if keepPart(f.part, reflect.ValueOf(list.item(i)).Elem(), item, keep) {
+					left = true
+				}
+			}
+		default:
+			left = stands(field) && keep(at)
+		}
+		if !left {
+			field.SetZero()
+		}
+		any = any || left
+	}
+	if !any {
+		part.Addr().Interface().(nodal).node().stated = false
+	}
+	return any
+}

@@ -17,7 +17,7 @@ type checkFlags struct {
 	format, output, units, stage, color, since string
 	noAssumptions, verbose                     bool
 	width                                      int
-	rules, regions                             []string
+	rules, patterns, regions                   []string
 }
 
 // checkVerb judges designs.
@@ -37,7 +37,7 @@ func (c *Command) checkVerb() *cobra.Command {
 	flags := cmd.Flags()
 	flags.StringVar(&f.format, "format", "text", formatWords())
 	flags.StringVarP(&f.output, "output", "o", "", "write the report into this file")
-	flags.StringVar(&f.units, "units", "both", "us, metric or both")
+	flags.StringVar(&f.units, "units", "", "us, metric or both (default: both; of a planned job the design's own)")
 	flags.StringVar(&f.stage, "stage", "", "judge as if the job were planned, ordered, built, started or handed_over")
 	flags.StringVar(&f.since, "since", "", "show only what is new against this report, stored earlier with --format json; an old danger of fire, poisoning or loss of control still blocks")
 	flags.BoolVar(&f.noAssumptions, "no-assumptions", false, "leave open what a pack would assume")
@@ -45,6 +45,7 @@ func (c *Command) checkVerb() *cobra.Command {
 	flags.StringVar(&f.color, "color", "auto", "auto, always or never; colour only repeats what a word says")
 	flags.IntVar(&f.width, "width", 0, "line length of the text (default: the terminal's, up to 100)")
 	rulesFlag(cmd, &f.rules)
+	patternsFlag(cmd, &f.patterns)
 	regionFlag(cmd, &f.regions)
 	return cmd
 }
@@ -65,12 +66,16 @@ func (c *Command) check(args []string, f checkFlags) error {
 	if err := spare(f.output, list); err != nil {
 		return err
 	}
-	r := &run{Command: c, options: options, output: f.output, partly: f.format == "text" && f.output == "" && f.since == ""}
+	text := f.format == "text" || f.format == "sheet"
+	r := &run{Command: c, options: options, output: f.output, habit: f.units == "" && f.format == "text" && !f.verbose && stored == nil, partly: text && f.output == "" && f.since == ""}
 	lib, err := c.loadToJudge(f.rules)
 	if err != nil {
 		return err
 	}
 	r.library = lib.Library
+	if r.options.Patterns, err = c.patterns(f.patterns); err != nil {
+		return err
+	}
 	if r.options.Regions, err = c.regions(lib.Library, f.regions); err != nil {
 		return err
 	}
@@ -130,7 +135,7 @@ func (c *Command) form(lib *library, stored *report.Document, f checkFlags) (for
 func (c *Command) judgeOptions(f checkFlags) (engine.Options, error) {
 	o := engine.Options{NoAssumptions: f.noAssumptions, Stage: f.stage, Today: c.Now(), Unread: f.verbose || f.format == "json"}
 	var err error
-	if o.Units, err = unitSystem(f.units); err != nil {
+	if o.Units, err = unitSystem(cmp.Or(f.units, "both")); err != nil {
 		return o, err
 	}
 	if f.stage != "" {

@@ -23,6 +23,8 @@ type Command struct {
 	Rules fs.FS
 	// Image is the library compiled beforehand; without it the packs are.
 	Image []byte
+	// Patterns are the built-in usual ways to build something; nil for none.
+	Patterns fs.FS
 
 	// shop are the defaults of the shop the designs belong to.
 	shop settings

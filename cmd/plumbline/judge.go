@@ -44,6 +44,8 @@ type run struct {
 
 	code, judged int
 	progress     bool
+	// habit prints the slip of a planned job in the units its design is written in.
+	habit bool
 }
 
 // over judges designs: each is read, judged and laid out by one of several workers, written in its turn, and forgotten.
@@ -67,7 +69,11 @@ func (r *run) one(in input) *result {
 	if x.err != nil && (!r.partly || x.other != "" || in.line > 0) {
 		x.design = nil
 	}
-	r.judgeOne(r.library, x, r.options)
+	options := r.options
+	if d := x.design; r.habit && d != nil && r.defaults(d, options).StageOf(d) == "planned" {
+		options.Units = schema.Habit(d)
+	}
+	r.judgeOne(r.library, x, options)
 	r.lay(x)
 	if x.other == "" && x.piece == nil {
 		x.piece = r.form.Piece(report.Item{Name: x.name, Problems: x.problems()})
@@ -79,7 +85,8 @@ func (r *run) one(in input) *result {
 func (r *run) lay(x *result) {
 	defer x.caught()
 	if x.report != nil {
-		x.piece = r.form.Piece(report.Item{Name: x.name, Report: x.report})
+		defer func() { x.design = nil }()
+		x.piece = r.form.Piece(report.Item{Name: x.name, Report: x.report, Design: x.design})
 	}
 }
 
@@ -133,7 +140,6 @@ func (c *Command) judgeOne(lib *engine.Library, r *result, o engine.Options) {
 	defer r.caught()
 	r.report = lib.Judge(r.design, c.defaults(r.design, o))
 	r.report.File = r.name
-	r.design = nil
 	if r.err == nil { // the lines of problems are shown
 		r.files.forget()
 	}

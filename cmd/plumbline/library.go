@@ -14,6 +14,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"plumbline/engine"
+	"plumbline/engine/pattern"
 	"plumbline/engine/report"
 	"plumbline/schema"
 	"plumbline/schema/document"
@@ -29,6 +30,38 @@ type library struct {
 // rulesFlag adds --rules to a verb.
 func rulesFlag(cmd *cobra.Command, dirs *[]string) {
 	cmd.Flags().StringArrayVar(dirs, "rules", nil, "also judge by the packs in this folder; may be given again")
+}
+
+// patternsFlag adds --patterns to a verb.
+func patternsFlag(cmd *cobra.Command, dirs *[]string) {
+	cmd.Flags().StringArrayVar(dirs, "patterns", nil, "also lean on the usual ways in this folder; one named like a built-in one takes its place")
+}
+
+// patterns reads the built-in patterns and those of folders.
+func (c *Command) patterns(dirs []string) ([]*pattern.Pattern, error) {
+	var folders []fs.FS
+	if c.Patterns != nil {
+		folders = append(folders, c.Patterns)
+	}
+	for _, dir := range dirs {
+		folder, err := mount(dir)
+		if err != nil {
+			return nil, err
+		}
+		folders = append(folders, folder)
+	}
+	list, err := pattern.Read(folders...)
+	var problems document.Problems
+	if errors.As(err, &problems) {
+		for _, p := range problems {
+			c.showProblems(document.Problems{p}, packText(folders, p.Place.File))
+		}
+		return nil, failure(fmt.Errorf("the patterns have %s", counted(len(problems), "problem")))
+	}
+	if err != nil {
+		return nil, failure(err)
+	}
+	return list, nil
 }
 
 // regionFlag adds --region to a verb.

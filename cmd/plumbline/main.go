@@ -5,6 +5,7 @@ import (
 	"runtime/debug"
 	"time"
 
+	"plumbline/designs"
 	"plumbline/rules"
 )
 
@@ -18,7 +19,7 @@ func main() {
 	}
 	c := &Command{
 		Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr,
-		Now: time.Now, Getenv: os.Getenv, Rules: rules.Files(), Image: rules.Image(),
+		Now: time.Now, Getenv: os.Getenv, Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns(),
 	}
 	os.Exit(c.Run(os.Args[1:]))
 }

@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"plumbline/designs"
 	"plumbline/rules"
 	"plumbline/testdata/proofs"
 )
@@ -94,7 +95,7 @@ func TestNoReportIsLong(t *testing.T) {
 
 func outputAt(t testing.TB, args ...string) []byte {
 	var out, errs bytes.Buffer
-	c := &Command{Stdin: bytes.NewReader(nil), Stdout: &out, Stderr: &errs, Rules: rules.Files(), Image: rules.Image(), Now: today, Getenv: func(string) string { return "" }}
+	c := &Command{Stdin: bytes.NewReader(nil), Stdout: &out, Stderr: &errs, Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns(), Now: today, Getenv: func(string) string { return "" }}
 	require.Less(t, c.Run(args), exitInput, "%s", errs.String())
 	return out.Bytes()
 }

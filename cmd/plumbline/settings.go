@@ -39,6 +39,7 @@ type setting struct{ flag, value string }
 var settingKeys = map[string]string{
 	"shop":        "a number: the edition of this file, 1",
 	"rules":       "a list of folders with packs, inside this file's own folder, such as [rules]",
+	"patterns":    "a list of folders with patterns, inside this file's own folder, such as [patterns]",
 	"regions":     "a list of regions, for designs that name none, such as [gb]",
 	"units":       "us, metric or both",
 	"stage":       "planned, ordered, built, started or handed_over, for designs that state none",
@@ -234,6 +235,13 @@ func (r *settingsReader) take(key string, n *yaml.Node) bool {
 			ok = ok && r.within(dir)
 			r.rules = append(r.rules, r.here(dir))
 			r.flags = append(r.flags, setting{"rules", r.here(dir)})
+		}
+		return ok
+	case "patterns":
+		list, ok := texts(n)
+		for _, dir := range list {
+			ok = ok && r.within(dir)
+			r.flags = append(r.flags, setting{"patterns", r.here(dir)})
 		}
 		return ok
 	case "regions":

@@ -156,6 +156,8 @@ type Rule struct {
 	// A check of sense, of stated facts: two that cannot both be true, or one out of the ordinary. It has a should and no must, waits
 	// in silence for what is not stated, and its warning names every line it read and the slip of unit or point that would explain it.
 	Sense bool `yaml:"sense" json:"sense,omitempty"`
+	// Holds stated facts against each other: it waits for all of them and does not lean on what is usual.
+	Stated bool `yaml:"stated" json:"stated,omitempty"`
 	// When the rule applies; always, if not given.
 	Applies *Expression `yaml:"applies" json:"applies,omitempty"`
 	// The number or quantity that must and should bound.

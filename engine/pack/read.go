@@ -46,14 +46,23 @@ func (r *Reader) Problem(n *yaml.Node, path, message, suggest string) {
 
 // Read reads a pack file. What is wrong with it is in the reader; without a pack it cannot be used at all.
 func Read(file string, data []byte) (*Pack, *Reader) {
+	p := &Pack{}
+	r, ok := ReadAs(file, data, p)
+	if !ok {
+		return nil, r
+	}
+	return p, r
+}
+
+// ReadAs reads a file into a struct by its yaml tags, as packs are read; false when it cannot be used at all.
+func ReadAs(file string, data []byte, into any) (*Reader, bool) {
 	r := &Reader{Path: file, lines: strings.Split(string(data), "\n")}
 	root, err := document.Parse(file, data)
 	if errors.As(err, &r.Problems); err != nil {
-		return nil, r
+		return r, false
 	}
-	p := &Pack{}
-	r.decode(root, "", reflect.ValueOf(p).Elem())
-	return p, r
+	r.decode(root, "", reflect.ValueOf(into).Elem())
+	return r, true
 }
 
 // decode fills a Go value from a node by its yaml tags.

@@ -21,7 +21,7 @@ const (
 )
 
 // questions prints the missing facts by what they are about, the most useful topic first.
-func (s *sheet) questions() {
+func (s *jobSheet) questions() {
 	if len(s.report.Asked) == 0 {
 		return
 	}
@@ -51,7 +51,7 @@ func (s *sheet) questions() {
 }
 
 // topic prints what to find out about one thing.
-func (s *sheet) topic(n int, t *topic) {
+func (s *jobSheet) topic(n int, t *topic) {
 	s.Blank()
 	s.Para(indent, inner, fmt.Sprintf("%d. %s. %s.", n, s.topicName(t), t.stakes(s.report.Findings)))
 	if q := t.whole(); q != nil {
@@ -75,7 +75,7 @@ func (s *sheet) topic(n int, t *topic) {
 
 // topicName says what a topic is about and where it stands: the name the design
 // gives an element or the meaning of a section, its path and its line.
-func (s *sheet) topicName(t *topic) string {
+func (s *jobSheet) topicName(t *topic) string {
 	var names []string
 	for i, path := range append([]string{t.path}, t.same...) {
 		if i == mostAlike {
@@ -248,7 +248,7 @@ func bySection(list []*engine.Question) []string {
 }
 
 // assumptions prints what stood in for facts that were not stated.
-func (s *sheet) assumptions() {
+func (s *jobSheet) assumptions() {
 	if len(s.report.Assumed) == 0 {
 		return
 	}

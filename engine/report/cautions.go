@@ -11,7 +11,7 @@ import (
 const takeCare = "Take care; local codes come first, and work they reserve to licensed trades is left to those"
 
 // cautions prints the warnings that go with the findings told above.
-func (s *sheet) cautions() {
+func (s *jobSheet) cautions() {
 	s.Blank()
 	if len(s.report.Cautions) == 0 {
 		s.Para(0, 0, LocalCodes)

@@ -1,5 +1,7 @@
 package report
 
+import "plumbline/engine/sheet"
+
 // Document is the JSON report: the designs judged in one run, the program and
 // the library that judged them.
 type Document struct {
@@ -100,6 +102,10 @@ type Report struct {
 	Regions []Region `json:"regions,omitempty"`
 	// Number of findings by outcome.
 	Counts Counts `json:"counts"`
+	// The answer for the counter, while the job is planned.
+	Slip *sheet.Slip `json:"slip,omitempty"`
+	// Where open findings lean with what is usual of what nobody stated; they stay open.
+	Leanings []Leaning `json:"leanings,omitempty"`
 	// The findings, the worst first: those that are wrong or doubtful or stop the job, and with --verbose all others.
 	Findings []Finding `json:"findings"`
 	// What else was judged; for an open one the questions say what is missing.
@@ -124,6 +130,28 @@ type Report struct {
 	Changes *Changes `json:"changes,omitempty"`
 	// Findings of the stored report that are mended, if only in part.
 	Mended []Mended `json:"mended,omitempty"`
+}
+
+// Leaning is what an open finding would become with any usual value of what is not stated. It is no outcome.
+type Leaning struct {
+	// Full name of the rule.
+	Rule string `json:"rule"`
+	// Path of what is judged.
+	Subject string `json:"subject"`
+	// The way it leans; turns: it depends on where between its usual ends a value lies.
+	Lean string `json:"lean" jsonschema:"enum=would pass,enum=would warn,enum=would fail,enum=turns"`
+	// What would be found, at the point nearest to turning.
+	Text string `json:"text"`
+	// What to do about it, where it would not pass there.
+	Remedy string `json:"remedy,omitempty"`
+	// The value there, and its ends over all points tried, as printed.
+	Measured string `json:"measured,omitempty"`
+	Low      string `json:"low,omitempty"`
+	High     string `json:"high,omitempty"`
+	// The patterns they are from.
+	Patterns []string `json:"patterns"`
+	// How many points were tried.
+	Points int `json:"points"`
 }
 
 // Judged are rules with what each of them judged and has nothing to say of now: the paths of what meets it, of what it does

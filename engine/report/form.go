@@ -5,11 +5,13 @@ import (
 	"io"
 
 	"plumbline/engine"
+	"plumbline/schema"
 	"plumbline/schema/document"
 )
 
-// Formats are the formats a run can be written in, the usual one first.
-var Formats = [...]string{"text", "json", "sarif", "markdown", "lines"}
+// Formats are the formats a run can be written in, the usual one first: of a planned job a slip, of others the job sheet; sheet is
+// the job sheet whatever the stage.
+var Formats = [...]string{"text", "sheet", "json", "sarif", "markdown", "lines"}
 
 // Item is what became of one design of a run.
 type Item struct {
@@ -17,6 +19,8 @@ type Item struct {
 	Name string
 	// Report is what was found in it; nil when it could not be judged.
 	Report *engine.Report
+	// Design is what was judged, where it is at hand.
+	Design *schema.Design
 	// Problems say why it could not be judged.
 	Problems document.Problems
 }
@@ -34,6 +38,8 @@ type Form interface {
 // NewForm returns the form of one of the Formats.
 func NewForm(format string, a About, o TextOptions) Form {
 	switch format {
+	case "sheet":
+		return &textForm{options: o, always: true}
 	case "json":
 		return &jsonForm{about: a, verbose: o.Verbose}
 	case "sarif":

@@ -55,7 +55,9 @@ func (j *jsonForm) Piece(x Item) any {
 		return jsonPiece{problems: x.problems()}
 	}
 	l := newLayout(x.Report.File)
-	return laidOut(l.report(x.Report, j.verbose), l.rules)
+	r := l.report(x.Report, j.verbose)
+	r.Slip = slipOf(&x)
+	return laidOut(r, l.rules)
 }
 
 func laidOut(r Report, rules map[string]Rule) jsonPiece {

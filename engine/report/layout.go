@@ -70,6 +70,11 @@ func (l *layout) report(r *engine.Report, verbose bool) Report {
 		}
 	}
 	out.Rest = alike(out.Rest)
+	for i := range r.Findings {
+		if f := &r.Findings[i]; f.Leaning != nil {
+			out.Leanings = append(out.Leanings, newLeaning(f))
+		}
+	}
 	for _, q := range r.Asked {
 		out.Questions = append(out.Questions, Question{
 			Path: q.Path, Ask: q.Ask, Example: q.Example, Stated: q.Stated, Words: q.Words, Danger: string(q.Danger), Rules: append([]string{}, q.Rules...), Alone: q.Alone,
@@ -100,6 +105,19 @@ func alike(list []Judged) []Judged {
 		at[key] = len(out)
 		out = append(out, j)
 	}
+	return out
+}
+
+func newLeaning(f *engine.Finding) Leaning {
+	x := f.Leaning
+	text := func(n *engine.Number) string {
+		if n == nil {
+			return ""
+		}
+		return n.Text
+	}
+	out := Leaning{Rule: f.Rule, Subject: f.Subject, Lean: string(x.Lean), Text: x.Text, Remedy: x.Remedy, Measured: text(x.Measured), Low: text(x.Low),
+		High: text(x.High), Patterns: x.Patterns, Points: x.Points}
 	return out
 }
 

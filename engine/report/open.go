@@ -32,7 +32,7 @@ func (p *part) open() (stopping, waiting []*engine.Finding) {
 }
 
 // stopping prints the open findings that stop the job, by part of the vehicle.
-func (s *sheet) stopping(list []*part) {
+func (s *jobSheet) stopping(list []*part) {
 	first := true
 	for _, p := range list {
 		stopping, _ := p.open()
@@ -49,7 +49,7 @@ func (s *sheet) stopping(list []*part) {
 }
 
 // stoppingPart prints the worst causes of a part, joined when they wait for the same facts, and what to find out for the others.
-func (s *sheet) stoppingPart(name string, list []*engine.Finding) {
+func (s *jobSheet) stoppingPart(name string, list []*engine.Finding) {
 	s.Blank()
 	s.Marked(indent, inner, OutcomeWord(engine.Open)+":", styleOpen, capital(clean(name))+": "+pointsWords(list)+".")
 	causes := byMissing(list)
@@ -95,7 +95,7 @@ func byMissing(list []*engine.Finding) [][]*engine.Finding {
 }
 
 // causeWords say what cannot be judged for want of the same facts.
-func (s *sheet) causeWords(cause []*engine.Finding) string {
+func (s *jobSheet) causeWords(cause []*engine.Finding) string {
 	var titles, rules []string
 	for _, f := range cause {
 		title := strings.TrimSuffix(clean(f.Title), ".")
@@ -127,7 +127,7 @@ func (s *sheet) causeWords(cause []*engine.Finding) string {
 
 // waiting prints the open findings that do not stop the job yet, a line for each
 // part: a half-known design has many, and the questions say what to ask.
-func (s *sheet) waiting(list []*part) {
+func (s *jobSheet) waiting(list []*part) {
 	first := true
 	for _, p := range list {
 		_, waiting := p.open()
@@ -180,7 +180,7 @@ func graveWords(list []*engine.Finding) string {
 }
 
 // unreachable prints, once each, the reasons that no answer removes.
-func (s *sheet) unreachable(at int, list []*engine.Finding) {
+func (s *jobSheet) unreachable(at int, list []*engine.Finding) {
 	var told []string
 	for _, f := range list {
 		for _, reason := range f.Unreachable {

@@ -27,7 +27,7 @@ func confirmWords(r *engine.Report, f *engine.Finding) string {
 }
 
 // confirmOpen lists what to confirm about open findings, each text once.
-func (s *sheet) confirmOpen(list []*engine.Finding) {
+func (s *jobSheet) confirmOpen(list []*engine.Finding) {
 	var told []string
 	for _, f := range list {
 		if f.Region == "" || slices.Contains(told, f.Confirm) {
@@ -39,7 +39,7 @@ func (s *sheet) confirmOpen(list []*engine.Finding) {
 }
 
 // loosened lists what local packs made milder.
-func (s *sheet) loosened() {
+func (s *jobSheet) loosened() {
 	if len(s.report.Loosened) == 0 {
 		return
 	}
@@ -55,7 +55,7 @@ func loosenedWords(x engine.Loosened) string {
 }
 
 // places tells which regions the design was judged for and what that does not settle.
-func (s *sheet) places() {
+func (s *jobSheet) places() {
 	s.Blank()
 	s.Heading("Where it is used")
 	if len(s.report.Regions) == 0 {
@@ -115,7 +115,7 @@ func withoutWords(r *engine.RegionJudged, without string) string {
 }
 
 // topics tell what a region's law was found to say, matter by matter.
-func (s *sheet) topics(r *engine.RegionJudged) {
+func (s *jobSheet) topics(r *engine.RegionJudged) {
 	for _, t := range r.Topics {
 		text := capital(t.Topic.Words()) + ": "
 		if len(t.Rules) > 0 {

@@ -61,7 +61,7 @@ func TestColourOnlyRepeatsWords(t *testing.T) {
 	require.NoError(t, Text(&plain, []*engine.Report{sample()}, TextOptions{}))
 	require.NoError(t, Text(&coloured, []*engine.Report{sample()}, TextOptions{Colour: true}))
 	text := coloured.String()
-	assert.Contains(t, text, styleFail+"Wrong:"+styleEnd)
+	assert.Contains(t, text, styleFail+"1. Wrong:"+styleEnd)
 	for _, style := range []string{styleEnd, styleBold, styleFail, styleWarn, styleOpen} {
 		text = strings.ReplaceAll(text, style, "")
 	}

@@ -12,7 +12,7 @@ const mostNamed = 6
 
 // suspects names the lines one of which is mistyped, and what was perhaps meant; where one fact explains several checks, which
 // was told first, the other checks.
-func (s *sheet) suspects(e *entry) {
+func (s *jobSheet) suspects(e *entry) {
 	f := e.Finding
 	for _, text := range alsoWords(e) {
 		s.Para(inner, inner+2, text)

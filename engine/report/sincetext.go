@@ -29,7 +29,7 @@ func (c *Progress) Text(w io.Writer, o TextOptions) error {
 	c.section(p, o, "New since "+clean(c.name), (*change).fresh, &told)
 	c.section(p, o, dangersTitle, (*change).dangerous, &told)
 	c.mendedText(p)
-	s := &sheet{Printer: p, report: &told}
+	s := &jobSheet{Printer: p, report: &told}
 	s.loosened()
 	s.cautions()
 	p.Blank()
@@ -171,7 +171,7 @@ func (c *Progress) section(p *Printer, o TextOptions, title string, which func(*
 			p.Blank()
 			p.Para(0, 0, clean(d.report.File)+":")
 		}
-		s := &sheet{Printer: p, verbose: o.Verbose, report: d.report, nowhere: nowhere(d.report)}
+		s := &jobSheet{Printer: p, verbose: o.Verbose, report: d.report, nowhere: nowhere(d.report)}
 		for _, x := range list {
 			for _, caution := range d.report.Cautions {
 				if slices.Contains(caution.Rules, x.now.Rule) {
@@ -184,7 +184,7 @@ func (c *Progress) section(p *Printer, o TextOptions, title string, which func(*
 }
 
 // changes prints findings at length, the worst first: open ones joined by what they wait for, the others by rule.
-func (s *sheet) changes(list []*change) {
+func (s *jobSheet) changes(list []*change) {
 	number := numbersOf(s.report)
 	for len(list) > 0 {
 		n := 1
@@ -223,14 +223,14 @@ func (e *entry) all() []*engine.Finding {
 }
 
 // before prints what findings were, when there is something to say.
-func (s *sheet) before(list []*engine.Finding, was map[*engine.Finding]*change) {
+func (s *jobSheet) before(list []*engine.Finding, was map[*engine.Finding]*change) {
 	if text := beforeWords(list, was); text != "" {
 		s.Para(inner, inner+2, text)
 	}
 }
 
 // openCause prints what cannot be judged for want of the same facts, where, and whether it stops the job.
-func (s *sheet) openCause(cause []*engine.Finding) {
+func (s *jobSheet) openCause(cause []*engine.Finding) {
 	s.Blank()
 	s.Marked(indent, inner, OutcomeWord(engine.Open)+":", styleOpen, s.causeWords(cause))
 	text := s.where(cause[0])

@@ -20,8 +20,8 @@ type TextOptions struct {
 	Kept bool
 }
 
-// sheet prints the job sheet of one design.
-type sheet struct {
+// jobSheet prints the job sheet of one design.
+type jobSheet struct {
 	*Printer
 	verbose bool
 	report  *engine.Report
@@ -29,7 +29,7 @@ type sheet struct {
 	nowhere schema.Place
 }
 
-func (s *sheet) print() {
+func (s *jobSheet) print() {
 	list := numbered(parts(s.report))
 	s.heading()
 	for _, p := range list {
@@ -49,7 +49,7 @@ func (s *sheet) print() {
 }
 
 // inDoubt prints what passed on figures that a measurement contradicts.
-func (s *sheet) inDoubt() {
+func (s *jobSheet) inDoubt() {
 	for i, text := range doubted(s.report, s.verbose) {
 		if i == 0 {
 			s.Blank()
@@ -60,7 +60,7 @@ func (s *sheet) inDoubt() {
 }
 
 // heading says in one line what to do, in a second one which design it is about.
-func (s *sheet) heading() {
+func (s *jobSheet) heading() {
 	v, style := verdictOf(s.report), styleBold
 	if v.now+v.open > 0 {
 		style = styleFail
@@ -74,7 +74,7 @@ func (s *sheet) heading() {
 }
 
 // part prints what is wrong or doubtful with one part of the vehicle; nothing when there is nothing to say.
-func (s *sheet) part(p *part) {
+func (s *jobSheet) part(p *part) {
 	list := p.told()
 	met := p.with(engine.Pass)
 	if len(list) == 0 && (!s.verbose || len(met) == 0) {
@@ -96,7 +96,7 @@ const (
 )
 
 // entry prints a failing or doubtful finding at length.
-func (s *sheet) entry(e *entry) {
+func (s *jobSheet) entry(e *entry) {
 	style := styleFail
 	if e.Outcome == engine.Warn {
 		style = styleWarn
@@ -125,7 +125,7 @@ func (s *sheet) entry(e *entry) {
 
 // footing prints what a reader needs to weigh the finding: assumptions,
 // concession, when it stops the job, and the rule's name.
-func (s *sheet) footing(e *entry) {
+func (s *jobSheet) footing(e *entry) {
 	if len(e.Assumed) > 0 {
 		s.Para(inner, inner+2, "Rests on what was assumed: "+factNames(e.Assumed, 6)+".")
 	}
@@ -146,7 +146,7 @@ func (s *sheet) footing(e *entry) {
 	case e.blocks():
 		rule += "; stops the job."
 	case e.Outcome == engine.Fail && e.Conceded == nil:
-		rule += "; stops the job once it is " + stageWords(e.Due) + "."
+		rule += "; stops the job once it is " + stageWords(engine.StageBefore(e.Due)) + "."
 	default:
 		rule += "."
 	}
@@ -157,7 +157,7 @@ func (s *sheet) footing(e *entry) {
 const mostGrounds = 2
 
 // grounds say why, the first grounds at length; name is what to have explained for the others.
-func (s *sheet) grounds(list []engine.Ground, name string) string {
+func (s *jobSheet) grounds(list []engine.Ground, name string) string {
 	more := len(list) - mostGrounds
 	if s.verbose || more <= 0 {
 		return groundsWords(list)
@@ -166,7 +166,7 @@ func (s *sheet) grounds(list []engine.Ground, name string) string {
 }
 
 // sameAt lists the other subjects of an entry, a line each.
-func (s *sheet) sameAt(e *entry) {
+func (s *jobSheet) sameAt(e *entry) {
 	if len(e.same) == 0 {
 		return
 	}
@@ -186,7 +186,7 @@ func (s *sheet) sameAt(e *entry) {
 }
 
 // readings lists the facts and derived values behind a finding.
-func (s *sheet) readings(f *engine.Finding) {
+func (s *jobSheet) readings(f *engine.Finding) {
 	var parts []string
 	for _, r := range f.Facts {
 		parts = append(parts, fmt.Sprintf("%s is %s (%s)", factName(r.Path), clean(r.Text), place(r.Place)))
@@ -200,7 +200,7 @@ func (s *sheet) readings(f *engine.Finding) {
 }
 
 // unread lists the stated facts that nothing read, when that was asked for.
-func (s *sheet) unread() {
+func (s *jobSheet) unread() {
 	if len(s.report.Unread) == 0 {
 		return
 	}
@@ -212,7 +212,7 @@ func (s *sheet) unread() {
 }
 
 // met lists what passed, with its numbers.
-func (s *sheet) met(list []*engine.Finding) {
+func (s *jobSheet) met(list []*engine.Finding) {
 	if len(list) == 0 {
 		return
 	}
@@ -273,7 +273,7 @@ func placeOf(f *engine.Finding, nowhere schema.Place) string {
 }
 
 // where says where to look: file:line, the subject and its name.
-func (s *sheet) where(f *engine.Finding) string {
+func (s *jobSheet) where(f *engine.Finding) string {
 	text := placeOf(f, s.nowhere) + " " + factName(f.Subject)
 	if f.SubjectName != "" {
 		text += ", " + clean(f.SubjectName)

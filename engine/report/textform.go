@@ -16,7 +16,9 @@ func Text(w io.Writer, reports []*engine.Report, o TextOptions) error {
 
 // textForm writes sheets one after the other and remembers a line of each for the summary.
 type textForm struct {
-	options         TextOptions
+	options TextOptions
+	// always writes the job sheet, also of a planned job.
+	always          bool
 	lines           []string
 	judged, stopped int
 	unread          []Problem
@@ -37,8 +39,12 @@ func (t *textForm) Piece(x Item) any {
 	}
 	var b bytes.Buffer
 	p := NewPrinter(&b, t.options.Width, t.options.Colour)
-	s := &sheet{Printer: p, verbose: t.options.Verbose, report: x.Report, nowhere: nowhere(x.Report)}
-	s.print()
+	s := &jobSheet{Printer: p, verbose: t.options.Verbose, report: x.Report, nowhere: nowhere(x.Report)}
+	if slip := slipOf(&x); slip != nil && !t.options.Verbose && !t.always {
+		s.slip(slip)
+	} else {
+		s.print()
+	}
 	if err := p.Flush(); err != nil {
 		panic(err) // a buffer takes everything
 	}

@@ -118,7 +118,7 @@ type subject struct{ name, where string }
 
 // subjectOf collects what the findings tell of a topic's path. Where no finding is about
 // the part itself, the first line of it that was read stands for its beginning.
-func (s *sheet) subjectOf(path string) subject {
+func (s *jobSheet) subjectOf(path string) subject {
 	var out subject
 	var begins, read schema.Place
 	first := func(at, other schema.Place) schema.Place {

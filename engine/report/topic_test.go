@@ -165,7 +165,7 @@ func TestStoppingPointsAreSummed(t *testing.T) {
 	}
 	var b bytes.Buffer
 	require.NoError(t, Text(&b, []*engine.Report{r}, TextOptions{}))
-	assert.Contains(t, b.String(), "300 points stop this job until judged.")
+	assert.Contains(t, b.String(), "Do not start it yet: 300 points are not judged.")
 	assert.Contains(t, b.String(), "Open: Wiring: 300 points (10 fire).")
 	assert.Contains(t, b.String(), "Danger of fire: Rule 0; rule 1? Find out: harness.f0. Rule a/b.r0, a/b.r1.")
 	assert.Contains(t, b.String(), "And 294 more (4 fire). Find out: harness.f3, harness.f4")

@@ -9,6 +9,8 @@ import (
 
 // verdict counts what a reader must know first of a design.
 type verdict struct {
+	// stage is how far the job is.
+	stage string
 	// now are the things wrong that stop the job, later those that will, doubtful those that never do.
 	now, later, doubtful int
 	// open are the points that stop the job until judged, questions the facts to find out.
@@ -16,7 +18,7 @@ type verdict struct {
 }
 
 func verdictOf(r *engine.Report) verdict {
-	v := verdict{questions: len(r.Asked)}
+	v := verdict{stage: r.Stage, questions: len(r.Asked)}
 	for _, p := range parts(r) {
 		for _, e := range entries(p.with(engine.Fail)) {
 			switch {
@@ -33,19 +35,31 @@ func verdictOf(r *engine.Report) verdict {
 	return v
 }
 
-// lead says what stops the job.
+// lead answers the question of the stage: may the next step be taken.
 func (v verdict) lead() string {
+	step := steps[v.stage]
+	wrong, open := count(v.now, "thing is wrong", "things are wrong"), count(v.open, "point is not judged", "points are not judged")
 	switch {
 	case v.now > 0 && v.open > 0:
-		return count(v.now, "thing stops", "things stop") + " this job, " + count(v.open, "point stops", "points stop") + " it until judged"
+		return step.dont + ": " + wrong + ", " + open
 	case v.now > 0:
-		return count(v.now, "thing stops", "things stop") + " this job"
+		return step.dont + ": " + wrong
 	case v.open > 0:
-		return count(v.open, "point stops", "points stop") + " this job until judged"
-	case v.later > 0:
-		return "Nothing stops this job yet"
+		return step.dont + " yet: " + open
 	}
-	return "Nothing stops this job"
+	return "Nothing stands against " + step.doing
+}
+
+// step is what comes next in a job.
+type step struct{ dont, doing string }
+
+// steps are those that follow the stages.
+var steps = map[string]step{
+	"planned":     {"Do not order", "ordering what is named"},
+	"ordered":     {"Do not build", "building it"},
+	"built":       {"Do not start it", "the first start"},
+	"started":     {"Do not hand it over", "handing it over"},
+	"handed_over": {"Call it back", "keeping it on the road"},
 }
 
 // rest says what will stop it later, and how much is asked.

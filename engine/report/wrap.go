@@ -61,6 +61,22 @@ func (p *Printer) Marked(first, rest int, word, style, text string) {
 	}
 }
 
+// Tagged writes a paragraph behind a word that stands alone at its left, in a style when colours are on.
+func (p *Printer) Tagged(indent int, word, style, text string) {
+	for i, line := range wrap(text, p.width-indent, p.width-indent) {
+		tag := strings.Repeat(" ", indent)
+		if i == 0 && word != "" {
+			tag = word + strings.Repeat(" ", max(1, indent-utf8.RuneCountInString(word)))
+			if p.colour && style != "" {
+				tag = style + word + styleEnd + strings.TrimPrefix(tag, word)
+			}
+		}
+		p.w.WriteString(tag)
+		p.w.WriteString(line)
+		p.w.WriteByte('\n')
+	}
+}
+
 const (
 	styleEnd  = "\x1b[0m"
 	styleBold = "\x1b[1m"

@@ -1,0 +1,165 @@
+package report
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"plumbline/engine/sheet"
+)
+
+// slipOf is the slip of a job that is only planned; nil for any other.
+func slipOf(x *Item) *sheet.Slip {
+	if x.Design == nil || x.Report.Stage != "planned" {
+		return nil
+	}
+	return sheet.SlipOf(x.Design, x.Report)
+}
+
+// slip prints the answer for the counter.
+func (s *jobSheet) slip(x *sheet.Slip) {
+	head, style := slipHead(x), styleBold
+	if x.Answer == sheet.No {
+		style = styleFail
+	}
+	s.Marked(0, 0, head, style, "")
+	about := clean(x.Vehicle)
+	if about != "" {
+		about += "; "
+	}
+	s.Para(0, 0, about+clean(s.report.File)+"; the job is "+stageWords(s.report.Stage)+".")
+	s.Blank()
+	var quiet []string
+	for i := range x.Parts {
+		switch p := &x.Parts[i]; {
+		case p.Word == sheet.OK && p.Margin == nil:
+			quiet = append(quiet, clean(p.Name))
+		case p.Word == sheet.OK && p.Do == "":
+			s.Tagged(slipIndent, "OK", "", fineWords(p))
+		default:
+			s.slipPart(p)
+		}
+	}
+	if len(quiet) > 0 {
+		s.Tagged(slipIndent, "OK", "", "Nothing against "+strings.Join(quiet, ", ")+" in what is known.")
+	}
+	if len(x.Add) > 0 {
+		s.Tagged(slipIndent, "ADD", styleBold, addWords(x.Add))
+	}
+	for i, a := range x.Ask {
+		word := ""
+		if i == 0 {
+			word = "?"
+		}
+		s.Tagged(slipIndent, word, styleBold, fmt.Sprintf("%d. %s", i+1, clean(a.Question)))
+	}
+	if len(x.NotLooked) > 0 {
+		s.Para(0, slipIndent, "Nobody looked at: "+strings.Join(x.NotLooked, ", ")+".")
+	}
+	s.Para(0, 0, "All of it, with reasons and cautions: plumbline check --verbose "+clean(s.report.File))
+}
+
+const slipIndent = 5
+
+// slipHead answers the question of the stage.
+func slipHead(x *sheet.Slip) string {
+	n, asks := 0, 0
+	for _, p := range x.Parts {
+		switch p.Word {
+		case sheet.No:
+			n++
+		case sheet.Asks:
+			asks++
+		}
+	}
+	switch x.Answer {
+	case sheet.No:
+		return fmt.Sprintf("Do not order: %s wrong.", count(n, "part is", "parts are"))
+	case sheet.Yes:
+		return "Nothing stands against ordering what is named."
+	}
+	var why []string
+	if asks > 0 {
+		why = append(why, count(asks, "part depends", "parts depend")+" on what is not known")
+	}
+	if len(x.Add) > 0 {
+		why = append(why, count(len(x.Add), "thing is", "things are")+" missing")
+	}
+	if len(why) == 0 {
+		return "Not ready to order: nothing is known that could be judged."
+	}
+	return "Not ready to order: " + strings.Join(why, ", ") + "."
+}
+
+// slipPart prints a part that is wrong, depends, or is right with a doubt.
+func (s *jobSheet) slipPart(p *sheet.Part) {
+	word, style := map[sheet.Word]string{sheet.No: "NO", sheet.Asks: "ASK", sheet.OK: "OK"}[p.Word], styleBold
+	if p.Word == sheet.No {
+		style = styleFail
+	}
+	text := partWords(p) + ": " + clause(p.Text)
+	if p.Word == sheet.No && !p.Whatever {
+		text += " (with anything usual)"
+	}
+	if t := p.Turn; t != nil {
+		text += fmt.Sprintf("; right with %s %s %s", factName(t.Path), strings.ReplaceAll(t.Right, "_", " "), t.At)
+	}
+	if p.More > 0 {
+		text += fmt.Sprintf("; and %d more", p.More)
+	}
+	s.Tagged(slipIndent, word, style, text+".")
+	if p.Do != "" {
+		s.Para(slipIndent, slipIndent+3, "-> "+sentence(doWords(p.Do)))
+	}
+}
+
+// fineWords say in a line that a part is right, with its margin.
+func fineWords(p *sheet.Part) string {
+	holds := "with anything usual"
+	if p.Whatever {
+		holds = "whatever the rest is"
+	}
+	return partWords(p) + ": " + clause(p.Text) + " (" + holds + ")."
+}
+
+// partWords are what a part is called, with what is printed on it.
+func partWords(p *sheet.Part) string {
+	text := clean(p.Name)
+	if len(p.Stated) > 0 {
+		text += " (" + strings.Join(cleaned(p.Stated), ", ") + ")"
+	}
+	return text
+}
+
+// addWords list what is to be added.
+func addWords(list []sheet.Wanted) string {
+	var out []string
+	for i, w := range list {
+		if i == mostAdded {
+			out = append(out, fmt.Sprintf("and %d more", len(list)-i))
+			break
+		}
+		out = append(out, uncapital(doWords(w.Do)))
+	}
+	return capital(strings.Join(out, "; ")) + "."
+}
+
+// mostAdded are how many things to add are told.
+const mostAdded = 5
+
+// clause is the first statement of a sentence: what is wrong, before what then happens.
+func clause(text string) string {
+	text = clean(text)
+	for _, end := range []string{"; ", ". "} {
+		if at := strings.Index(text, end); at > 0 {
+			text = text[:at]
+		}
+	}
+	return strings.TrimSuffix(text, ".")
+}
+
+// first are sentences that come before the work: they are for a vehicle that runs, not for a list of parts.
+var first = regexp.MustCompile(`^(Engine off|Stop the engine|Key off|Turn the key off)[^.]*\. `)
+
+// doWords are what to do, without what comes before the work.
+func doWords(text string) string { return clause(first.ReplaceAllString(clean(text), "")) }

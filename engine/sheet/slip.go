@@ -1,0 +1,394 @@
+// Package sheet makes papers of a judged design: each is data, lines with a role, which report and page write.
+package sheet
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"plumbline/engine"
+	"plumbline/engine/pack"
+	"plumbline/schema"
+)
+
+// Slip is the answer for the counter: may it be ordered, and part by part why.
+type Slip struct {
+	// Vehicle says in a few words what it is for.
+	Vehicle string `json:"vehicle"`
+	// Answer is no, ask or yes.
+	Answer Word `json:"answer" jsonschema:"enum=no,enum=ask,enum=yes"`
+	// Parts are those in hand, what must not be bought first.
+	Parts []Part `json:"parts"`
+	// Add is what nobody has named yet and the job needs.
+	Add []Wanted `json:"add,omitempty"`
+	// Ask are at most three questions this customer can answer.
+	Ask []Ask `json:"ask,omitempty"`
+	// NotLooked are the parts of the vehicle nothing was said about.
+	NotLooked []string `json:"not_looked_at,omitempty"`
+}
+
+// Word is the verdict of a part, or of the list.
+type Word string
+
+// The verdicts: not so; right; it depends on what is not known; and, of a list, nothing against it.
+const (
+	No   Word = "no"
+	OK   Word = "ok"
+	Asks Word = "ask"
+	Yes  Word = "yes"
+)
+
+// Part is one part in hand with its verdict.
+type Part struct {
+	// Subject is its path, Name what it is called.
+	Subject string `json:"subject"`
+	Name    string `json:"name"`
+	// Stated are its facts as written, the first few.
+	Stated []string `json:"stated,omitempty"`
+	// Word is the verdict.
+	Word Word `json:"word" jsonschema:"enum=no,enum=ok,enum=ask"`
+	// Text says why, with the deciding number; Do what to buy or do instead.
+	Text string `json:"text"`
+	Do   string `json:"do,omitempty"`
+	// Whatever is set when it holds whatever the rest is; otherwise it holds with anything usual.
+	Whatever bool `json:"whatever"`
+	// Turn is where it turns.
+	Turn *Turn `json:"turn,omitempty"`
+	// Margin is how far the tightest number is inside its limit.
+	Margin *float64 `json:"margin,omitempty"`
+	// Rules decided, the first the deciding one.
+	Rules []string `json:"rules"`
+	// More is how many other things are wrong with it.
+	More int `json:"more,omitempty"`
+}
+
+// Turn is the value of one unknown at which a part turns from right to wrong, with the rest at its usual worst.
+type Turn struct {
+	// Path of the unknown.
+	Path string `json:"path"`
+	// Right is at_least or at_most: the side on which it is right.
+	Right string `json:"right" jsonschema:"enum=at_least,enum=at_most"`
+	// At is the value, as printed.
+	At string `json:"at"`
+	// Stated is set where the unknown is a range of the design itself.
+	Stated bool `json:"stated,omitempty"`
+}
+
+// TurnOf is the turn of a leaning; nil for none.
+func TurnOf(t *engine.Turn) *Turn {
+	if t == nil {
+		return nil
+	}
+	return &Turn{Path: t.Path, Right: t.Better, At: t.At.Text, Stated: t.Stated}
+}
+
+// Wanted is a part that nobody named.
+type Wanted struct {
+	// Subject is where it belongs, Text what is wrong without it, Do what to add.
+	Subject string   `json:"subject"`
+	Text    string   `json:"text"`
+	Do      string   `json:"do"`
+	Rules   []string `json:"rules"`
+}
+
+// Ask is a question this customer can answer.
+type Ask struct {
+	Path string `json:"path"`
+	// Question in words, with the answers where there are few.
+	Question string `json:"question"`
+	// Rules that wait for it.
+	Rules int `json:"rules"`
+}
+
+// SlipOf makes the slip of a design that was judged with patterns.
+func SlipOf(d *schema.Design, r *engine.Report) *Slip {
+	s := &Slip{Vehicle: vehicle(d)}
+	b := &builder{design: d, report: r, stage: engine.StageRank(r.Stage) + 1}
+	s.Parts = b.parts()
+	s.Add = b.wanted()
+	s.Ask = b.asks(s.Parts)
+	s.NotLooked = notLooked(d)
+	s.Answer = answer(s)
+	return s
+}
+
+// answer is no where one part is, ask where something must be known or added first.
+func answer(s *Slip) Word {
+	out := Yes
+	if len(s.Add) > 0 || len(s.Parts) == 0 {
+		out = Asks
+	}
+	for _, p := range s.Parts {
+		switch {
+		case p.Word == No:
+			return No
+		case p.Word == Asks:
+			out = Asks
+		}
+	}
+	return out
+}
+
+type builder struct {
+	design *schema.Design
+	report *engine.Report
+	// stage is the one that comes next: what is due by then counts.
+	stage int
+}
+
+// counts reports whether a finding is for the decision of this stage.
+func (b *builder) counts(f *engine.Finding) bool {
+	return !f.Sense && f.Conceded == nil && f.Region == "" && (engine.StageRank(f.Due) <= b.stage || f.Outcome == engine.Fail && f.Danger.Grave())
+}
+
+// verdicts are the findings about one part.
+type verdicts struct {
+	owner                    string
+	fails, turns, fine, asks []*engine.Finding
+}
+
+// parts are the parts in hand with their verdicts.
+func (b *builder) parts() []Part {
+	byOwner := map[string]*verdicts{}
+	var order []string
+	for _, owner := range inHand(b.design) {
+		byOwner[owner] = &verdicts{owner: owner}
+		order = append(order, owner)
+	}
+	for i := range b.report.Findings {
+		f := &b.report.Findings[i]
+		if !b.counts(f) {
+			continue
+		}
+		if v := byOwner[b.owner(f)]; v != nil {
+			v.take(f)
+		}
+	}
+	b.causesFirst(byOwner)
+	out := []Part{}
+	for _, owner := range order {
+		if p, ok := b.part(byOwner[owner]); ok {
+			out = append(out, p)
+		}
+	}
+	slices.SortStableFunc(out, func(x, y Part) int { return rank(x.Word) - rank(y.Word) })
+	return out
+}
+
+func rank(w Word) int { return slices.Index([]Word{No, Asks, OK}, w) }
+
+// causesFirst takes away what follows from something else: where the pump falls short, the pressure at the throttle body does.
+func (b *builder) causesFirst(by map[string]*verdicts) {
+	pump, body := by["design.pump"], by["design.throttle_body"]
+	if pump == nil || body == nil || len(pump.fails)+len(pump.turns) == 0 {
+		return
+	}
+	follows := func(f *engine.Finding) bool {
+		return strings.HasPrefix(f.Rule, "fuel/pressure.") && f.Outcome == engine.Open
+	}
+	body.fails, body.turns = slices.DeleteFunc(body.fails, follows), slices.DeleteFunc(body.turns, follows)
+}
+
+// often is the share of usual builds that fail from which a part is asked about.
+const often = 0.25
+
+// take sorts a finding in.
+func (v *verdicts) take(f *engine.Finding) {
+	lean := f.Leaning
+	if (v.owner == "design.engine" || v.owner == "design.fuel") && f.Outcome != engine.Fail {
+		return // nobody buys them: only what cannot be is told
+	}
+	switch {
+	case f.Outcome == engine.Fail, f.Outcome == engine.Warn && f.Danger != pack.NoDanger, lean != nil && lean.Worst == engine.Fail && lean.Best != engine.Pass:
+		v.fails = append(v.fails, f)
+	case lean != nil && lean.Lean == engine.Turns && (lean.Likely == engine.Fail || lean.Fails >= often):
+		v.turns = append(v.turns, f)
+	case f.Outcome == engine.Pass, f.Outcome == engine.Warn, lean != nil:
+		v.fine = append(v.fine, f)
+	case f.Outcome == engine.Open:
+		v.asks = append(v.asks, f)
+	}
+}
+
+// part makes the line of a part; false when nothing can be said of it.
+func (b *builder) part(v *verdicts) (Part, bool) {
+	p := Part{Subject: v.owner, Rules: []string{}, Name: b.name(v.owner), Stated: stated(b.design, v.owner)}
+	about := v.owner == "design.engine" || v.owner == "design.fuel"
+	certain := slices.ContainsFunc(v.fails, func(f *engine.Finding) bool { return f.Outcome != engine.Open })
+	missing := b.keys(v.owner)
+	switch {
+	case len(missing) > 0 && !certain && !b.unmarked(v.owner):
+		if len(v.asks)+len(v.fails)+len(v.turns) == 0 {
+			return p, false
+		}
+		p.Word, p.Text, p.Rules = Asks, "look for "+strings.Join(missing, " or "), rules(slices.Concat(v.fails, v.turns, v.asks))
+		for _, f := range slices.Concat(v.fails, v.turns) {
+			if t := f.Leaning.Turn(); t != nil && strings.HasPrefix(t.Path, v.owner+".") {
+				p.Turn = TurnOf(t)
+				break
+			}
+		}
+		return p, true
+	case len(v.fails) > 0:
+		slices.SortStableFunc(v.fails, worse)
+		f := v.fails[0]
+		p.Word, p.More = No, len(v.fails)-1
+		p.Text, p.Do, p.Whatever = f.Text, f.Remedy, f.Outcome == engine.Fail
+		if f.Outcome == engine.Open {
+			p.Text, p.Do = f.Leaning.Text, f.Leaning.Remedy
+		}
+		p.Rules = rules(v.fails)
+		return p, true
+	case b.unmarked(v.owner):
+		p.Word, p.Whatever = No, true
+		p.Text, p.Do, p.Rules = "it has no mark and no pressure is printed on it", "Fit hose marked for fuel injection.", rules(v.asks)
+		return p, true
+	case len(v.turns) > 0:
+		slices.SortStableFunc(v.turns, likelier)
+		f := v.turns[0]
+		p.Word, p.More, p.Turn = Asks, len(v.turns)-1, TurnOf(f.Leaning.Turn())
+		p.Text, p.Do, p.Rules = f.Leaning.Text, f.Leaning.Remedy, rules(v.turns)
+		return p, true
+	case about:
+		return p, false
+	}
+	if text := b.otherPressure(v.owner); text != "" {
+		p.Word, p.Text, p.Rules = Asks, text, rules(v.asks)
+		return p, true
+	}
+	p.Word, p.Text, p.Whatever = OK, "nothing against it in what is known", true
+	f := deciding(v.fine)
+	if f == nil {
+		return p, true
+	}
+	p.Rules, p.Text, p.Margin, p.Whatever = rules([]*engine.Finding{f}), f.Text, margin(f), f.Outcome != engine.Open
+	if f.Outcome == engine.Open {
+		p.Text = f.Leaning.Text
+	}
+	if doubtful(f) {
+		p.Do = cmp.Or(f.Remedy, remedyOf(f))
+	}
+	return p, true
+}
+
+// doubtful reports whether a finding warns, or would with all usual values.
+func doubtful(f *engine.Finding) bool {
+	return f.Outcome == engine.Warn || f.Leaning != nil && f.Leaning.Likely == engine.Warn
+}
+
+// otherPressure says that a pump's label is for another pressure than it will work at, so that what it gives there is a guess; "" otherwise.
+func (b *builder) otherPressure(owner string) string {
+	d := b.design
+	printed, known := d.Pump.RatedPressure.Get()
+	setting, set := d.Regulator.Setting.Get()
+	if owner != "design.pump" || !known || !set || len(d.Pump.Curve.Items) > 0 || printed.SI() > 0.9*setting.SI() {
+		return ""
+	}
+	text := "its label is for " + d.Pump.RatedPressure.Text() + " and the regulator holds " + d.Regulator.Setting.Text() + ", look at its chart there"
+	for i := range b.report.Findings {
+		if f := &b.report.Findings[i]; f.Rule == headlines[0] && f.Leaning != nil {
+			said, _, _ := strings.Cut(f.Leaning.Text, "; ")
+			text += ": by a usual one " + strings.ToLower(said[:1]) + strings.TrimSuffix(said[1:], ".")
+		}
+	}
+	return text
+}
+
+func remedyOf(f *engine.Finding) string {
+	if f.Leaning != nil {
+		return f.Leaning.Remedy
+	}
+	return ""
+}
+
+// worse orders findings: what is certain first, then the worst danger, then the larger miss.
+func worse(x, y *engine.Finding) int {
+	certain := func(f *engine.Finding) int {
+		if f.Outcome == engine.Open {
+			return 1
+		}
+		return 0
+	}
+	return cmp.Or(certain(x)-certain(y), x.Danger.Rank()-y.Danger.Rank())
+}
+
+// likelier orders findings that turn: those that fail with all usual values first, then the worst danger.
+func likelier(x, y *engine.Finding) int {
+	return cmp.Or(x.Leaning.Likely.Rank()-y.Leaning.Likely.Rank(), x.Danger.Rank()-y.Danger.Rank())
+}
+
+// deciding is the finding that a part that is right is judged by: the one it is bought for, else the one whose number is
+// nearest to its limit; nil when none has a number.
+func deciding(list []*engine.Finding) *engine.Finding {
+	for _, rule := range headlines {
+		for _, f := range list {
+			if f.Rule == rule {
+				return f
+			}
+		}
+	}
+	var best *engine.Finding
+	least := 0.0
+	for _, f := range list {
+		if f.Leaning != nil && f.Leaning.Lean == engine.Turns {
+			continue
+		}
+		if m := margin(f); m != nil && (best == nil || *m < least) {
+			best, least = f, *m
+		}
+	}
+	return best
+}
+
+func margin(f *engine.Finding) *float64 {
+	bounds := f.Bounds
+	if f.Leaning != nil {
+		bounds = f.Leaning.Bounds
+	}
+	var out *float64
+	for i := range bounds {
+		if m := bounds[i].Margin; m != nil && (out == nil || *m < *out) {
+			out = m
+		}
+	}
+	return out
+}
+
+func rules(list []*engine.Finding) []string {
+	out := make([]string, len(list))
+	for i, f := range list {
+		out[i] = f.Rule
+	}
+	return out
+}
+
+// missing reports whether a finding is about a list as a whole: what it lacks is to be added, no piece of it is wrong.
+func missing(f *engine.Finding) bool {
+	switch f.Subject {
+	case "design.feed", "design.suction", "design.return_line":
+		return !f.Numeric
+	}
+	return strings.HasSuffix(f.Subject, ".runs")
+}
+
+// wanted is what is missing altogether.
+func (b *builder) wanted() []Wanted {
+	var out []Wanted
+	for i := range b.report.Findings {
+		f := &b.report.Findings[i]
+		if missing(f) && f.Outcome == engine.Fail && b.counts(f) && b.line(ownerOf(f.Subject), f) == ownerOf(f.Subject) {
+			out = append(out, Wanted{Subject: f.Subject, Text: f.Text, Do: f.Remedy, Rules: []string{f.Rule}})
+			continue
+		}
+		if f.Wanting == nil || !b.counts(f) || !b.begun(f.Subject) || f.Wanting.Outcome != engine.Fail || f.Leaning != nil && f.Leaning.Lean == engine.WouldFail {
+			continue
+		}
+		at := slices.IndexFunc(out, func(w Wanted) bool { return w.Do == f.Wanting.Remedy })
+		if at >= 0 {
+			out[at].Rules = append(out[at].Rules, f.Rule)
+			continue
+		}
+		out = append(out, Wanted{Subject: f.Subject, Text: f.Wanting.Text, Do: f.Wanting.Remedy, Rules: []string{f.Rule}})
+	}
+	return out
+}
