@@ -6,6 +6,7 @@ import (
 
 	"plumbline/engine"
 	"plumbline/engine/derive"
+	"plumbline/engine/explain"
 	"plumbline/engine/report"
 	"plumbline/schema"
 	"plumbline/schema/document"
@@ -153,7 +154,10 @@ func (g *glossary) names() []string {
 		}
 		out = append(out, e.On+"."+e.Name, e.Name)
 	}
-	return append(out, factPaths()...)
+	for _, f := range explain.Facts() {
+		out = append(out, f.Name)
+	}
+	return out
 }
 
 // points are the operating points a derived value has.
@@ -162,29 +166,4 @@ func points(e *derive.Entry) []derive.Point {
 		return derive.Points()
 	}
 	return []derive.Point{derive.NoPoint}
-}
-
-// factPaths lists every fact, part and list of a design by its path, list indices written [].
-func factPaths() []string {
-	types := map[string]schema.TypeInfo{}
-	for _, t := range schema.Types() {
-		types[t.Name] = t
-	}
-	var out []string
-	var visit func(typeName, base string)
-	visit = func(typeName, base string) {
-		for _, f := range types[typeName].Fields {
-			path := base + "." + f.Key
-			out = append(out, path)
-			if f.Part == "" {
-				continue
-			}
-			if f.Kind == schema.KindList {
-				path += "[]"
-			}
-			visit(f.Part, path)
-		}
-	}
-	visit("Design", "design")
-	return out
 }

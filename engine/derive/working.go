@@ -107,7 +107,7 @@ func (w *Work) rests() []*Result {
 			alike[d.Entry]++
 		}
 	}
-	return slices.DeleteFunc(out, func(d *Result) bool { return alike[d.Entry] >= manyAlike })
+	return slices.DeleteFunc(out, func(d *Result) bool { return alike[d.Entry] >= manyAlike || slices.Contains(w.together, d.Name) })
 }
 
 // Work writes the working of one value: it reads as Compute does.
@@ -121,6 +121,8 @@ type Work struct {
 	lines           []WorkLine
 	// by are the values that decide, where not all that were read do.
 	by []*Result
+	// together are values solved with this one: their workings lead round in a circle.
+	together []string
 }
 
 // put writes a number of a dimension as a line's operand.

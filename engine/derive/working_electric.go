@@ -209,6 +209,7 @@ func (w *Work) drops(way string, terms []term, drop float64, shared string) {
 	}
 	w.line(way, quantity.DimResistance, sum, "%s", w.sum(quantity.DimResistance, terms, 5))
 	amps := w.Value("load_current")
+	w.together = []string{"load_current"}
 	lost := []term{{"", amps * sum}}
 	w.remainder(&lost, shared, drop)
 	if len(lost) == 1 {

@@ -69,6 +69,7 @@ func workHotDensity(w *Work) {
 
 func workPumpVoltage(w *Work) {
 	supply, at := w.Value("supply_voltage"), w.value()
+	w.together = []string{"pump_current"}
 	if i := pumpCircuit(w.Calc); i >= 0 {
 		w.ValueOn(&w.Design().Circuits.Items[i], w.point, "voltage_drop")
 	}

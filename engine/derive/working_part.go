@@ -83,6 +83,7 @@ func workNominalCurrent(w *Work) {
 func workLoadCurrent(w *Work) {
 	c, ct := w.Calc, Part[schema.Circuit](w.Calc)
 	amps, load := w.value(), &ct.Load
+	w.together = []string{"load_voltage", "pump_voltage"}
 	if !runsAt(c, &load.RunsAt, w.point) {
 		w.comes(amps, "it does not run")
 		return

@@ -49,7 +49,7 @@ func Names(l *engine.Library) []Named {
 		}
 		out = append(out, Named{Name: name, Kind: "derived value", Title: e.Meaning, Text: e.Formula})
 	}
-	return append(out, facts()...)
+	return append(out, Facts()...)
 }
 
 func sources(list pack.Named[pack.Source]) []Named {
@@ -72,8 +72,8 @@ func reasonText(list []pack.Reason) string {
 	return strings.Join(out, " ")
 }
 
-// facts are every fact, part and list of a design, with the words people say for them.
-func facts() []Named {
+// Facts are every fact, part and list of a design by its path, list indices written [], with the words people say for them.
+func Facts() []Named {
 	types := map[string]schema.TypeInfo{}
 	for _, t := range schema.Types() {
 		types[t.Name] = t

@@ -80,18 +80,25 @@ func (k *Workings) Value(e *derive.Entry, part any, p derive.Point, most int) Va
 // Together joins the workings of several values, each line once, in so many lines at most: those of the values
 // themselves come first into the room there is, then what they were computed from.
 func (k *Workings) Together(values []*derive.Result, most int) ([]derive.WorkLine, []Fact) {
-	w := &working{Workings: k, told: map[string]bool{}}
-	lines := w.row(values, most)
-	return lines, w.facts
+	w := &working{Workings: k, chosen: map[string]*chosen{}}
+	w.choose(values, most)
+	w.write(values)
+	return w.lines, w.facts
 }
 
 // working puts the workings of values and of those they rest on in a row.
 type working struct {
 	*Workings
-	// told are the values whose working has its place.
-	told map[string]bool
+	chosen map[string]*chosen
+	lines  []derive.WorkLine
 	// facts are those of the workings told so far, each once.
 	facts []Fact
+}
+
+// chosen is a working for which there is room.
+type chosen struct {
+	derive.Worked
+	written bool
 }
 
 // read adds the facts of a working.
@@ -108,33 +115,43 @@ func (w *working) read(list []derive.Input) {
 	}
 }
 
-// row is the workings of values, each after those of the values that it rests on as far as there is room.
-func (w *working) row(values []*derive.Result, room int) []derive.WorkLine {
-	var list []derive.Worked
+// choose takes the workings of values, then of those that each rests on, as far as there is room, and returns what room is left.
+func (w *working) choose(values []*derive.Result, room int) int {
+	var near []*chosen
 	for _, r := range values {
 		part := w.partOf(r)
-		if part == nil || w.told[r.Path] {
+		if part == nil || w.chosen[r.Path] != nil {
 			continue
 		}
-		x := w.session.Working(r.Entry, part, r.Point, w.units)
+		x := &chosen{Worked: w.session.Working(r.Entry, part, r.Point, w.units)}
 		if len(x.Lines) == 0 || len(x.Lines) > room {
 			continue
 		}
-		w.told[r.Path] = true
-		list, room = append(list, x), room-len(x.Lines)
+		w.chosen[r.Path] = x
+		near, room = append(near, x), room-len(x.Lines)
 	}
-	var out []derive.WorkLine
-	for _, x := range list {
-		before := w.row(x.Rests, room)
-		room -= len(before)
-		out = append(append(out, before...), x.Lines...)
+	for _, x := range near {
+		room = w.choose(x.Rests, room)
+	}
+	return room
+}
+
+// write writes the chosen workings of values, each after those of the values that it rests on.
+func (w *working) write(values []*derive.Result) {
+	for _, r := range values {
+		x := w.chosen[r.Path]
+		if x == nil || x.written {
+			continue
+		}
+		x.written = true
+		w.write(x.Rests)
+		w.lines = append(w.lines, x.Lines...)
 		w.read(x.Facts)
 	}
-	return out
 }
 
 // partOf is the part of the design that a result belongs to.
-func (w *working) partOf(r *derive.Result) any {
+func (w *Workings) partOf(r *derive.Result) any {
 	switch {
 	case r.Entry == nil:
 		return nil

@@ -1,7 +1,6 @@
 package explain_test
 
 import (
-	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -154,13 +153,30 @@ func TestWorkingsAreShort(t *testing.T) {
 			for _, p := range points(e) {
 				v := k.Value(e, part, p, explain.MostLines)
 				assert.LessOrEqual(t, len(v.Working), explain.MostLines, v.Path)
-				if os.Getenv("SHOW") != "" && len(v.Working) > 0 && strings.Contains(v.Path, os.Getenv("SHOW")) {
-					fmt.Println(v.Path)
-					for _, l := range v.Working {
-						fmt.Println("    ", l)
-					}
-				}
+				inOrder(t, s, &v)
 			}
+		}
+	}
+}
+
+// inOrder checks that the workings of a value follow each other, none before one that it rests on.
+func inOrder(t *testing.T, s *derive.Session, v *explain.Value) {
+	t.Helper()
+	k := explain.NewWorkings(s, quantity.Both)
+	var order []string
+	for _, l := range v.Working {
+		if len(order) == 0 || order[len(order)-1] != l.Path {
+			assert.NotContains(t, order, l.Path, "%s: %s is told in two places", v.Path, l.Path)
+			order = append(order, l.Path)
+		}
+	}
+	rests := func(path string) []*derive.Result {
+		r := k.At(path)
+		return s.Working(r.Entry, k.PartOf(r), r.Point, quantity.Both).Rests
+	}
+	for i, path := range order {
+		for _, in := range rests(path) {
+			assert.NotContains(t, order[i+1:], in.Path, "%s: %s stands before %s", v.Path, path, in.Path)
 		}
 	}
 }
