@@ -76,12 +76,6 @@ type Turn struct {
 	Stated bool `json:"stated,omitempty"`
 }
 
-// UsualValue is a fact nobody stated, with what is usual.
-type UsualValue struct {
-	Path string `json:"path"`
-	Text string `json:"text"`
-}
-
 // dim is one number of a box.
 type dim struct {
 	path             string
@@ -645,27 +639,6 @@ func (t *tried) mildest() int {
 		}
 	}
 	return best
-}
-
-// usualText writes a usual value, from its low to its high end.
-func (l *leaner) usualText(b *box, path string) string {
-	for i := range b.dims {
-		x := &b.dims[i]
-		if x.path != path {
-			continue
-		}
-		low, high := b.point(repeated(-1, len(b.dims))).FactAt(path), b.point(repeated(1, len(b.dims))).FactAt(path)
-		return l.factText(low) + " to " + l.factText(high)
-	}
-	return l.factText(b.design.FactAt(path))
-}
-
-func repeated(t float64, n int) []float64 {
-	out := make([]float64, n)
-	for i := range out {
-		out[i] = t
-	}
-	return out
 }
 
 func (l *leaner) factText(fact schema.Reading) string {

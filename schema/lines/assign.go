@@ -123,15 +123,11 @@ func (r *reader) heads(c *clause) {
 		}
 	}
 	// 4 injectors
-	if count := words.Of(partOf(c), "count"); count != nil {
-		for k := h - 1; k >= 0; k-- {
-			t := c.tokens[k]
-			if t.kind == figure && t.num.whole && takes(count, t.num) {
-				if why := r.put(c.things[0], "count", t.num.text, "", t, c.head); why != "" {
-					t.why = why
-				}
+	if count := words.Of(partOf(c), "count"); count != nil && h > 0 {
+		if t := c.tokens[h-1]; t.kind == figure && t.num.whole && takes(count, t.num) {
+			if why := r.put(c.things[0], "count", t.num.text, "", t, c.head); why != "" {
+				t.why = why
 			}
-			break
 		}
 	}
 }
