@@ -56,6 +56,9 @@ func (s *jobSheet) slip(x *sheet.Slip) {
 	if len(x.NotLooked) > 0 {
 		s.Para(0, slipIndent, "Nobody looked at: "+strings.Join(x.NotLooked, ", ")+".")
 	}
+	if x.Answer == sheet.No {
+		s.Para(0, 0, "What would do instead: plumbline size "+clean(s.report.File))
+	}
 	s.Para(0, 0, "All of it, with reasons and cautions: plumbline check --verbose "+clean(s.report.File))
 }
 

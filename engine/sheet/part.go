@@ -96,6 +96,16 @@ func inHand(d *schema.Design) []string {
 // papers are the sections that are no parts of the vehicle.
 var papers = []string{"design.registration", "design.papers", "design.climate", "design.condition", "design.procedure", "design.setup", "design.measured", "design.vehicle"}
 
+// NameOf is what the part is called that a path leads to or into: its own name, or its label; of a part within it both.
+func NameOf(d *schema.Design, path string) string {
+	owner := ownerOf(path)
+	text := (&builder{design: d}).name(owner)
+	if path != owner {
+		text += ", " + label(path)
+	}
+	return text
+}
+
 // name is what a part is called: its own name, or its label.
 func (b *builder) name(owner string) string {
 	fact := b.design.FactAt(owner + ".name")

@@ -1,0 +1,38 @@
+package report
+
+import (
+	"io"
+	"strings"
+
+	"plumbline/engine/sheet"
+	"plumbline/engine/whatif"
+	"plumbline/schema"
+)
+
+// Sizes writes the least that works, a paragraph for each thing.
+func Sizes(w io.Writer, d *schema.Design, list []whatif.Size, o TextOptions) error {
+	p := NewPrinter(w, o.Width, o.Colour)
+	for i := range list {
+		x := &list[i]
+		text := clean(sheet.NameOf(d, x.Of)) + ", now " + clean(x.Stated) + ": "
+		switch {
+		case x.Never != nil:
+			text += "no size alone will do; with " + x.Never.Size + ", the nearest: " + uncapital(clause(x.Never.Text))
+		case x.Below == nil && x.Most == "":
+			text += "any size will do, as far as is known"
+		default:
+			text += "least that works " + x.Least
+			if x.Usual {
+				text += " (with what is usual)"
+			}
+			if x.Below != nil {
+				text += "; with " + x.Below.Size + ": " + uncapital(clause(x.Below.Text))
+			}
+			if x.Most != "" {
+				text += "; most that works " + x.Most + ", with " + x.Above.Size + ": " + uncapital(clause(x.Above.Text))
+			}
+		}
+		p.Para(0, indent, strings.TrimSuffix(text, ".")+".")
+	}
+	return p.Flush()
+}
