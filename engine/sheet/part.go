@@ -111,11 +111,24 @@ func (b *builder) name(owner string) string {
 	fact := b.design.FactAt(owner + ".name")
 	switch {
 	case fact == nil || !fact.Known():
+		if run, ok := b.design.At(owner).(*schema.Run); ok {
+			return piece(owner, run)
+		}
 		return label(owner)
 	case schema.TypeAt(owner) == "Circuit" && !strings.HasSuffix(fact.Text(), "circuit"):
 		return fact.Text() + " circuit"
 	}
 	return fact.Text()
+}
+
+// piece is what a piece of a line is called that has no name: feed hose.
+func piece(owner string, run *schema.Run) string {
+	text := "pipe"
+	if kind, known := run.Kind.Get(); known {
+		text = string(kind)
+	}
+	line := schema.Path(owner).Section()
+	return strings.TrimSuffix(strings.ReplaceAll(line, "_", " "), " line") + " " + text
 }
 
 // row is what the table of words says of what stands at a path; nil for nothing.
