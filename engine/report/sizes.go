@@ -17,7 +17,7 @@ func Sizes(w io.Writer, d *schema.Design, list []whatif.Size, o TextOptions) err
 		text := clean(sheet.NameOf(d, x.Of)) + ", now " + clean(x.Stated) + ": "
 		switch {
 		case x.Never != nil:
-			text += "no size alone will do; with " + x.Never.Size + ", the nearest: " + uncapital(clause(x.Never.Text))
+			text += "no size alone will do; with " + x.Never.Size + ", the nearest: " + reason(x.Never.Text)
 		case x.Below == nil && x.Most == "":
 			text += "any size will do, as far as is known"
 		default:
@@ -26,13 +26,16 @@ func Sizes(w io.Writer, d *schema.Design, list []whatif.Size, o TextOptions) err
 				text += " (with what is usual)"
 			}
 			if x.Below != nil {
-				text += "; with " + x.Below.Size + ": " + uncapital(clause(x.Below.Text))
+				text += "; with " + x.Below.Size + ": " + reason(x.Below.Text)
 			}
 			if x.Most != "" {
-				text += "; most that works " + x.Most + ", with " + x.Above.Size + ": " + uncapital(clause(x.Above.Text))
+				text += "; most that works " + x.Most + ", with " + x.Above.Size + ": " + reason(x.Above.Text)
 			}
 		}
 		p.Para(0, indent, strings.TrimSuffix(text, ".")+".")
 	}
 	return p.Flush()
 }
+
+// reason is a sentence within another: the reason stands in its second half.
+func reason(text string) string { return uncapital(strings.TrimSuffix(clean(text), ".")) }

@@ -25,7 +25,7 @@ func ownerOf(path string) string {
 			return own
 		}
 	}
-	if at := strings.IndexByte(path, ']'); at >= 0 {
+	if at := strings.IndexByte(path, ']'); at >= 0 && (strings.Contains(path[:at], ".runs[") || strings.Count(path[:at], ".") == 1) {
 		return path[:at+1]
 	}
 	keys := strings.Split(path, ".")
@@ -146,7 +146,7 @@ func label(path string) string {
 }
 
 // mostStated are how many of a part's facts are shown.
-const mostStated = 4
+const mostStated = 3
 
 // stated are the facts of a part as they were written, words as people say them.
 func stated(d *schema.Design, owner string) []string {

@@ -58,6 +58,8 @@ type Part struct {
 	Margin *float64 `json:"margin,omitempty"`
 	// Rules decided, the first the deciding one.
 	Rules []string `json:"rules"`
+	// Headline is set where the number is the one such a part is bought for.
+	Headline bool `json:"headline,omitempty"`
 	// More is how many other things are wrong with it.
 	More int `json:"more,omitempty"`
 }
@@ -233,7 +235,7 @@ func (b *builder) part(v *verdicts) (Part, bool) {
 		slices.SortStableFunc(v.fails, worse)
 		f := v.fails[0]
 		p.Word, p.More = No, len(v.fails)-1
-		p.Text, p.Do, p.Whatever = f.Text, f.Remedy, f.Outcome == engine.Fail
+		p.Text, p.Do, p.Whatever = f.Text, f.Remedy, f.Outcome != engine.Open
 		if f.Outcome == engine.Open {
 			p.Text, p.Do = f.Leaning.Text, f.Leaning.Remedy
 		}
@@ -265,6 +267,7 @@ func (b *builder) part(v *verdicts) (Part, bool) {
 	if f.Outcome == engine.Open {
 		p.Text = f.Leaning.Text
 	}
+	p.Headline = slices.Contains(headlines, f.Rule)
 	if doubtful(f) {
 		p.Do = cmp.Or(f.Remedy, remedyOf(f))
 		if f.Outcome == engine.Open && slices.Contains(headlines, f.Rule) {
@@ -307,10 +310,7 @@ func remedyOf(f *engine.Finding) string {
 // worse orders findings: what is certain first, then the worst danger, then the larger miss.
 func worse(x, y *engine.Finding) int {
 	certain := func(f *engine.Finding) int {
-		if f.Outcome == engine.Open {
-			return 1
-		}
-		return 0
+		return slices.Index([]engine.Outcome{engine.Fail, engine.Open, engine.Warn}, f.Outcome)
 	}
 	return cmp.Or(certain(x)-certain(y), x.Danger.Rank()-y.Danger.Rank())
 }

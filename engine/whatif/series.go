@@ -16,6 +16,8 @@ type Series struct {
 	Facts []string
 	// Unit is in the text of facts of this series, where two serve one fact; "" for any.
 	Unit string
+	// Kind is the kind of the part they are made for, where a fact serves several; "" for any.
+	Kind string
 	// Sizes rise, as a design writes them.
 	Sizes []string
 	// Because are the grounds.
@@ -27,6 +29,7 @@ type seriesFile struct {
 		Name    string        `yaml:"name" jsonschema:"required"`
 		Facts   []string      `yaml:"facts" jsonschema:"required"`
 		Unit    string        `yaml:"unit"`
+		Kind    string        `yaml:"kind"`
 		Sizes   []string      `yaml:"sizes" jsonschema:"required"`
 		Because []pack.Reason `yaml:"because" jsonschema:"required"`
 	} `yaml:"series" jsonschema:"required"`

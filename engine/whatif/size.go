@@ -63,6 +63,9 @@ func sizable(d *schema.Design, series []Series, below string) []*group {
 		}
 		for i := range series {
 			s := &series[i]
+			if s.Kind != "" && !isKind(d, strings.TrimSuffix(v.Path, v.Key)+"kind", s.Kind) || v.Type+"."+v.Key == "Pump.rated_flow" && len(d.Pump.Curve.Items) > 0 {
+				continue // of another kind; of a pump with a chart the label decides nothing
+			}
 			if !slices.Contains(s.Facts, v.Type+"."+v.Key) || s.Unit != "" && !strings.Contains(v.Reading.Text(), s.Unit) {
 				continue
 			}
@@ -79,6 +82,11 @@ func sizable(d *schema.Design, series []Series, below string) []*group {
 		}
 	})
 	return out
+}
+
+func isKind(d *schema.Design, path, kind string) bool {
+	fact := d.FactAt(path)
+	return fact != nil && fact.Known() && fact.Text() == kind
 }
 
 // key names a finding.
@@ -107,6 +115,12 @@ func (g *group) size(lib *engine.Library, d *schema.Design, o engine.Options) Si
 				bad[i][k] = f
 				count[k]++
 			}
+		}
+	}
+	// What is wrong with every size counts too, unless it is the same whatever the size.
+	for k, n := range count {
+		if n == len(bad) && moves(bad, k) {
+			count[k] = 0
 		}
 	}
 	works := make([]bool, len(bad))
@@ -143,6 +157,22 @@ func (g *group) size(lib *engine.Library, d *schema.Design, o engine.Options) Si
 	return out
 }
 
+// moves reports whether what is wrong with every size is another thing at each: its numbers follow the size.
+func moves(bad []map[key]*engine.Finding, k key) bool {
+	said := func(f *engine.Finding) string {
+		if f.Leaning != nil {
+			return f.Leaning.Text
+		}
+		return f.Text
+	}
+	for i := range bad[1:] {
+		if said(bad[i+1][k]) != said(bad[0][k]) {
+			return true
+		}
+	}
+	return false
+}
+
 // nearest is what is wrong with the size that comes nearest to working: the one with the fewest things wrong.
 func (g *group) nearest(bad []map[key]*engine.Finding, count map[key]int) *Wrong {
 	best, least := 0, -1
@@ -175,7 +205,7 @@ func decides(bad []map[key]*engine.Finding, count map[key]int) bool {
 // wrong reports whether a finding is not met, or would not be with all usual values.
 func wrong(f *engine.Finding) bool {
 	switch {
-	case f.Sense || f.Conceded != nil:
+	case f.Sense || f.Conceded != nil || engine.StageRank(f.Due) > engine.StageRank("built"): // what is entered and measured follows the part
 		return false
 	case f.Leaning != nil:
 		return f.Leaning.Likely == engine.Fail || f.Leaning.Likely == engine.Warn || f.Leaning.Fails >= 0.25

@@ -71,6 +71,26 @@ throttle_body: {injectors: {count: 4, static_mass_flow: 30 lb/h, test_pressure: 
 	assert.Equal(t, "fuel/injectors.duty-at-full-load", injectors.Below.Rule)
 }
 
+// No blade fuse carries 60 A: what is wrong with every size is told, not dropped.
+func TestNoSizeDoes(t *testing.T) {
+	got := sizes(t, `plumbline: 1
+battery: {system_voltage: 12 V}
+circuits: [{name: fan, purpose: cooling_fan, fuse: {rating: 40 A}, relay: none, feed_wires: [{size: 8 AWG, length: 2 m}], load: {kind: resistive, current: 60 A, rated_voltage: 13.5 V}}]
+`)
+	fuse := got["circuits[0].fuse"]
+	assert.Empty(t, fuse.Least)
+	require.NotNil(t, fuse.Never)
+	assert.Equal(t, "electrical/fusing.fuse-carries-load", fuse.Never.Rule)
+}
+
+// A pump with a chart is not sized by its label.
+func TestAPumpWithAChartIsNotSizedByItsLabel(t *testing.T) {
+	got := sizes(t, `plumbline: 1
+pump: {rated_flow: 160 L/h, curve: [{pressure: 200 kPa, flow: 176 L/h, current: 5 A}, {pressure: 400 kPa, flow: 140 L/h, current: 7 A}]}
+`)
+	assert.NotContains(t, got, "pump")
+}
+
 func TestSeriesRefusesWhatIsNoFact(t *testing.T) {
 	_, err := whatif.ReadSeries("s.yaml", []byte("series:\n  - {name: x, facts: [Wire.gauge], sizes: [1 mm], because: [{practice: y}]}\n"))
 	assert.ErrorContains(t, err, "there is no fact Wire.gauge")
