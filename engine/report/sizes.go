@@ -18,8 +18,8 @@ func Sizes(w io.Writer, d *schema.Design, list []whatif.Size, o TextOptions) err
 		switch {
 		case x.Never != nil:
 			text += "no size alone will do; with " + x.Never.Size + ", the nearest: " + reason(x.Never.Text)
-		case x.Below == nil && x.Most == "":
-			text += "any size will do, as far as is known"
+		case x.Least == "":
+			text += "nothing that is known decides it"
 		default:
 			text += "least that works " + x.Least
 			if x.Usual {

@@ -132,6 +132,9 @@ func (g *group) size(lib *engine.Library, d *schema.Design, o engine.Options) Si
 			}
 		}
 	}
+	if !decides(bad, count) {
+		return out
+	}
 	first := slices.Index(works, true)
 	if first < 0 {
 		out.Never = g.nearest(bad, count)
@@ -151,9 +154,10 @@ func (g *group) size(lib *engine.Library, d *schema.Design, o engine.Options) Si
 		out.Above = worst(bad[last+1], count, len(bad))
 		out.Above.Size = g.series.Sizes[last+1]
 	}
-	if decides(bad, count) {
-		out.Usual = slices.ContainsFunc(reports[first].Findings, func(f engine.Finding) bool { return f.Leaning != nil && count[key{f.Rule, f.Subject}] > 0 })
-	}
+	out.Usual = slices.ContainsFunc(reports[first].Findings, func(f engine.Finding) bool {
+		_, counts := count[key{f.Rule, f.Subject}]
+		return f.Leaning != nil && counts
+	})
 	return out
 }
 

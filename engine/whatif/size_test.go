@@ -75,7 +75,7 @@ throttle_body: {injectors: {count: 4, static_mass_flow: 30 lb/h, test_pressure: 
 func TestNoSizeDoes(t *testing.T) {
 	got := sizes(t, `plumbline: 1
 battery: {system_voltage: 12 V}
-circuits: [{name: fan, purpose: cooling_fan, fuse: {rating: 40 A}, relay: none, feed_wires: [{size: 8 AWG, length: 2 m}], load: {kind: resistive, current: 60 A, rated_voltage: 13.5 V}}]
+circuits: [{name: injectors, purpose: injectors, source: battery_post, fuse: {rating: 40 A}, relay: none, feed_wires: [{size: 8 AWG, length: 2 m}], load: {kind: resistive, current: 60 A, rated_voltage: 13.5 V}}]
 `)
 	fuse := got["circuits[0].fuse"]
 	assert.Empty(t, fuse.Least)
