@@ -140,7 +140,10 @@ type builder struct {
 
 // counts reports whether a finding is for the decision of this stage.
 func (b *builder) counts(f *engine.Finding) bool {
-	return !f.Sense && f.Conceded == nil && f.Region == "" && (engine.StageRank(f.Due) <= b.stage || f.Outcome == engine.Fail || f.Outcome == engine.Warn)
+	if f.Sense || f.Conceded != nil {
+		return false
+	}
+	return f.Outcome == engine.Fail || f.Region == "" && (engine.StageRank(f.Due) <= b.stage || f.Outcome == engine.Warn)
 }
 
 // verdicts are the findings about one part.
@@ -374,12 +377,13 @@ func missing(f *engine.Finding) bool {
 	return strings.HasSuffix(f.Subject, ".runs")
 }
 
-// wanted is what is missing altogether.
+// wanted is what is missing altogether: what fails of parts that nobody has in hand, and what would if nothing more were fitted.
 func (b *builder) wanted() []Wanted {
 	var out []Wanted
+	hand := inHand(b.design)
 	for i := range b.report.Findings {
 		f := &b.report.Findings[i]
-		if missing(f) && f.Outcome == engine.Fail && b.counts(f) && b.line(ownerOf(f.Subject), f) == ownerOf(f.Subject) {
+		if f.Outcome == engine.Fail && b.counts(f) && !slices.Contains(hand, b.owner(f)) {
 			out = append(out, Wanted{Subject: f.Subject, Text: f.Text, Do: f.Remedy, Rules: []string{f.Rule}})
 			continue
 		}
