@@ -73,8 +73,10 @@ func (c *Command) check(args []string, f checkFlags) error {
 		return err
 	}
 	r.library = lib.Library
-	if r.options.Patterns, err = c.patterns(f.patterns); err != nil {
-		return err
+	if f.format == "text" || f.format == "json" { // the others show no leaning
+		if r.options.Patterns, err = c.patterns(f.patterns); err != nil {
+			return err
+		}
 	}
 	if r.options.Regions, err = c.regions(lib.Library, f.regions); err != nil {
 		return err
