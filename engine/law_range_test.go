@@ -2,6 +2,7 @@ package engine_test
 
 import (
 	"strconv"
+	"strings"
 	"testing"
 	"time"
 
@@ -163,5 +164,28 @@ func TestARangeIsToldAsWritten(t *testing.T) {
 	assert.True(t, read, "a finding names the range among the facts it read")
 	for _, r := range report.Unread {
 		assert.NotEqual(t, "design.engine.power", r.Path, "it was read, though it settled nothing")
+	}
+}
+
+// A condition that comes true somewhere inside a range and not at its ends stays open, however few points meet it; every
+// value of a whole number is tried.
+func TestWhatTurnsTwiceWithinARangeStaysOpen(t *testing.T) {
+	lib := library(t)
+	for text, want := range map[string]engine.Outcome{
+		"start/setup.cylinders-entered engine: {cycle: four_stroke, cylinders: 1..16}, setup: {cylinders: 7}":                                                            engine.Open,
+		"start/setup.cylinders-entered engine: {cycle: four_stroke, cylinders: 4..6}, setup: {cylinders: 8}":                                                             engine.Fail,
+		"electrical/changed-supply.loads-suit-voltage battery: {system_voltage: 6 V..48 V, changed: {old_grounded_pole: negative, old_voltage: 24 V, loads_suit: true}}": engine.Open,
+	} {
+		rule, design, _ := strings.Cut(text, " ")
+		d, err := schema.Load("d.yaml", []byte("{plumbline: 1, "+design+"}"))
+		require.NoError(t, err)
+		found := 0
+		for _, f := range lib.Judge(d, engine.Options{NoAssumptions: true, Stage: "started"}).Findings {
+			if f.Rule == rule {
+				found++
+				assert.Equal(t, want, f.Outcome, text)
+			}
+		}
+		assert.Equal(t, 1, found, text)
 	}
 }

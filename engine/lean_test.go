@@ -2,6 +2,7 @@ package engine_test
 
 import (
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"testing"
@@ -74,7 +75,7 @@ func judgedAs(r *engine.Report) map[string]engine.Outcome {
 // widen states a number as a range around it.
 func widen(t *rapid.T, d *schema.Design, path string, width, at float64) {
 	si := sizeAt(d, path)
-	span := width * abs(si)
+	span := width * math.Abs(si)
 	if err := d.PutRange(path, si-at*span, si, si+(1-at)*span); err != nil {
 		t.Logf("%s: %v", path, err)
 	}
@@ -85,13 +86,6 @@ func sizeAt(d *schema.Design, path string) float64 {
 		return q.SI()
 	}
 	return 0
-}
-
-func abs(x float64) float64 {
-	if x < 0 {
-		return -x
-	}
-	return x
 }
 
 // A finding that rests on usual values stays open; with patterns or without, what is decided is the same.

@@ -168,7 +168,7 @@ func factsOf(d *Design) map[string]any {
 		case v.Optional != nil && v.Optional.Presence() != NotStated:
 			facts[v.Path] = v.Optional.Presence()
 		case v.Listing != nil && v.Listing.Known():
-			facts[v.Path] = v.Listing.(listSetter).length()
+			facts[v.Path] = v.Listing.Len()
 		case IsStated(v.Reading):
 			facts[v.Path] = v.Reading.Text()
 		}

@@ -69,7 +69,7 @@ func stated(d *Design) []string {
 		case strings.HasPrefix(path, "plumbline"), strings.HasPrefix(path, "based_on"), strings.HasPrefix(path, "leave_out"):
 		case v.Optional != nil && v.Optional.Presence() == Absent:
 			out = append(out, fmt.Sprintf("%s none %s:%d", path, v.Optional.Place().File, v.Optional.Place().Line))
-		case v.Listing != nil && v.Listing.Known() && v.Listing.(listSetter).length() == 0:
+		case v.Listing != nil && v.Listing.Known() && v.Listing.Len() == 0:
 			out = append(out, fmt.Sprintf("%s empty %s:%d", path, v.Listing.Place().File, v.Listing.Place().Line))
 		case v.Reading != nil && v.Reading.Known():
 			out = append(out, fmt.Sprintf("%s %s %s:%d", path, v.Reading.Text(), v.Reading.Place().File, v.Reading.Place().Line))

@@ -185,12 +185,13 @@ type Listing interface {
 	Known() bool
 	Path() string
 	Place() Place
+	// Len is how many items are stated.
+	Len() int
 }
 
 type listSetter interface {
 	Listing
 	grow() any
-	length() int
 	item(i int) any
 	setKnown(at Place)
 	stamp(path string)
@@ -201,7 +202,9 @@ func (l *List[T]) grow() any {
 	l.Items = append(l.Items, zero)
 	return &l.Items[len(l.Items)-1]
 }
-func (l *List[T]) length() int       { return len(l.Items) }
+
+// Len is how many items are stated.
+func (l *List[T]) Len() int          { return len(l.Items) }
 func (l *List[T]) item(i int) any    { return &l.Items[i] }
 func (l *List[T]) setKnown(at Place) { l.known, l.place = true, at }
 func (l *List[T]) stamp(path string) { l.path = path }

@@ -162,7 +162,7 @@ func (d *Design) follow(path string, show func(v reflect.Value)) bool {
 			v = reflect.ValueOf(v.Addr().Interface().(maybeSetter).partPointer()).Elem()
 		case KindList:
 			list := v.Addr().Interface().(listSetter)
-			if !step.Item || step.Index < 0 || step.Index >= list.length() {
+			if !step.Item || step.Index < 0 || step.Index >= list.Len() {
 				return false
 			}
 			v = reflect.ValueOf(list.item(step.Index)).Elem()

@@ -164,7 +164,7 @@ func TestLoadedFactsAreTheWrittenOnes(t *testing.T) {
 			case v.Optional != nil && v.Optional.Presence() != NotStated:
 				got[v.Path] = v.Optional.Presence()
 			case v.Listing != nil && v.Listing.Known():
-				got[v.Path] = v.Listing.(listSetter).length()
+				got[v.Path] = v.Listing.Len()
 			case v.Reading != nil && v.Reading.Ranged():
 				low, usual, high := v.Reading.Ends()
 				got[v.Path] = [3]any{low, usual, high}

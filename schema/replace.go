@@ -162,7 +162,7 @@ func (f *filler) fact(mine, its reflect.Value, path string) {
 
 func (f *filler) list(field *fieldPlan, mine, its reflect.Value, path string) {
 	a, b := mine.Addr().Interface().(listSetter), its.Addr().Interface().(listSetter)
-	if !listed(b) || listed(a) && a.length() == 0 {
+	if !listed(b) || listed(a) && a.Len() == 0 {
 		return
 	}
 	if field.part == nil || field.part.points() {
@@ -171,7 +171,7 @@ func (f *filler) list(field *fieldPlan, mine, its reflect.Value, path string) {
 		}
 		mine.Set(its)
 		f.filled = append(f.filled, path)
-		for i := range a.length() {
+		for i := range a.Len() {
 			if field.part != nil {
 				f.all(field.part, reflect.ValueOf(a.item(i)).Elem(), fmt.Sprintf("%s[%d]", path, i))
 			}
@@ -181,10 +181,10 @@ func (f *filler) list(field *fieldPlan, mine, its reflect.Value, path string) {
 	if !listed(a) {
 		a.setKnown(b.Place())
 	}
-	named := a.length()
+	named := a.Len()
 	taken := make([]bool, named)
 next:
-	for i := range b.length() {
+	for i := range b.Len() {
 		its := b.item(i)
 		for n := range named {
 			if !taken[n] && f.same(path, a.item(n), its) {
@@ -194,11 +194,11 @@ next:
 			}
 		}
 		a.grow()
-		f.part(field.part, reflect.ValueOf(a.item(a.length()-1)).Elem(), reflect.ValueOf(its).Elem(), fmt.Sprintf("%s[%d]", path, a.length()-1))
+		f.part(field.part, reflect.ValueOf(a.item(a.Len()-1)).Elem(), reflect.ValueOf(its).Elem(), fmt.Sprintf("%s[%d]", path, a.Len()-1))
 	}
 	// A second one of a kind is like the first.
 	for n := range named {
-		for i := range b.length() {
+		for i := range b.Len() {
 			if its := b.item(i); !taken[n] && f.same(path, a.item(n), its) {
 				taken[n] = true
 				f.part(field.part, reflect.ValueOf(a.item(n)).Elem(), reflect.ValueOf(its).Elem(), fmt.Sprintf("%s[%d]", path, n))
@@ -251,7 +251,7 @@ func closePart(plan *typePlan, part reflect.Value) {
 				continue // what nobody copied from a paper is not known, not absent
 			}
 			list.setKnown(list.Place())
-			for i := range list.length() {
+			for i := range list.Len() {
 				if f.part != nil {
 					closePart(f.part, reflect.ValueOf(list.item(i)).Elem())
 				}
@@ -285,8 +285,8 @@ func keepPart(plan *typePlan, part reflect.Value, path string, keep func(string)
 			}
 		case KindList:
 			list := field.Addr().Interface().(listSetter)
-			left = list.Known() && list.length() == 0 && keep(at)
-			for i := range list.length() {
+			left = list.Known() && list.Len() == 0 && keep(at)
+			for i := range list.Len() {
 				item := fmt.Sprintf("%s[%d]", at, i)
 				if f.part == nil {
 					left = left || keep(at)

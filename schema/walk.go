@@ -64,7 +64,7 @@ func walkPart(plan *typePlan, part reflect.Value, path string, visit func(Visit)
 			list := pointer.(listSetter)
 			v.Listing = list
 			visit(v)
-			for i := range list.length() {
+			for i := range list.Len() {
 				at := v.Path + "[" + strconv.Itoa(i) + "]"
 				if f.part != nil {
 					walkPart(f.part, reflect.ValueOf(list.item(i)).Elem(), at, visit)
@@ -106,7 +106,7 @@ func stampPart(plan *typePlan, part reflect.Value, path string) {
 		case KindList:
 			list := pointer.(listSetter)
 			list.stamp(at)
-			for i := range list.length() {
+			for i := range list.Len() {
 				item := at + "[" + strconv.Itoa(i) + "]"
 				if f.part != nil {
 					stampPart(f.part, reflect.ValueOf(list.item(i)).Elem(), item)

@@ -186,6 +186,9 @@ func (c *Command) inDesign(arg string, lib *library, units quantity.System, f ex
 	if o.Regions, err = c.regions(lib.Library, f.regions); err != nil {
 		return nil, err
 	}
+	if o.Patterns, err = c.patterns(nil); err != nil {
+		return nil, err
+	}
 	o = c.defaults(design, o)
 	return &inDesign{design: design, library: lib.Library, options: o, session: lib.Session(design, o), labels: labelsOf(design)}, nil
 }

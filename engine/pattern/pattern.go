@@ -205,7 +205,7 @@ func (p *Pattern) Contradicts(d *schema.Design) string {
 				out = v.Path
 			}
 		case v.Listing != nil && v.Listing.Known():
-			if own, ok := d.At(v.Path).(schema.Listing); ok && own.Known() && empty(own) {
+			if own, ok := d.At(v.Path).(schema.Listing); ok && own.Known() && own.Len() == 0 {
 				out = v.Path
 			}
 		}
@@ -277,8 +277,6 @@ func presence(d *schema.Design, path string) schema.Presence {
 	}
 	return schema.NotStated
 }
-
-func empty(l schema.Listing) bool { return reflect.ValueOf(l).Elem().FieldByName("Items").Len() == 0 }
 
 // name is the name of an item; false when it has none.
 func name(item any) (string, bool) {

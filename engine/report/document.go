@@ -140,10 +140,13 @@ type Leaning struct {
 	Subject string `json:"subject"`
 	// The way it leans; turns: it depends on where between its usual ends a value lies.
 	Lean string `json:"lean" jsonschema:"enum=would pass,enum=would warn,enum=would fail,enum=turns"`
-	// What would be found, at the point nearest to turning.
+	// What would be found where it decides: at best for one that would fail, with all usual values for one that turns and
+	// comes out badly with them, else at the point nearest to turning.
 	Text string `json:"text"`
 	// What to do about it, where it would not pass there.
 	Remedy string `json:"remedy,omitempty"`
+	// What would be found with all usual values.
+	AtUsual string `json:"at_usual"`
 	// The value there, and its ends over all points tried, as printed.
 	Measured string `json:"measured,omitempty"`
 	Low      string `json:"low,omitempty"`

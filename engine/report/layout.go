@@ -116,7 +116,7 @@ func newLeaning(f *engine.Finding) Leaning {
 		}
 		return n.Text
 	}
-	out := Leaning{Rule: f.Rule, Subject: f.Subject, Lean: string(x.Lean), Text: x.Text, Remedy: x.Remedy, Measured: text(x.Measured), Low: text(x.Low),
+	out := Leaning{Rule: f.Rule, Subject: f.Subject, Lean: string(x.Lean), Text: x.Text, Remedy: x.Remedy, AtUsual: x.AtUsual, Measured: text(x.Measured), Low: text(x.Low),
 		High: text(x.High), Patterns: x.Patterns, Points: x.Points}
 	return out
 }

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strings"
 
+	"plumbline/engine/pack"
 	"plumbline/engine/sheet"
 )
 
@@ -58,7 +59,7 @@ func (s *jobSheet) slip(x *sheet.Slip) {
 		if full {
 			lines = 2
 		}
-		s.Tagged(slipIndent, "ADD", styleBold, s.cut(lines, slipIndent, addWords(x.Add)))
+		s.Tagged(slipIndent, "ADD", styleBold, s.listed(lines, slipIndent, x.Add))
 	}
 	for i, a := range x.Ask {
 		word := ""
@@ -74,6 +75,7 @@ func (s *jobSheet) slip(x *sheet.Slip) {
 		s.Para(0, 0, "What would do: plumbline size "+clean(s.report.File))
 	}
 	s.Para(0, 0, "All of it: plumbline check --verbose "+clean(s.report.File))
+	s.Para(0, 0, LocalCodes)
 }
 
 const (
@@ -127,9 +129,18 @@ func (s *jobSheet) crowded(x *sheet.Slip) bool {
 	return n >= 3
 }
 
-// cut ends a text at a word so that it fills no more than some lines.
+// rows are how many rows of the paper some lines of a wide one take.
+func (s *jobSheet) rows(lines, indent int) int {
+	return max(lines, (lines*(widePaper-indent)+s.width-indent-1)/max(1, s.width-indent))
+}
+
+// widePaper is the width for which lines are counted.
+const widePaper = 80
+
+// cut ends a text at a word so that it fills no more than some lines. What to do is never cut: half an instruction misleads.
 func (s *jobSheet) cut(lines, indent int, text string) string {
 	all := wrap(text, s.width-indent, s.width-indent)
+	lines = s.rows(lines, indent)
 	if len(all) <= lines {
 		return text
 	}
@@ -147,29 +158,37 @@ func (s *jobSheet) slipPart(p *sheet.Part) {
 	if p.Word == sheet.No {
 		style = styleFail
 	}
-	text := partWords(p) + ": " + clause(p.Text)
-	if p.Word == sheet.No && !p.Whatever {
-		text = partWords(p) + ", with anything usual: " + uncapital(clause(p.Text))
+	danger := pack.Danger(p.Danger)
+	because := clause(p.Text)
+	if p.Word == sheet.No && p.Holds == sheet.Anything {
+		because = p.Holds + ", " + uncapital(because)
 	}
+	if p.Word == sheet.No && danger.Grave() {
+		because = "danger of " + danger.Words() + ": " + uncapital(because)
+	}
+	text := partWords(p) + ": " + because
 	if t := p.Turn; t != nil {
 		text += fmt.Sprintf("; right with %s %s %s", factName(t.Path), strings.ReplaceAll(t.Right, "_", " "), t.At)
 	}
 	if p.More > 0 {
 		text += fmt.Sprintf("; and %d more", p.More)
 	}
-	s.Tagged(slipIndent, word, style, s.cut(s.told, slipIndent, text+"."))
+	if text += "."; p.Word != sheet.No {
+		text = s.cut(s.told, slipIndent, text)
+	}
+	s.Tagged(slipIndent, word, style, text)
 	if p.Do != "" {
-		s.Para(slipIndent, slipIndent+3, "-> "+s.cut(1, slipIndent+3, sentence(doWords(p.Do))))
+		s.Para(slipIndent, slipIndent+3, "-> "+sentence(doWords(p.Do)))
 	}
 }
 
-// fineWords say in a line that a part is right, with its margin.
+// fineWords say in a line that a part is right, with its margin and how far that holds.
 func fineWords(p *sheet.Part) string {
-	holds := "with anything usual"
-	if p.Whatever {
-		holds = "whatever the rest is"
+	text := partWords(p)
+	if p.Holds != "" {
+		text += ", " + p.Holds
 	}
-	return partWords(p) + ", " + holds + ": " + uncapital(clause(p.Text)) + "."
+	return text + ": " + uncapital(clause(p.Text)) + "."
 }
 
 // partWords are what a part is called, with what is printed on it.
@@ -181,21 +200,25 @@ func partWords(p *sheet.Part) string {
 	return text
 }
 
-// addWords list what is to be added.
-func addWords(list []sheet.Wanted) string {
-	var out []string
+// listed names what is to be added, thing by thing, as many as some lines hold.
+func (s *jobSheet) listed(lines, indent int, list []sheet.Wanted) string {
+	text, rows := "", s.rows(lines, indent)
 	for i, w := range list {
-		if i == mostAdded {
-			out = append(out, fmt.Sprintf("and %d more", len(list)-i))
-			break
+		next := capital(doWords(w.Do)) + "."
+		if text != "" {
+			next = text + " " + next
 		}
-		out = append(out, uncapital(doWords(w.Do)))
+		more := fmt.Sprintf(" And %d more.", len(list)-i-1)
+		if i+1 == len(list) {
+			more = ""
+		}
+		if i > 0 && len(wrap(next+more, s.width-indent, s.width-indent)) > rows {
+			return text + fmt.Sprintf(" And %d more.", len(list)-i)
+		}
+		text = next
 	}
-	return capital(strings.Join(out, "; ")) + "."
+	return text
 }
-
-// mostAdded are how many things to add are told.
-const mostAdded = 5
 
 // clause is the first statement of a sentence: what is wrong, before what then happens.
 func clause(text string) string {
@@ -208,8 +231,15 @@ func clause(text string) string {
 	return strings.TrimSuffix(text, ".")
 }
 
-// first are sentences that come before the work: they are for a vehicle that runs, not for a list of parts.
-var first = regexp.MustCompile(`^(Engine off|Stop the engine|Key off|Turn the key off)[^.]*\. `)
+// before are sentences that come before the work.
+var before = regexp.MustCompile(`^(Engine off|Stop the engine|Key off|Turn the key off)[^.]*\. `)
 
-// doWords are what to do, without what comes before the work.
-func doWords(text string) string { return clause(first.ReplaceAllString(clean(text), "")) }
+// doWords are what to do: the first sentence of it, whole, with what comes before the work.
+func doWords(text string) string {
+	text = clean(text)
+	at := len(before.FindString(text))
+	if end := strings.Index(text[at:], ". "); end >= 0 {
+		text = text[:at+end]
+	}
+	return strings.TrimSuffix(text, ".")
+}

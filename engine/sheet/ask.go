@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"plumbline/engine"
 	"plumbline/schema"
 	"plumbline/schema/words"
 )
@@ -26,7 +27,7 @@ func (b *builder) asks(parts []Part) []Ask {
 		}
 	}
 	for i := range b.report.Asked {
-		if q := &b.report.Asked[i]; b.begun(q.Path) {
+		if q := &b.report.Asked[i]; b.begun(q.Path) && !b.wants(q.Path) {
 			add(q.Path, len(q.Rules))
 		}
 	}
@@ -71,12 +72,19 @@ func question(path string) string {
 	return strings.ToUpper(text[:1]) + text[1:]
 }
 
-// asking is the question with the name of the part it is about, where several may be meant.
+// wants reports whether a part is among what is to be added anyway.
+func (b *builder) wants(path string) bool {
+	return slices.ContainsFunc(b.report.Findings, func(f engine.Finding) bool {
+		return f.Wanting != nil && f.Wanting.Outcome == engine.Fail && b.counts(&f) && slices.Contains(f.Missing, path)
+	})
+}
+
+// asking is the question with the name of the part it is about, where it does not say that itself.
 func (b *builder) asking(path string) string {
-	owner := ownerOf(path)
-	text := question(path)
-	if fact := b.design.FactAt(owner + ".name"); fact != nil && fact.Known() {
-		text = fact.Text() + ", " + strings.ToLower(text[:1]) + text[1:]
+	owner, text := ownerOf(path), question(path)
+	name := b.name(owner)
+	if owner == path || strings.Contains(strings.ToLower(text), strings.ToLower(name)) {
+		return text
 	}
-	return text
+	return strings.ToUpper(name[:1]) + name[1:] + ", " + strings.ToLower(text[:1]) + text[1:]
 }

@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"reflect"
 	"slices"
 	"strings"
 
@@ -283,7 +282,7 @@ func (b *builder) keys(owner string) []string {
 					return nil
 				}
 			case schema.Listing:
-				if at.Known() && !empty(at) {
+				if at.Known() && at.Len() > 0 {
 					return nil
 				}
 			}
@@ -303,5 +302,3 @@ func isWord(d *schema.Design, path, word string) bool {
 	fact := d.FactAt(path)
 	return fact != nil && fact.Known() && fact.Text() == word
 }
-
-func empty(l schema.Listing) bool { return reflect.ValueOf(l).Elem().FieldByName("Items").Len() == 0 }

@@ -47,11 +47,13 @@ type Part struct {
 	Stated []string `json:"stated,omitempty"`
 	// Word is the verdict.
 	Word Word `json:"word" jsonschema:"enum=no,enum=ok,enum=ask"`
+	// Danger is what is at stake where it is wrong.
+	Danger string `json:"danger,omitempty"`
 	// Text says why, with the deciding number; Do what to buy or do instead.
 	Text string `json:"text"`
 	Do   string `json:"do,omitempty"`
-	// Whatever is set when it holds whatever the rest is; otherwise it holds with anything usual.
-	Whatever bool `json:"whatever"`
+	// Holds says how far: whatever the rest is; with anything usual; or with most that is usual.
+	Holds string `json:"holds,omitempty" jsonschema:"enum=whatever the rest is,enum=with anything usual,enum=with most that is usual"`
 	// Turn is where it turns.
 	Turn *Turn `json:"turn,omitempty"`
 	// Margin is how far the tightest number is inside its limit.
@@ -194,19 +196,16 @@ func (b *builder) causesFirst(by map[string]*verdicts) {
 	body.fails, body.turns = slices.DeleteFunc(body.fails, follows), slices.DeleteFunc(body.turns, follows)
 }
 
-// often is the share of usual builds that fail from which a part is asked about.
-const often = 0.25
-
 // take sorts a finding in.
 func (v *verdicts) take(f *engine.Finding) {
 	lean := f.Leaning
-	if (v.owner == "design.engine" || v.owner == "design.fuel") && f.Outcome != engine.Fail {
-		return // nobody buys them: only what cannot be is told
+	if nobodyBuys(v.owner) && f.Outcome != engine.Fail {
+		return
 	}
 	switch {
 	case f.Outcome == engine.Fail, f.Outcome == engine.Warn && f.Danger != pack.NoDanger, lean != nil && lean.Worst == engine.Fail && lean.Best != engine.Pass:
 		v.fails = append(v.fails, f)
-	case lean != nil && lean.Lean == engine.Turns && (lean.Likely == engine.Fail || lean.Fails >= often):
+	case lean != nil && lean.Lean == engine.Turns && lean.OftenFails():
 		v.turns = append(v.turns, f)
 	case f.Outcome == engine.Pass, f.Outcome == engine.Warn, lean != nil:
 		v.fine = append(v.fine, f)
@@ -215,17 +214,33 @@ func (v *verdicts) take(f *engine.Finding) {
 	}
 }
 
-// part makes the line of a part; false when nothing can be said of it.
+// How far what is said of a part holds.
+const (
+	Whatever = "whatever the rest is"
+	Anything = "with anything usual"
+	Most     = "with most that is usual"
+)
+
+// holds says how far what a finding says holds.
+func holds(f *engine.Finding) string {
+	switch {
+	case f.Leaning == nil:
+		return Whatever
+	case f.Leaning.Lean == engine.Turns:
+		return Most
+	}
+	return Anything
+}
+
+// part makes the line of a part; false for an engine or fuel of which nothing is impossible: nobody buys them.
 func (b *builder) part(v *verdicts) (Part, bool) {
 	p := Part{Subject: v.owner, Rules: []string{}, Name: b.name(v.owner), Stated: stated(b.design, v.owner)}
-	about := v.owner == "design.engine" || v.owner == "design.fuel"
 	certain := slices.ContainsFunc(v.fails, func(f *engine.Finding) bool { return f.Outcome != engine.Open })
-	missing := b.keys(v.owner)
-	switch {
-	case len(missing) > 0 && !certain && !b.unmarked(v.owner):
-		if len(v.asks)+len(v.fails)+len(v.turns) == 0 {
-			return p, false
-		}
+	switch missing := b.keys(v.owner); {
+	case b.unmarked(v.owner) && !certain:
+		p.Word, p.Holds, p.Danger = No, Whatever, string(pack.Fire)
+		p.Text, p.Do, p.Rules = "it has no mark and no pressure is printed on it", "Fit hose marked for fuel injection.", rules(v.asks)
+	case len(missing) > 0 && !certain:
 		p.Word, p.Text, p.Rules = Asks, "look for "+strings.Join(missing, " or "), rules(slices.Concat(v.fails, v.turns, v.asks))
 		for _, f := range slices.Concat(v.fails, v.turns) {
 			if t := f.Leaning.Turn(); t != nil && strings.HasPrefix(t.Path, v.owner+".") {
@@ -233,52 +248,59 @@ func (b *builder) part(v *verdicts) (Part, bool) {
 				break
 			}
 		}
-		return p, true
 	case len(v.fails) > 0:
-		slices.SortStableFunc(v.fails, worse)
-		f := v.fails[0]
-		p.Word, p.More = No, len(v.fails)-1
-		p.Text, p.Do, p.Whatever = f.Text, f.Remedy, f.Outcome != engine.Open
-		if f.Outcome == engine.Open {
-			p.Text, p.Do = f.Leaning.Text, f.Leaning.Remedy
-		}
-		p.Rules = rules(v.fails)
-		return p, true
-	case b.unmarked(v.owner):
-		p.Word, p.Whatever = No, true
-		p.Text, p.Do, p.Rules = "it has no mark and no pressure is printed on it", "Fit hose marked for fuel injection.", rules(v.asks)
-		return p, true
+		p.tell(No, v.fails, worse)
 	case len(v.turns) > 0:
-		slices.SortStableFunc(v.turns, likelier)
-		f := v.turns[0]
-		p.Word, p.More, p.Turn = Asks, len(v.turns)-1, TurnOf(f.Leaning.Turn())
-		p.Text, p.Do, p.Rules = f.Leaning.Text, f.Leaning.Remedy, rules(v.turns)
-		return p, true
-	case about:
+		p.tell(Asks, v.turns, likelier)
+		p.Turn = TurnOf(v.turns[0].Leaning.Turn())
+	case nobodyBuys(v.owner):
 		return p, false
-	}
-	if text := b.otherPressure(v.owner); text != "" {
-		p.Word, p.Text, p.Rules = Asks, text, rules(v.asks)
-		return p, true
-	}
-	p.Word, p.Text, p.Whatever = OK, "nothing against it in what is known", true
-	f := deciding(v.fine)
-	if f == nil {
-		return p, true
-	}
-	p.Rules, p.Text, p.Margin, p.Whatever = rules([]*engine.Finding{f}), f.Text, margin(f), f.Outcome != engine.Open
-	if f.Outcome == engine.Open {
-		p.Text = f.Leaning.Text
-	}
-	p.Headline = slices.Contains(headlines, f.Rule)
-	if doubtful(f) {
-		p.Do = cmp.Or(f.Remedy, remedyOf(f))
-		if f.Outcome == engine.Open && slices.Contains(headlines, f.Rule) {
-			p.Word, p.Whatever = Asks, false // what it is bought for comes out doubtful
-		}
+	default:
+		b.fine(&p, v)
 	}
 	return p, true
 }
+
+// tell gives a part the worst of what is said of it.
+func (p *Part) tell(word Word, list []*engine.Finding, order func(x, y *engine.Finding) int) {
+	slices.SortStableFunc(list, order)
+	f := list[0]
+	p.Word, p.More, p.Rules, p.Danger, p.Holds = word, len(list)-1, rules(list), string(f.Danger), holds(f)
+	p.Text, p.Do = f.Text, f.Remedy
+	if f.Leaning != nil {
+		p.Text, p.Do = f.Leaning.Text, f.Leaning.Remedy
+	}
+}
+
+// fine is the line of a part of which nothing is wrong.
+func (b *builder) fine(p *Part, v *verdicts) {
+	if text := b.otherPressure(v.owner); text != "" {
+		p.Word, p.Text, p.Rules = Asks, text, rules(v.asks)
+		return
+	}
+	p.Word, p.Text = OK, "nothing against it in what is known"
+	f := deciding(v.fine)
+	if f == nil {
+		return
+	}
+	p.Rules, p.Margin, p.Holds, p.Headline = rules([]*engine.Finding{f}), margin(f), holds(f), slices.Contains(headlines, f.Rule)
+	p.Text = f.Text
+	if f.Leaning != nil {
+		p.Text = f.Leaning.Text
+		if f.Leaning.Lean == engine.Turns {
+			p.Text = f.Leaning.AtUsual
+		}
+	}
+	if doubtful(f) {
+		p.Do = cmp.Or(f.Remedy, remedyOf(f))
+		if p.Headline && f.Outcome == engine.Open {
+			p.Word = Asks // what it is bought for comes out doubtful
+		}
+	}
+}
+
+// nobodyBuys reports whether a part is none to buy: only what is impossible of it is told.
+func nobodyBuys(owner string) bool { return owner == "design.engine" || owner == "design.fuel" }
 
 // doubtful reports whether a finding warns, or would with all usual values.
 func doubtful(f *engine.Finding) bool {
@@ -296,7 +318,7 @@ func (b *builder) otherPressure(owner string) string {
 	text := "its label is for " + d.Pump.RatedPressure.Text() + " and the regulator holds " + d.Regulator.Setting.Text() + ", look at its chart there"
 	for i := range b.report.Findings {
 		if f := &b.report.Findings[i]; f.Rule == headlines[0] && f.Leaning != nil {
-			said, _, _ := strings.Cut(f.Leaning.Text, "; ")
+			said, _, _ := strings.Cut(f.Leaning.AtUsual, "; ")
 			text += ": by a usual one " + strings.ToLower(said[:1]) + strings.TrimSuffix(said[1:], ".")
 		}
 	}

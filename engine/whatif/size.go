@@ -117,9 +117,9 @@ func (g *group) size(lib *engine.Library, d *schema.Design, o engine.Options) Si
 			}
 		}
 	}
-	// What is wrong with every size counts too, unless it is the same whatever the size.
+	// What is wrong with the part at every size counts too, unless it is the same whatever the size.
 	for k, n := range count {
-		if n == len(bad) && moves(bad, k) {
+		if n == len(bad) && schema.Path(k.subject).Section() == schema.Path(g.of).Section() && moves(bad, k) {
 			count[k] = 0
 		}
 	}
@@ -212,7 +212,7 @@ func wrong(f *engine.Finding) bool {
 	case f.Sense || f.Conceded != nil || engine.StageRank(f.Due) > engine.StageRank("built"): // what is entered and measured follows the part
 		return false
 	case f.Leaning != nil:
-		return f.Leaning.Likely == engine.Fail || f.Leaning.Likely == engine.Warn || f.Leaning.Fails >= 0.25
+		return f.Leaning.Likely == engine.Warn || f.Leaning.OftenFails()
 	}
 	return f.Outcome == engine.Fail || f.Outcome == engine.Warn
 }

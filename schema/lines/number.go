@@ -202,3 +202,17 @@ func isA(text string, d quantity.Dimension) bool {
 	_, err := quantity.Parse(text, d)
 	return err == nil
 }
+
+// wholeOf is the whole number that a token is, in digits or as a word; nil for none.
+func wholeOf(t *token) *number {
+	if t.kind == figure && t.num.whole {
+		return t.num
+	}
+	if digits := counted[strings.ToLower(t.text)]; digits != "" {
+		return &number{core: digits, text: digits, bare: true, whole: true}
+	}
+	return nil
+}
+
+// counted are the whole numbers that people write as words.
+var counted = map[string]string{"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "eight": "8"}

@@ -1,29 +1,23 @@
 package rule
 
-import "plumbline/engine/vocabulary"
+import (
+	"slices"
+	"strings"
+	"sync"
+
+	"plumbline/engine/derive"
+	"plumbline/engine/vocabulary"
+	"plumbline/schema"
+)
 
 // Stricter tells which way a limit makes one rule stricter.
 func (r *Rule) Stricter(name string) vocabulary.Lean {
-	lets := map[string]vocabulary.Lean{}
-	of := func(n string) vocabulary.Lean {
+	lean := r.leans(func(n string) vocabulary.Lean {
 		if n == name {
 			return vocabulary.Up
 		}
-		return lets[n]
-	}
-	lean := func(p *vocabulary.Program) vocabulary.Lean {
-		if p == nil {
-			return vocabulary.Still
-		}
-		tree, err := vocabulary.ParseTree(p.Text)
-		if err != nil {
-			return vocabulary.Both
-		}
-		return tree.Lean(of)
-	}
-	for _, l := range r.Lets {
-		lets[l.Name] = lean(l.Prog)
-	}
+		return vocabulary.Still
+	})
 	out := lean(r.Applies) // a rule that applies more often is stricter
 	if lean(r.Each) != vocabulary.Still {
 		return vocabulary.Both
@@ -43,4 +37,63 @@ func (r *Rule) Stricter(name string) vocabulary.Lean {
 		}
 	}
 	return out
+}
+
+// Straight reports whether the conditions of the rule turn once at most while a fact grows: what comes out alike at both
+// ends of its range then does so all over it. A rule that measures is asked where it applies only: what it measures is
+// watched. What is computed from the fact may go any way.
+func (r *Rule) Straight(path string) bool {
+	key := schema.Path(path).Key()
+	lean := r.leans(func(name string) vocabulary.Lean {
+		at := name[strings.LastIndexByte(name, '.')+1:]
+		switch {
+		case strings.HasPrefix(name, "limit.") || strings.HasPrefix(name, "table."):
+			return vocabulary.Still
+		case computed()[at]:
+			return vocabulary.Both
+		case at == key:
+			return vocabulary.Up
+		}
+		return vocabulary.Still
+	})
+	conditions := []*vocabulary.Program{r.Applies}
+	for _, t := range []*Test{r.Must, r.Should} {
+		if t != nil && r.Measure == nil {
+			conditions = append(conditions, t.Condition)
+		}
+	}
+	return lean(r.Each) == vocabulary.Still && !slices.ContainsFunc(conditions, func(p *vocabulary.Program) bool { return lean(p) == vocabulary.Both })
+}
+
+// computed are the names of all derived values.
+var computed = sync.OnceValue(func() map[string]bool {
+	out := map[string]bool{}
+	for _, e := range derive.All().Entries() {
+		out[e.Name] = true
+	}
+	return out
+})
+
+// leans tells which way the expressions of the rule go, its lets too, when it is told of names.
+func (r *Rule) leans(of func(name string) vocabulary.Lean) func(p *vocabulary.Program) vocabulary.Lean {
+	lets := map[string]vocabulary.Lean{}
+	lean := func(p *vocabulary.Program) vocabulary.Lean {
+		if p == nil {
+			return vocabulary.Still
+		}
+		tree, err := vocabulary.ParseTree(p.Text)
+		if err != nil {
+			return vocabulary.Both
+		}
+		return tree.Lean(func(n string) vocabulary.Lean {
+			if l, is := lets[n]; is {
+				return l
+			}
+			return of(n)
+		})
+	}
+	for _, l := range r.Lets {
+		lets[l.Name] = lean(l.Prog)
+	}
+	return lean
 }
