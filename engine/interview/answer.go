@@ -95,6 +95,9 @@ func (s *Session) back() Reply {
 
 // value puts an answer into the text.
 func (s *Session) value(q *Question, answer string) Reply {
+	if yes, known := words.YesNo(answer); q.Form == Whole && known && !yes {
+		return s.Answer("") // the rest is not known: nothing to write
+	}
 	change, problem := s.change(q, answer)
 	if problem != "" {
 		return refuse("%s", problem)

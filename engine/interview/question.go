@@ -13,12 +13,14 @@ import (
 // Form is how a question is answered.
 type Form int
 
-// One value; is there such a part; the items of a list one by one; how many items a list has.
+// One value; is there such a part; the items of a list one by one; how many items a list has; whether all items of a
+// list are named.
 const (
 	Value Form = iota
 	Presence
 	Items
 	Count
+	Whole
 )
 
 // Question asks for one thing a design does not state.
@@ -42,6 +44,8 @@ type Question struct {
 	Later string
 	// Listed are the items named so far; Of is how many items a list has whose item this is.
 	Listed []string
+	// Whole says what all of a list is, of which something is named.
+	Whole string
 	// Standing is what holds while it is not stated.
 	Standing string
 }
@@ -78,6 +82,10 @@ func (s *Session) question(c engine.Ranked) *Question {
 	}
 	field := q.Fact.Field
 	q.Form = formOf(field)
+	if list, open := s.design.OpenListAt(c.Path); open {
+		q.Form, q.Whole = Whole, list.Whole
+		return q
+	}
 	words := q.Fact.Words
 	if key := itemKey(field); key != "" {
 		item := schema.Describe(c.Path + "[]." + key)
