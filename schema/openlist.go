@@ -3,7 +3,6 @@ package schema
 import (
 	"reflect"
 	"slices"
-	"strings"
 )
 
 // WholeWord in `complete` stands for every list that may be open.
@@ -85,13 +84,4 @@ func (d *Design) completes(name string) bool {
 		w, ok := f.Get()
 		return ok && (string(w) == name || w == WholeWord)
 	})
-}
-
-// completeWords are the words that `complete` takes.
-func completeWords() string {
-	words := []string{WholeWord}
-	for _, l := range OpenLists() {
-		words = append(words, l.Name)
-	}
-	return strings.Join(words, ",")
 }

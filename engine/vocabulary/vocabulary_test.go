@@ -37,6 +37,7 @@ func TestFactsAndUnknowns(t *testing.T) {
 	d := design(t, `
 pump: {place: in_tank, rated_flow: 255 L/h}
 return_line: none
+complete: [feed]
 feed:
   runs:
     - {name: hose, kind: hose, bore: 8 mm}
