@@ -1,5 +1,5 @@
 // Package designs holds the patterns that ship with the program, as data: the
-// usual ways to build something. The demo designs and good builds beside them
+// usual ways to build something; and the sizes that things are made in. The demo designs and good builds beside them
 // are for people and tests.
 package designs
 
@@ -10,6 +10,12 @@ import (
 
 //go:embed patterns/*.yaml
 var files embed.FS
+
+//go:embed series.yaml
+var series []byte
+
+// Series returns the sizes that things are made in, for whatif.ReadSeries.
+func Series() []byte { return series }
 
 // Patterns returns the patterns, for pattern.Read.
 func Patterns() fs.FS {

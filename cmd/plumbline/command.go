@@ -25,6 +25,8 @@ type Command struct {
 	Image []byte
 	// Patterns are the built-in usual ways to build something; nil for none.
 	Patterns fs.FS
+	// Series are the sizes that things are made in, a file of them.
+	Series []byte
 
 	// shop are the defaults of the shop the designs belong to.
 	shop settings
@@ -97,7 +99,7 @@ func (c *Command) verbs() []*cobra.Command {
 		c.newVerb(),
 		c.checkVerb(),
 		c.explainVerb(),
-		c.compareVerb(),
+		c.compareVerb(), c.sizeVerb(),
 		c.packVerb(),
 		c.schemaVerb(),
 		c.manVerb(),

@@ -13,6 +13,7 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/stretchr/testify/require"
 
+	"plumbline/designs"
 	"plumbline/schema/document"
 )
 
@@ -30,7 +31,7 @@ func TestMain(m *testing.M) {
 		"plumbline": func() {
 			c := &Command{
 				Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr,
-				Now: today, Getenv: os.Getenv, Rules: os.DirFS(os.Getenv("LIBRARY")),
+				Now: today, Getenv: os.Getenv, Rules: os.DirFS(os.Getenv("LIBRARY")), Series: designs.Series(),
 			}
 			os.Exit(c.Run(os.Args[1:]))
 		},

@@ -218,6 +218,10 @@ func (p *Pattern) Contradicts(d *schema.Design) string {
 func Same(_ string, own, other any) bool {
 	switch own := own.(type) {
 	case *schema.Run:
+		if !own.Kind.Known() { // pipe, as people say it, without more
+			kind, _ := other.(*schema.Run).Kind.Get()
+			return kind == "tube" && (own.Bore.Known() || own.Material.Known())
+		}
 		return alike(own.Kind, other.(*schema.Run).Kind)
 	case *schema.Circuit:
 		return alike(own.Purpose, other.(*schema.Circuit).Purpose)

@@ -27,39 +27,60 @@ func (s *jobSheet) slip(x *sheet.Slip) {
 	if about != "" {
 		about += "; "
 	}
-	s.Para(0, 0, about+clean(s.report.File)+"; the job is "+stageWords(s.report.Stage)+".")
-	s.Blank()
+	s.Para(0, 0, s.cut(1, 0, about+clean(s.report.File)))
 	var quiet []string
+	room, full := mostFine, s.crowded(x)
+	if full {
+		room = 0
+	}
 	for i := range x.Parts {
 		switch p := &x.Parts[i]; {
-		case p.Word == sheet.OK && p.Margin == nil:
+		case p.Word != sheet.OK:
+			s.slipPart(p)
+		case !p.Headline || room == 0:
 			quiet = append(quiet, clean(p.Name))
-		case p.Word == sheet.OK && p.Do == "":
-			s.Tagged(slipIndent, "OK", "", fineWords(p))
+		case p.Do == "":
+			room--
+			s.Tagged(slipIndent, "OK", "", s.cut(2, slipIndent, fineWords(p)))
 		default:
+			room--
 			s.slipPart(p)
 		}
 	}
+	if more := len(quiet) - mostQuiet; more > 0 {
+		quiet = append(quiet[:mostQuiet:mostQuiet], fmt.Sprintf("%d more", more))
+	}
 	if len(quiet) > 0 {
-		s.Tagged(slipIndent, "OK", "", "Nothing against "+strings.Join(quiet, ", ")+" in what is known.")
+		s.Tagged(slipIndent, "OK", "", s.cut(2, slipIndent, "Nothing against "+strings.Join(quiet, ", ")+"."))
 	}
 	if len(x.Add) > 0 {
-		s.Tagged(slipIndent, "ADD", styleBold, addWords(x.Add))
+		lines := 3
+		if full {
+			lines = 2
+		}
+		s.Tagged(slipIndent, "ADD", styleBold, s.cut(lines, slipIndent, addWords(x.Add)))
 	}
 	for i, a := range x.Ask {
 		word := ""
 		if i == 0 {
 			word = "?"
 		}
-		s.Tagged(slipIndent, word, styleBold, fmt.Sprintf("%d. %s", i+1, clean(a.Question)))
+		s.Tagged(slipIndent, word, styleBold, s.cut(1, slipIndent, fmt.Sprintf("%d. %s", i+1, clean(a.Question))))
 	}
 	if len(x.NotLooked) > 0 {
-		s.Para(0, slipIndent, "Nobody looked at: "+strings.Join(x.NotLooked, ", ")+".")
+		s.Para(0, 0, s.cut(1, 0, "Nobody looked at: "+strings.Join(x.NotLooked, ", ")+"."))
 	}
-	s.Para(0, 0, "All of it, with reasons and cautions: plumbline check --verbose "+clean(s.report.File))
+	if x.Answer == sheet.No {
+		s.Para(0, 0, "What would do: plumbline size "+clean(s.report.File))
+	}
+	s.Para(0, 0, "All of it: plumbline check --verbose "+clean(s.report.File))
 }
 
-const slipIndent = 5
+const (
+	slipIndent = 5
+	// mostFine are the parts that are right whose number is told, mostQuiet those that are only named.
+	mostFine, mostQuiet = 5, 12
+)
 
 // slipHead answers the question of the stage.
 func slipHead(x *sheet.Slip) string {
@@ -91,6 +112,35 @@ func slipHead(x *sheet.Slip) string {
 	return "Not ready to order: " + strings.Join(why, ", ") + "."
 }
 
+// crowded reports whether so much is wrong or asked that the rest must be short, and sets how many lines a part gets.
+func (s *jobSheet) crowded(x *sheet.Slip) bool {
+	n := 0
+	for _, p := range x.Parts {
+		if p.Word != sheet.OK {
+			n++
+		}
+	}
+	s.told = 3
+	if n >= 3 {
+		s.told = 2
+	}
+	return n >= 3
+}
+
+// cut ends a text at a word so that it fills no more than some lines.
+func (s *jobSheet) cut(lines, indent int, text string) string {
+	all := wrap(text, s.width-indent, s.width-indent)
+	if len(all) <= lines {
+		return text
+	}
+	const more = " ..."
+	last := all[lines-1]
+	for len(last)+len(more) > s.width-indent && strings.Contains(last, " ") {
+		last = last[:strings.LastIndexByte(last, ' ')]
+	}
+	return strings.Join(append(all[:lines-1:lines-1], strings.TrimRight(last, ",;:")+more), " ")
+}
+
 // slipPart prints a part that is wrong, depends, or is right with a doubt.
 func (s *jobSheet) slipPart(p *sheet.Part) {
 	word, style := map[sheet.Word]string{sheet.No: "NO", sheet.Asks: "ASK", sheet.OK: "OK"}[p.Word], styleBold
@@ -99,7 +149,7 @@ func (s *jobSheet) slipPart(p *sheet.Part) {
 	}
 	text := partWords(p) + ": " + clause(p.Text)
 	if p.Word == sheet.No && !p.Whatever {
-		text += " (with anything usual)"
+		text = partWords(p) + ", with anything usual: " + uncapital(clause(p.Text))
 	}
 	if t := p.Turn; t != nil {
 		text += fmt.Sprintf("; right with %s %s %s", factName(t.Path), strings.ReplaceAll(t.Right, "_", " "), t.At)
@@ -107,9 +157,9 @@ func (s *jobSheet) slipPart(p *sheet.Part) {
 	if p.More > 0 {
 		text += fmt.Sprintf("; and %d more", p.More)
 	}
-	s.Tagged(slipIndent, word, style, text+".")
+	s.Tagged(slipIndent, word, style, s.cut(s.told, slipIndent, text+"."))
 	if p.Do != "" {
-		s.Para(slipIndent, slipIndent+3, "-> "+sentence(doWords(p.Do)))
+		s.Para(slipIndent, slipIndent+3, "-> "+s.cut(1, slipIndent+3, sentence(doWords(p.Do))))
 	}
 }
 
@@ -119,7 +169,7 @@ func fineWords(p *sheet.Part) string {
 	if p.Whatever {
 		holds = "whatever the rest is"
 	}
-	return partWords(p) + ": " + clause(p.Text) + " (" + holds + ")."
+	return partWords(p) + ", " + holds + ": " + uncapital(clause(p.Text)) + "."
 }
 
 // partWords are what a part is called, with what is printed on it.

@@ -27,6 +27,8 @@ type jobSheet struct {
 	report  *engine.Report
 	// nowhere is the place of what was not written.
 	nowhere schema.Place
+	// told are the lines a part of a slip gets.
+	told int
 }
 
 func (s *jobSheet) print() {

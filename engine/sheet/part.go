@@ -25,7 +25,7 @@ func ownerOf(path string) string {
 			return own
 		}
 	}
-	if at := strings.IndexByte(path, ']'); at >= 0 {
+	if at := strings.IndexByte(path, ']'); at >= 0 && (strings.Contains(path[:at], ".runs[") || strings.Count(path[:at], ".") == 1) {
 		return path[:at+1]
 	}
 	keys := strings.Split(path, ".")
@@ -96,16 +96,39 @@ func inHand(d *schema.Design) []string {
 // papers are the sections that are no parts of the vehicle.
 var papers = []string{"design.registration", "design.papers", "design.climate", "design.condition", "design.procedure", "design.setup", "design.measured", "design.vehicle"}
 
+// NameOf is what the part is called that a path leads to or into: its own name, or its label; of a part within it both.
+func NameOf(d *schema.Design, path string) string {
+	owner := ownerOf(path)
+	text := (&builder{design: d}).name(owner)
+	if path != owner {
+		text += ", " + label(path)
+	}
+	return text
+}
+
 // name is what a part is called: its own name, or its label.
 func (b *builder) name(owner string) string {
 	fact := b.design.FactAt(owner + ".name")
 	switch {
 	case fact == nil || !fact.Known():
+		if run, ok := b.design.At(owner).(*schema.Run); ok {
+			return piece(owner, run)
+		}
 		return label(owner)
 	case schema.TypeAt(owner) == "Circuit" && !strings.HasSuffix(fact.Text(), "circuit"):
 		return fact.Text() + " circuit"
 	}
 	return fact.Text()
+}
+
+// piece is what a piece of a line is called that has no name: feed hose.
+func piece(owner string, run *schema.Run) string {
+	text := "pipe"
+	if kind, known := run.Kind.Get(); known {
+		text = string(kind)
+	}
+	line := schema.Path(owner).Section()
+	return strings.TrimSuffix(strings.ReplaceAll(line, "_", " "), " line") + " " + text
 }
 
 // row is what the table of words says of what stands at a path; nil for nothing.
@@ -123,7 +146,7 @@ func label(path string) string {
 }
 
 // mostStated are how many of a part's facts are shown.
-const mostStated = 4
+const mostStated = 3
 
 // stated are the facts of a part as they were written, words as people say them.
 func stated(d *schema.Design, owner string) []string {

@@ -58,6 +58,8 @@ type Part struct {
 	Margin *float64 `json:"margin,omitempty"`
 	// Rules decided, the first the deciding one.
 	Rules []string `json:"rules"`
+	// Headline is set where the number is the one such a part is bought for.
+	Headline bool `json:"headline,omitempty"`
 	// More is how many other things are wrong with it.
 	More int `json:"more,omitempty"`
 }
@@ -138,7 +140,10 @@ type builder struct {
 
 // counts reports whether a finding is for the decision of this stage.
 func (b *builder) counts(f *engine.Finding) bool {
-	return !f.Sense && f.Conceded == nil && f.Region == "" && (engine.StageRank(f.Due) <= b.stage || f.Outcome == engine.Fail || f.Outcome == engine.Warn)
+	if f.Sense || f.Conceded != nil {
+		return false
+	}
+	return f.Outcome == engine.Fail || f.Region == "" && (engine.StageRank(f.Due) <= b.stage || f.Outcome == engine.Warn)
 }
 
 // verdicts are the findings about one part.
@@ -233,7 +238,7 @@ func (b *builder) part(v *verdicts) (Part, bool) {
 		slices.SortStableFunc(v.fails, worse)
 		f := v.fails[0]
 		p.Word, p.More = No, len(v.fails)-1
-		p.Text, p.Do, p.Whatever = f.Text, f.Remedy, f.Outcome == engine.Fail
+		p.Text, p.Do, p.Whatever = f.Text, f.Remedy, f.Outcome != engine.Open
 		if f.Outcome == engine.Open {
 			p.Text, p.Do = f.Leaning.Text, f.Leaning.Remedy
 		}
@@ -265,6 +270,7 @@ func (b *builder) part(v *verdicts) (Part, bool) {
 	if f.Outcome == engine.Open {
 		p.Text = f.Leaning.Text
 	}
+	p.Headline = slices.Contains(headlines, f.Rule)
 	if doubtful(f) {
 		p.Do = cmp.Or(f.Remedy, remedyOf(f))
 		if f.Outcome == engine.Open && slices.Contains(headlines, f.Rule) {
@@ -307,10 +313,7 @@ func remedyOf(f *engine.Finding) string {
 // worse orders findings: what is certain first, then the worst danger, then the larger miss.
 func worse(x, y *engine.Finding) int {
 	certain := func(f *engine.Finding) int {
-		if f.Outcome == engine.Open {
-			return 1
-		}
-		return 0
+		return slices.Index([]engine.Outcome{engine.Fail, engine.Open, engine.Warn}, f.Outcome)
 	}
 	return cmp.Or(certain(x)-certain(y), x.Danger.Rank()-y.Danger.Rank())
 }
@@ -374,12 +377,13 @@ func missing(f *engine.Finding) bool {
 	return strings.HasSuffix(f.Subject, ".runs")
 }
 
-// wanted is what is missing altogether.
+// wanted is what is missing altogether: what fails of parts that nobody has in hand, and what would if nothing more were fitted.
 func (b *builder) wanted() []Wanted {
 	var out []Wanted
+	hand := inHand(b.design)
 	for i := range b.report.Findings {
 		f := &b.report.Findings[i]
-		if missing(f) && f.Outcome == engine.Fail && b.counts(f) && b.line(ownerOf(f.Subject), f) == ownerOf(f.Subject) {
+		if f.Outcome == engine.Fail && b.counts(f) && !slices.Contains(hand, b.owner(f)) {
 			out = append(out, Wanted{Subject: f.Subject, Text: f.Text, Do: f.Remedy, Rules: []string{f.Rule}})
 			continue
 		}

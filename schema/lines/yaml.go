@@ -4,12 +4,15 @@ import (
 	"bytes"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
+	"unicode"
 
 	"gopkg.in/yaml.v3"
 
 	"plumbline/schema"
 	"plumbline/schema/amend"
+	"plumbline/schema/document"
 )
 
 // YAML is the text of a design that states what was understood, in the order of the schema. What was not stands above it
@@ -44,8 +47,8 @@ func (r *Reading) YAML() []byte {
 // remark is a text without what would end or hide a remark.
 func remark(text string) string {
 	return strings.Map(func(r rune) rune {
-		if r < ' ' || r == 0x7f || r == 0x85 || r == 0x2028 || r == 0x2029 || r == 0xfeff || r == 0xfffd {
-			return ' '
+		if !unicode.IsPrint(r) || r == unicode.ReplacementChar {
+			return ' ' // what no file may hold, too
 		}
 		return r
 	}, text)
@@ -107,6 +110,7 @@ func set(n *yaml.Node, key string, v *yaml.Node) {
 
 // value is a fact's value as a file writes it.
 func value(f fact) *yaml.Node {
+	f.value = remark(f.value) // a name may hold what no file can
 	if f.value == "{}" {
 		return amend.There()
 	}
@@ -114,5 +118,12 @@ func value(f fact) *yaml.Node {
 	if kind.Kind == schema.KindText || kind.Kind == schema.KindList && kind.Item == schema.KindText {
 		return amend.Text(f.value)
 	}
-	return amend.Plain(f.value)
+	if whole, err := strconv.Atoi(f.value); kind.Kind == schema.KindInt && err == nil {
+		return amend.Plain(strconv.Itoa(whole))
+	}
+	n := amend.Plain(f.value)
+	if _, err := document.Parse("", []byte("value: "+f.value+"\n")); err != nil {
+		n.Style = yaml.DoubleQuotedStyle // some readers take 2:1 for a number to base 60
+	}
+	return n
 }

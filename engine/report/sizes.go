@@ -1,0 +1,41 @@
+package report
+
+import (
+	"io"
+	"strings"
+
+	"plumbline/engine/sheet"
+	"plumbline/engine/whatif"
+	"plumbline/schema"
+)
+
+// Sizes writes the least that works, a paragraph for each thing.
+func Sizes(w io.Writer, d *schema.Design, list []whatif.Size, o TextOptions) error {
+	p := NewPrinter(w, o.Width, o.Colour)
+	for i := range list {
+		x := &list[i]
+		text := clean(sheet.NameOf(d, x.Of)) + ", now " + clean(x.Stated) + ": "
+		switch {
+		case x.Never != nil:
+			text += "no size alone will do; with " + x.Never.Size + ", the nearest: " + reason(x.Never.Text)
+		case x.Least == "":
+			text += "nothing that is known decides it"
+		default:
+			text += "least that works " + x.Least
+			if x.Usual {
+				text += " (with what is usual)"
+			}
+			if x.Below != nil {
+				text += "; with " + x.Below.Size + ": " + reason(x.Below.Text)
+			}
+			if x.Most != "" {
+				text += "; most that works " + x.Most + ", with " + x.Above.Size + ": " + reason(x.Above.Text)
+			}
+		}
+		p.Para(0, indent, strings.TrimSuffix(text, ".")+".")
+	}
+	return p.Flush()
+}
+
+// reason is a sentence within another: the reason stands in its second half.
+func reason(text string) string { return uncapital(strings.TrimSuffix(clean(text), ".")) }
