@@ -47,6 +47,11 @@ func OpenLists() []OpenList {
 	}
 }
 
+// MayBeOpen reports whether the list at a path is one that may be open.
+func MayBeOpen(path string) bool {
+	return slices.ContainsFunc(OpenLists(), func(l OpenList) bool { return l.Path == path })
+}
+
 // OpenListAt is the open list at a path of a design: one of which something is named and perhaps not all.
 func (d *Design) OpenListAt(path string) (OpenList, bool) {
 	at := slices.IndexFunc(OpenLists(), func(l OpenList) bool { return l.Path == path })

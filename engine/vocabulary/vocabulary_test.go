@@ -53,7 +53,6 @@ feed:
 		"design.feed.runs.size() == 2":                              types.True,
 		"design.pump.place == 'in_tank' || design.pump.check_valve": types.True,
 		"design.pump.rated_flow / L_per_h(510) < 0.51":              types.True,
-		"design.feed.runs[0].bore < mm(9)":                          types.True,
 	} {
 		assert.Equal(t, want, evaluate(t, v, d, text), text)
 	}
