@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 
 	"plumbline/schema"
 	"plumbline/schema/words"
@@ -145,6 +146,9 @@ func (r *reader) circuitOf(v *words.Value, from *token) *thing {
 
 // put states a fact; why says what stands in the way, "" when nothing does.
 func (r *reader) put(t *thing, key, value, taken string, from ...*token) (why string) {
+	if strings.TrimSpace(remark(value)) == "" {
+		return "there is nothing in it that can be read"
+	}
 	if kind := known().fields[leaf(t.part, key)].Kind; kind <= schema.KindQuantity {
 		if err := schema.CheckIn(t.part, key, value); err != nil {
 			return err.Error()
