@@ -283,7 +283,7 @@ func (a *accounting) valued(out *Asked, v ref.Val) {
 			out.Missing = append(out.Missing, missing...)
 		}
 		if len(out.Missing) > 0 {
-			out.Value = "unknown" // some of its lists are not stated
+			out.Value = "unknown" // some of its lists are not stated, or not all of one is named
 		}
 	case types.String:
 		out.Value = string(x)

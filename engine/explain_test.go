@@ -147,6 +147,7 @@ func TestAccountShowsWhatIsUnknown(t *testing.T) {
 // A list is shown item by item, each with its name.
 func TestAccountShowsItems(t *testing.T) {
 	list := accounts(t, library(t), "grounds.yaml", `plumbline: 1
+complete: [grounds]
 grounds:
   - {name: block strap, point: engine_block}
   - {name: stud strap, point: sensor_stud}

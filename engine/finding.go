@@ -177,6 +177,8 @@ type Question struct {
 	Example string `json:"example,omitempty"`
 	// Stated is the range that the design states, as written: the question is to narrow it.
 	Stated string `json:"stated,omitempty"`
+	// Complete names a list of which something is named: the question is whether that is all.
+	Complete string `json:"complete,omitempty"`
 	// Words are the possible answers, when the fact is a word.
 	Words []string `json:"words,omitempty"`
 	// Danger is the worst danger among the rules it keeps open.

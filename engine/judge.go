@@ -250,6 +250,9 @@ func (j *judging) rule(r *rule.Rule, list ref.Val) {
 			continue // a rule about the part itself asks for it
 		}
 		judged++
+		if len(missing) > 0 && j.rest(missing[0]) {
+			continue // those that were named are judged; whether there are more is asked once, by rules that need to know
+		}
 		if len(missing) > 0 {
 			j.unlisted(r, missing[0], item) // a list of the view that nobody stated
 			continue
@@ -262,6 +265,12 @@ func (j *judging) rule(r *rule.Rule, list ref.Val) {
 		f.Outcome, f.Absent = NotApplicable, r.List()
 		f.Text = "There is nothing of this kind in the design."
 	}
+}
+
+// rest reports whether a path is that of an open list, which stands for what is not named of it.
+func (j *judging) rest(path string) bool {
+	_, open := j.design.OpenListAt(path)
+	return open
 }
 
 // unlisted judges a rule whose list is not known: what applies asks beside the items may rule it out already.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -47,6 +48,10 @@ func (g *growth) part(name string, likely float64) *yaml.Node {
 	n := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Line: 1, Column: 1}
 	skip := ""
 	for _, f := range g.types[name].Fields {
+		if f.Key == "complete" {
+			n.Content = append(n.Content, plain("!!str", f.Key), g.complete(f))
+			continue
+		}
 		if f.Key == skip || f.Key == "based_on" || f.Key == "leave_out" {
 			continue // a grown design stands alone
 		}
@@ -61,6 +66,63 @@ func (g *growth) part(name string, likely float64) *yaml.Node {
 		}
 	}
 	return n
+}
+
+// complete says of every list, of some or of none that they are all.
+func (g *growth) complete(f schema.FieldInfo) *yaml.Node {
+	if g.rng.IntN(2) == 0 {
+		return plain("!!str", schema.WholeWord)
+	}
+	n := &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq", Line: 1, Column: 1}
+	for _, w := range f.Words[1:] {
+		if g.rng.IntN(2) == 0 {
+			n.Content = append(n.Content, plain("!!str", w))
+		}
+	}
+	return n
+}
+
+// unnamed takes the last items of open lists away, with the list where nothing is left: what is named of such a list is not
+// all there is, so that naming less is saying less. A design without complete says that no list is.
+func (g *growth) unnamed(root *yaml.Node, drop float64) {
+	complete := under(root, "complete")
+	if complete == nil {
+		complete = plain("!!str", "none")
+		root.Content = append(root.Content, plain("!!str", "complete"), complete)
+	}
+	for _, l := range schema.OpenLists() {
+		whole := complete.Value == schema.WholeWord || slices.ContainsFunc(complete.Content, func(n *yaml.Node) bool { return n.Value == l.Name })
+		part, path := root, strings.TrimPrefix(l.Path, "design.")
+		if line, runs, inside := strings.Cut(path, "."); inside {
+			part, path = under(root, line), runs
+		}
+		list := under(part, path)
+		if whole || list == nil || list.Kind != yaml.SequenceNode || len(list.Content) == 0 {
+			continue
+		}
+		for len(list.Content) > 0 && g.rng.Float64() < drop {
+			list.Content = list.Content[:len(list.Content)-1]
+		}
+		if len(list.Content) > 0 {
+			continue
+		}
+		for i := 0; i < len(part.Content); i += 2 {
+			if part.Content[i+1] == list {
+				part.Content = slices.Delete(part.Content, i, i+2)
+				break
+			}
+		}
+	}
+}
+
+// under is the value of a key; nil where there is none.
+func under(n *yaml.Node, key string) *yaml.Node {
+	for i := 0; n != nil && n.Kind == yaml.MappingNode && i+1 < len(n.Content); i += 2 {
+		if n.Content[i].Value == key {
+			return n.Content[i+1]
+		}
+	}
+	return nil
 }
 
 func (g *growth) field(f schema.FieldInfo, likely float64) *yaml.Node {
@@ -125,8 +187,8 @@ func (g *growth) quantity(f schema.FieldInfo) *yaml.Node {
 	return scalar(text)
 }
 
-// thin forgets facts at random: never a list item, since a shorter list is
-// another statement, not less of the same.
+// thin forgets facts at random: never a list item, since a shorter list may be
+// another statement, not less of the same; see unnamed.
 func (g *growth) thin(n *yaml.Node, drop float64) *yaml.Node {
 	out := *n
 	out.Content = nil
@@ -173,7 +235,9 @@ func TestMoreFactsNeverChangeAFinding(t *testing.T) {
 				full := g.part("Design", 0.75+0.25*g.rng.Float64())
 				designs := []*yaml.Node{full}
 				for range 3 {
-					designs = append(designs, g.thin(designs[len(designs)-1], 0.02+0.2*g.rng.Float64()))
+					less := g.thin(designs[len(designs)-1], 0.02+0.2*g.rng.Float64())
+					g.unnamed(less, 0.3)
+					designs = append(designs, less)
 				}
 				var reports []*engine.Report
 				for _, n := range designs {

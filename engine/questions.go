@@ -131,6 +131,9 @@ func questions(d *schema.Design, stage string, findings []Finding) []Question {
 	for i, r := range ranked {
 		fact := schema.Describe(r.Path)
 		out[i] = Question{Path: r.Path, Ask: fact.Doc, Example: fact.Example, Words: fact.Words, Danger: r.Danger, Rules: r.Rules, Alone: r.Alone}
+		if list, open := d.OpenListAt(r.Path); open {
+			out[i].Ask, out[i].Complete = list.Question(), list.Name
+		}
 		if stated := d.FactAt(r.Path); stated != nil && stated.Ranged() {
 			out[i].Stated = stated.Text()
 		}

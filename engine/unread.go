@@ -41,7 +41,7 @@ func (f facts) follow(r *derive.Result) {
 }
 
 // ofTheFile are facts about the design itself; the program reads them beside the rules.
-var ofTheFile = []string{"design.plumbline", "design.title", "design.notes", "design.based_on", "design.leave_out", "design.stage", "design.regions", "design.concessions"}
+var ofTheFile = []string{"design.plumbline", "design.title", "design.notes", "design.based_on", "design.leave_out", "design.complete", "design.stage", "design.regions", "design.concessions"}
 
 // unread lists the stated facts of a design that are not among those read. A name counts as read: it names the part in findings.
 func (f facts) unread(d *schema.Design) []FactRead {

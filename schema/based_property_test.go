@@ -167,7 +167,7 @@ func factsOf(d *Design) map[string]any {
 		switch {
 		case v.Optional != nil && v.Optional.Presence() != NotStated:
 			facts[v.Path] = v.Optional.Presence()
-		case v.Listing != nil && v.Listing.Known():
+		case v.Listing != nil && listed(v.Listing):
 			facts[v.Path] = v.Listing.Len()
 		case IsStated(v.Reading):
 			facts[v.Path] = v.Reading.Text()

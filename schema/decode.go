@@ -38,6 +38,7 @@ func (d *decoder) design(root *yaml.Node) *Design {
 	design := new(Design)
 	d.part(root, root, designPlan(), reflect.ValueOf(design).Elem(), rootPath)
 	Stamp(design)
+	settle(design)
 	return design
 }
 
@@ -163,6 +164,10 @@ func (d *decoder) list(key, n *yaml.Node, plan *fieldPlan, into listSetter, path
 		return
 	case isNull(n):
 		d.add(n, path, emptyValue+"; write none when there are none", "")
+		return
+	case plan.whole != "" && n.Kind == yaml.ScalarNode && n.Value == plan.whole:
+		into.setKnown(d.place(key))
+		d.fact(n, plan.fact, into.grow().(factSetter), path+"[0]")
 		return
 	case n.Kind != yaml.SequenceNode:
 		d.add(n, path, "a list is expected, each item on a line that begins with \"- \"; write none when there are none", "")

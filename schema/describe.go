@@ -38,6 +38,8 @@ type FieldInfo struct {
 	Example   string
 	// Excludes is the key of another way to say the same.
 	Excludes string
+	// Whole is a word that may be written for a whole list.
+	Whole string
 }
 
 // Types describes every type of part, Design first, the others in the order they are met.
@@ -77,7 +79,7 @@ func FieldsOf(part string) []FieldInfo {
 }
 
 func (f *fieldPlan) info() FieldInfo {
-	info := FieldInfo{Key: f.key, Kind: f.kind, Excludes: f.excludes}
+	info := FieldInfo{Key: f.key, Kind: f.kind, Excludes: f.excludes, Whole: f.whole}
 	if f.part != nil {
 		info.Part = f.part.name
 	}

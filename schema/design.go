@@ -15,6 +15,8 @@ type Design struct {
 	BasedOn Fact[string] `json:"based_on" example:"../templates/six-return.yaml"`
 	// Facts of that file that do not hold here and are unknown again, each by its path; items of a list by their name.
 	LeaveOut List[Fact[string]] `json:"leave_out" example:"circuits.fan"`
+	// Lists of which everything is named: `all` for every one, or each by its name; what a list not named here leaves out is unknown.
+	Complete List[Fact[Word]] `json:"complete" words:"all,suction,feed,return_line,second_suction,second_return,oxygen_sensors,circuits,grounds,connectors,passages,gauges" example:"feed" whole:"all"`
 	// How far the job is: what has been decided, bought, built or run.
 	Stage Fact[Word] `json:"stage" words:"planned,ordered,built,started,handed_over" example:"planned"`
 	// Where the vehicle is used, such as us, us-ca, gb or de; its parents count too.

@@ -161,9 +161,11 @@ func (m *Maybe[T]) stamp(path string)                { m.path = path }
 
 // List is a list of parts, or of plain values when T is a Fact. A list that
 // is not stated is unknown; an empty one, or `none`, states that there are none.
+// One that is open holds what was named so far; see OpenLists.
 type List[T any] struct {
 	Items []T
 	known bool
+	open  bool
 	path  string
 	place Place
 }
@@ -171,8 +173,11 @@ type List[T any] struct {
 // ListOf makes a stated list, for designs built in Go; without items it states that there are none.
 func ListOf[T any](items ...T) List[T] { return List[T]{Items: items, known: true} }
 
-// Known reports whether the list is stated.
-func (l *List[T]) Known() bool { return l.known }
+// Known reports whether the list is stated, and all there is.
+func (l *List[T]) Known() bool { return l.known && !l.open }
+
+// Open reports whether something of the list is named and perhaps not all.
+func (l *List[T]) Open() bool { return l.known && l.open }
 
 // Path is the list's full name.
 func (l *List[T]) Path() string { return l.path }
@@ -183,6 +188,7 @@ func (l *List[T]) Place() Place { return l.place }
 // Listing is what every *List[T] offers to code that walks a design.
 type Listing interface {
 	Known() bool
+	Open() bool
 	Path() string
 	Place() Place
 	// Len is how many items are stated.
@@ -194,6 +200,7 @@ type listSetter interface {
 	grow() any
 	item(i int) any
 	setKnown(at Place)
+	setOpen(open bool)
 	stamp(path string)
 }
 
@@ -207,4 +214,5 @@ func (l *List[T]) grow() any {
 func (l *List[T]) Len() int          { return len(l.Items) }
 func (l *List[T]) item(i int) any    { return &l.Items[i] }
 func (l *List[T]) setKnown(at Place) { l.known, l.place = true, at }
+func (l *List[T]) setOpen(open bool) { l.open = open }
 func (l *List[T]) stamp(path string) { l.path = path }

@@ -63,10 +63,14 @@ func lower(n *yaml.Node, lines int) {
 }
 
 // LoadNode reads a partial design from inside another document that document.Parse returned, such as the case of a
-// pack. Nothing is required in it. The error is of type document.Problems.
+// pack. Nothing is required in it, and its lists hold all there is unless it says by `complete` which do. The error is of type
+// document.Problems.
 func LoadNode(file string, node *yaml.Node) (*Design, error) {
 	d := newDecoder(file, nil)
 	design := d.design(node)
+	if !d.mentions(node, "complete") {
+		design.close()
+	}
 	d.unbased(node)
 	if err := d.problems.Err(); err != nil {
 		return nil, err

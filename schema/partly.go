@@ -53,7 +53,7 @@ func (d *Design) statesSomething() bool {
 		case v.Optional != nil:
 			some = some || v.Optional.Presence() != NotStated
 		case v.Listing != nil:
-			some = some || v.Listing.Known()
+			some = some || listed(v.Listing)
 		}
 	})
 	return some

@@ -28,6 +28,8 @@ type fieldPlan struct {
 	part  *typePlan
 	// excludes is the key of another way to say the same; only one of the two may be stated.
 	excludes string
+	// whole is a word that may stand for the whole list.
+	whole string
 }
 
 // factPlan is what a fact may hold, from its type and tags.
@@ -108,7 +110,7 @@ func (p planner) plan(t reflect.Type) *typePlan {
 }
 
 func (p planner) field(f reflect.StructField) *fieldPlan {
-	field := &fieldPlan{key: f.Tag.Get("json"), excludes: f.Tag.Get("excludes")}
+	field := &fieldPlan{key: f.Tag.Get("json"), excludes: f.Tag.Get("excludes"), whole: f.Tag.Get("whole")}
 	pointer := reflect.PointerTo(f.Type)
 	switch {
 	case pointer.Implements(setterType):

@@ -178,9 +178,11 @@ func (f *filler) list(field *fieldPlan, mine, its reflect.Value, path string) {
 		}
 		return
 	}
+	rest := !listed(a) || a.Open()
 	if !listed(a) {
 		a.setKnown(b.Place())
 	}
+	a.setOpen(rest && b.Open())
 	named := a.Len()
 	taken := make([]bool, named)
 next:
@@ -223,7 +225,7 @@ func (p *typePlan) points() bool { return p.name == "CurvePoint" || p.name == "T
 func stands(fact reflect.Value) bool { return IsStated(fact.Addr().Interface().(Reading)) }
 
 // listed reports whether anything of a list is named, or that there is nothing.
-func listed(l Listing) bool { return l.Known() }
+func listed(l Listing) bool { return l.Known() || l.Open() }
 
 // Closed is the design when nothing is fitted but what was named: parts nobody mentioned are not there, lists hold what
 // they hold.
@@ -251,6 +253,7 @@ func closePart(plan *typePlan, part reflect.Value) {
 				continue // what nobody copied from a paper is not known, not absent
 			}
 			list.setKnown(list.Place())
+			list.setOpen(false)
 			for i := range list.Len() {
 				if f.part != nil {
 					closePart(f.part, reflect.ValueOf(list.item(i)).Elem())

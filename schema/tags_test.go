@@ -61,7 +61,7 @@ func TestTagsAreWellFormed(t *testing.T) {
 }
 
 func TestTagsHaveNoStrays(t *testing.T) {
-	known := regexp.MustCompile(`^json:"[a-z0-9_]+"( range:"[^"]+")?( words:"[^"]+")?( example:"[^"]+")?( excludes:"[a-z0-9_]+")?$`)
+	known := regexp.MustCompile(`^json:"[a-z0-9_]+"( range:"[^"]+")?( words:"[^"]+")?( example:"[^"]+")?( excludes:"[a-z0-9_]+")?( whole:"[a-z]+")?$`)
 	for part := range (planner{}).all(reflect.TypeFor[Design]()) {
 		for i := range part.NumField() {
 			if f := part.Field(i); f.Type != nodeType {

@@ -10,6 +10,9 @@ import (
 // part it belongs to.
 func (d *inDesign) howToState(path string) string {
 	text := short(path)
+	if list, open := d.design.OpenListAt(path); open {
+		return text + ": " + list.Question()
+	}
 	if about := schema.Describe(path).Doc; about != "" {
 		text += ": " + strings.TrimSuffix(about, ".") + "."
 	}

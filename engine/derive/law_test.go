@@ -82,6 +82,9 @@ func variants(t testing.TB) map[string]string {
 // knownValues evaluates everything a design lets one know, and what it can be
 // where it is known between bounds only.
 func knownValues(t require.TestingT, name string, root *yaml.Node) map[string]Span {
+	if !slices.ContainsFunc(root.Content, func(n *yaml.Node) bool { return n.Value == "complete" }) {
+		root.Content = append(root.Content, parse(t, "complete: none").Content...) // as in a file: what does not say so is not all
+	}
 	d, err := schema.LoadNode(name, root)
 	require.NoError(t, err)
 	out, s := map[string]Span{}, NewSession(d, Options{})
@@ -140,6 +143,22 @@ func TestMoreFactsNeverChangeAKnownValue(t *testing.T) {
 		entry := removable(root, nil)[i]
 		entry.remove()
 		require.Empty(t, firstChange(knownValues(t, "reduced.yaml", root), full[base]), "without %s in line %d", entry.key.Value, entry.key.Line)
+	}
+	// Of a list that is not said to be all, naming less is saying less.
+	for _, l := range schema.OpenLists() {
+		root := parse(t, strings.Replace(texts[base], "complete: all", "complete: none", 1))
+		more := knownValues(t, "open.yaml", root)
+		list := root
+		for _, key := range strings.Split(strings.TrimPrefix(l.Path, "design."), ".") {
+			if at := slices.IndexFunc(list.Content, func(n *yaml.Node) bool { return n.Value == key }); at >= 0 {
+				list = list.Content[at+1]
+			}
+		}
+		for list.Kind == yaml.SequenceNode && len(list.Content) > 1 {
+			list.Content = list.Content[:len(list.Content)-1]
+			require.Empty(t, firstChange(knownValues(t, "shorter.yaml", root), more), "%s of %d", l.Path, len(list.Content))
+		}
+		require.Empty(t, firstChange(more, full[base]), "without complete")
 	}
 	proofs.Fewer(t, 5)
 	rapid.Check(t, func(t *rapid.T) {

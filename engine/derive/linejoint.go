@@ -51,7 +51,8 @@ func (s *Session) JointAt(end *schema.LineEnd) *Joint {
 	return jointAt(c, end)
 }
 
-// lineJoints gathers the ends that joints are named after.
+// lineJoints gathers the ends that joints are named after. Where a line ends is
+// only known of one of which every piece is named.
 func lineJoints(d *schema.Design) []Shown {
 	var out []Shown
 	for _, l := range linesOf(d) {
@@ -61,13 +62,13 @@ func lineJoints(d *schema.Design) []Shown {
 		case !known:
 			out = append(out, shown...)
 		case l.absent():
-		case !runs.Known():
-			out = append(out, Shown{Missing: runs.Path()})
 		default:
 			for i := range runs.Items {
 				out = append(out, Shown{Part: &runs.Items[i].Inlet})
 			}
-			if n := len(runs.Items); n > 0 {
+			if n := len(runs.Items); !runs.Known() {
+				out = append(out, Shown{Missing: runs.Path()})
+			} else if n > 0 {
 				out = append(out, Shown{Part: &runs.Items[n-1].Outlet})
 			}
 		}
@@ -101,7 +102,7 @@ func jointAt(c *Calc, end *schema.LineEnd) *Joint {
 		case l.absent():
 			c.notThere(l.maybe.Path())
 			return nil
-		case !runs.Known():
+		case !runs.Known() && !runs.Open():
 			c.Miss(runs.Path())
 			return nil
 		}
@@ -116,8 +117,9 @@ func jointAt(c *Calc, end *schema.LineEnd) *Joint {
 }
 
 // joint is the joint before the piece of that number, or behind the last piece.
+// Between two pieces of a line of which more may be there nobody knows it.
 func (l fuelLine) joint(c *Calc, at int) *Joint {
-	runs := l.line.Runs.Items
+	runs := Items(c, &l.line.Runs)
 	j := &Joint{Line: l.name}
 	if at == 0 {
 		j.Before = l.firstPort(c)

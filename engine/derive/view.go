@@ -25,8 +25,8 @@ type View struct {
 	Spare string
 }
 
-// Shown is one item of a view: a pointer to a part, or the path of a list that
-// the design does not state, whose parts are not known yet.
+// Shown is one item of a view: a pointer to a part, or the path of a list of
+// which the design does not state all, whose other parts are not known yet.
 type Shown struct {
 	Part    any
 	Missing string
@@ -139,11 +139,12 @@ func runsOf(d *schema.Design, name string) []Shown {
 		case !known:
 			out = append(out, shown...)
 		case l.absent():
-		case !runs.Known():
-			out = append(out, Shown{Missing: runs.Path()})
 		default:
 			for i := range runs.Items {
 				out = append(out, Shown{Part: &runs.Items[i]})
+			}
+			if !runs.Known() {
+				out = append(out, Shown{Missing: runs.Path()})
 			}
 		}
 	}

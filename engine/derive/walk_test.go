@@ -3,6 +3,7 @@ package derive
 import (
 	"os"
 	"reflect"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -20,10 +21,14 @@ func six(t testing.TB) *schema.Design {
 	return d
 }
 
-// load reads a design of a few lines.
+// load reads a design of a few lines that names all there is.
 func load(t testing.TB, yaml string) *schema.Design {
 	t.Helper()
-	d, err := schema.Load("test.yaml", []byte("plumbline: 1\n"+yaml))
+	complete := ""
+	if !strings.Contains(yaml, "\ncomplete:") {
+		complete = "\ncomplete: all\n"
+	}
+	d, err := schema.Load("test.yaml", []byte("plumbline: 1\n"+yaml+complete))
 	require.NoError(t, err)
 	return d
 }

@@ -95,6 +95,9 @@ func (s *Session) back() Reply {
 
 // value puts an answer into the text.
 func (s *Session) value(q *Question, answer string) Reply {
+	if yes, known := words.YesNo(answer); q.Form == Whole && known && !yes {
+		return s.notAll(q)
+	}
 	change, problem := s.change(q, answer)
 	if problem != "" {
 		return refuse("%s", problem)
@@ -116,6 +119,7 @@ func (s *Session) value(q *Question, answer string) Reply {
 		}
 	}
 	if q.Form == Items && change.item != "" {
+		delete(s.skipped, q.Path) // what is all of it is asked anew
 		more := *q
 		more.Listed = append(slices.Clone(q.Listed), change.item)
 		s.asking = &more
@@ -123,6 +127,19 @@ func (s *Session) value(q *Question, answer string) Reply {
 	}
 	s.advance()
 	return reply
+}
+
+// notAll asks for the rest of a list of which something is named; where that can only be counted it stays open.
+func (s *Session) notAll(q *Question) Reply {
+	s.past = append(s.past, past{s.text, *q, true})
+	s.skipped[q.Path] = true
+	rest := s.rest(*q)
+	if rest.Form != Items {
+		s.advance()
+		return Reply{}
+	}
+	s.asking = rest
+	return Reply{}
 }
 
 // try puts a value in and reads the result.

@@ -232,6 +232,38 @@ func TestItemsWithoutNames(t *testing.T) {
 	assert.Equal(t, head+"gauges:\n  - kind: fuel_level\n  - kind: oil_pressure\n", string(gauges.Text()))
 }
 
+// A list that has begun is asked after: whether that is all of it, and if not, for the rest.
+func TestListsThatAreNotAllNamed(t *testing.T) {
+	t.Parallel()
+	begun := head + "feed:\n  runs:\n    - name: hose\n      kind: hose\n"
+	s := real(t, begun, "feed.runs")
+	assert.Equal(t, interview.Whole, s.Question().Form)
+	assert.Equal(t, "the feed, from pump to throttle body", s.Question().Whole)
+	assert.Contains(t, s.Answer("maybe").Problems[0], "write yes when that is all, no when there is more")
+	take(t, s, "feed.runs", "yes")
+	assert.Equal(t, begun+"complete:\n  - feed\n", string(s.Text()))
+	assert.True(t, s.Design().Feed.Runs.Known())
+
+	s.Answer("back")
+	assert.Equal(t, begun, string(s.Text()))
+	take(t, s, "feed.runs", "no")
+	assert.Equal(t, interview.Items, s.Question().Form)
+	assert.Equal(t, []string{"hose"}, s.Question().Listed)
+	assert.NotEmpty(t, s.Answer("hose").Problems, "it is named already")
+	take(t, s, "feed.runs", "filter")
+	assert.Contains(t, string(s.Text()), "kind: hose\n    - name: filter\n")
+	s.Answer("")
+	for s.Question().Path != "design.feed.runs" {
+		s.Answer("")
+	}
+	assert.Equal(t, interview.Whole, s.Question().Form, "asked anew")
+
+	// What is said to be complete already stays so, a template's too.
+	more := real(t, "complete: [circuits]\n"+begun, "feed.runs")
+	take(t, more, "feed.runs", "yes")
+	assert.Contains(t, string(more.Text()), "complete: [circuits, feed]\n")
+}
+
 func TestTheOtherWayToSayIt(t *testing.T) {
 	t.Parallel()
 	s := real(t, head+"fuel: {ethanol: 0 %}\n", "throttle_body.injectors.static_flow")

@@ -13,12 +13,14 @@ import (
 // Form is how a question is answered.
 type Form int
 
-// One value; is there such a part; the items of a list one by one; how many items a list has.
+// One value; is there such a part; the items of a list one by one; how many items a list has; whether all items of a
+// list are named.
 const (
 	Value Form = iota
 	Presence
 	Items
 	Count
+	Whole
 )
 
 // Question asks for one thing a design does not state.
@@ -42,6 +44,8 @@ type Question struct {
 	Later string
 	// Listed are the items named so far; Of is how many items a list has whose item this is.
 	Listed []string
+	// Whole says what all of a list is, of which something is named.
+	Whole string
 	// Standing is what holds while it is not stated.
 	Standing string
 }
@@ -76,22 +80,47 @@ func (s *Session) question(c engine.Ranked) *Question {
 	if c.Later {
 		q.Later = c.Due
 	}
+	if list, open := s.design.OpenListAt(c.Path); open {
+		q.Form, q.Whole = Whole, list.Whole
+		return q
+	}
+	s.form(q)
+	return q
+}
+
+// rest asks for the items of a list that are not named yet.
+func (s *Session) rest(whole Question) *Question {
+	q := &whole
+	q.Whole = ""
+	s.form(q)
+	for i := range s.items[q.Path] {
+		item := fmt.Sprintf("%s[%d]", q.Path, i)
+		name := s.names[item]
+		if kind := s.design.FactAt(item + ".kind"); name == "" && kind != nil {
+			name = kind.Text()
+		}
+		q.Listed = append(q.Listed, name)
+	}
+	return q
+}
+
+// form says how a question is answered, by what it asks for.
+func (s *Session) form(q *Question) {
 	field := q.Fact.Field
 	q.Form = formOf(field)
 	words := q.Fact.Words
 	if key := itemKey(field); key != "" {
-		item := schema.Describe(c.Path + "[]." + key)
+		item := schema.Describe(q.Path + "[]." + key)
 		words, q.Examples = item.Words, examples(item, s.o.Units)
 	} else {
 		q.Examples = examples(q.Fact, s.o.Units)
-		if q.Other = twin(c.Path); q.Other != "" {
+		if q.Other = twin(q.Path); q.Other != "" {
 			q.Examples = append(q.Examples, examples(schema.Describe(q.Other), s.o.Units)...)
 		}
 	}
 	for _, w := range words {
 		q.Choices = append(q.Choices, Choice{Word: w})
 	}
-	return q
 }
 
 // waiting are the rules of some names, as the report tells them.

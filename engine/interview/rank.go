@@ -31,6 +31,9 @@ func (s *Session) askable(path string) string {
 			return ""
 		}
 	}
+	if s.stated[path].open {
+		return path // whether that is all
+	}
 	f := field(path)
 	if f.Kind == schema.KindPart || s.stated[path].known || s.stated[twin(path)].known || s.stated[sibling(path, f.Excludes)].known {
 		return ""

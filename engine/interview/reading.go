@@ -37,6 +37,12 @@ func (s *Session) change(q *Question, answer string) (change, string) {
 			return change{path: q.Path, value: amend.There()}, ""
 		}
 		return change{}, fmt.Sprintf("%s: write yes when there is one, none when there is none; its facts are asked next", document.Cut(answer))
+	case Whole:
+		if yes, known := words.YesNo(answer); !known || !yes {
+			return change{}, fmt.Sprintf("%s: write yes when that is all, no when there is more; the rest is named in the file", document.Cut(answer))
+		}
+		list, _ := s.design.OpenListAt(q.Path)
+		return s.complete(list.Name), ""
 	case Count:
 		if answer == None {
 			return none, ""
@@ -60,6 +66,20 @@ func (s *Session) change(q *Question, answer string) (change, string) {
 		return none, ""
 	}
 	return change{path: q.Path, value: node(q.Fact.Field.Kind, word(q, answer))}, ""
+}
+
+// complete is the change that says that a list is complete, beside those that are said to be already.
+func (s *Session) complete(name string) change {
+	const at = "design.complete"
+	said := s.design.Complete.Items
+	if s.stated[at].known && s.design.PlaceOf(at).File == s.o.File && len(said) > 0 {
+		return change{path: fmt.Sprintf("%s[%d]", at, len(said)), value: amend.Plain(name)}
+	}
+	all := []*yaml.Node{}
+	for _, f := range said { // a template's stands for nothing once the design has its own
+		all = append(all, amend.Plain(f.Text()))
+	}
+	return change{path: at, value: amend.List(append(all, amend.Plain(name))...)}
 }
 
 // item reads one item of a list.

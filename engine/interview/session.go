@@ -39,8 +39,8 @@ type Session struct {
 	asking  *Question
 }
 
-// stated is what a design says of a part that may be absent, or of a list.
-type stated struct{ known, absent bool }
+// stated is what a design says of a part that may be absent, or of a list; open is one of which perhaps not all is named.
+type stated struct{ known, absent, open bool }
 
 // past is what an answer can be taken back to.
 type past struct {
@@ -86,7 +86,7 @@ func (s *Session) take(text []byte, design *schema.Design) {
 		case v.Optional != nil:
 			s.stated[v.Path] = stated{known: v.Optional.Presence() != schema.NotStated, absent: v.Optional.Presence() == schema.Absent}
 		case v.Listing != nil:
-			s.stated[v.Path] = stated{known: v.Listing.Known()}
+			s.stated[v.Path] = stated{known: v.Listing.Known() || v.Listing.Open(), open: v.Listing.Open()}
 		case v.Reading != nil:
 			s.visitFact(v)
 		}

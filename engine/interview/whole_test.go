@@ -20,20 +20,22 @@ import (
 
 // clerk answers as a design does: what it states, and nothing where it states nothing.
 type clerk struct {
+	// whole are the lists of which the design names all.
+	whole map[string]bool
 	facts map[string]string
 	lists map[string]int
 	parts map[string]schema.Presence
 }
 
 func clerkOf(d *schema.Design) *clerk {
-	c := &clerk{map[string]string{}, map[string]int{}, map[string]schema.Presence{}}
+	c := &clerk{map[string]bool{}, map[string]string{}, map[string]int{}, map[string]schema.Presence{}}
 	schema.WalkAll(d, func(v schema.Visit) {
 		switch {
 		case v.Optional != nil:
 			c.parts[v.Path] = v.Optional.Presence()
 		case v.Listing != nil:
 			if v.Listing.Known() {
-				c.lists[v.Path] = 0
+				c.lists[v.Path], c.whole[v.Path] = 0, true
 			}
 		default:
 			if v.Reading.Known() {
@@ -56,6 +58,11 @@ func (c *clerk) answer(q *interview.Question) string {
 	switch q.Form {
 	case interview.Presence:
 		return map[schema.Presence]string{schema.NotStated: "", schema.Absent: "none", schema.Present: "yes"}[c.parts[q.Path]]
+	case interview.Whole:
+		if c.whole[q.Path] {
+			return "yes"
+		}
+		return ""
 	case interview.Count, interview.Items:
 		switch {
 		case !listed || len(q.Listed) > 0 && len(q.Listed) == n:

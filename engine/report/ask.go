@@ -123,6 +123,9 @@ func (t *topic) stakes(findings []engine.Finding) string {
 
 // wholeWords say how a list or part that a design does not mention is written.
 func wholeWords(q *engine.Question) string {
+	if q.Complete != "" {
+		return q.Ask
+	}
 	key, field := factName(q.Path), schema.Describe(q.Path).Field
 	keys := keysOf(field.Part)
 	switch field.Kind {
@@ -143,6 +146,9 @@ func askWords(q *engine.Question, key string) string {
 	text := clean(key)
 	if q.Ask != "" {
 		text += ": " + docWords(q.Ask)
+	}
+	if q.Complete != "" {
+		return text + "."
 	}
 	if q.Stated != "" {
 		return text + ". Stated as " + clean(q.Stated) + "; narrow it."

@@ -378,6 +378,8 @@ type Question struct {
 	Example string `json:"example,omitempty"`
 	// Range that the design states, as written; the question is to narrow it.
 	Stated string `json:"stated,omitempty"`
+	// List of which something is named, as complete names it; the question is whether that is all.
+	Complete string `json:"complete,omitempty"`
 	// Possible answers.
 	Words []string `json:"words,omitempty"`
 	// Worst danger among the rules it keeps open.

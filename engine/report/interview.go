@@ -64,6 +64,8 @@ func howWords(q *interview.Question) []string {
 	switch q.Form {
 	case interview.Presence:
 		return []string{"Is there one? Write yes or none."}
+	case interview.Whole:
+		return []string{"Is that all of " + q.Whole + "? Write yes or no."}
 	case interview.Count:
 		return []string{"How many? Write a number, or none."}
 	case interview.Items:

@@ -77,7 +77,7 @@ func (l *layout) report(r *engine.Report, verbose bool) Report {
 	}
 	for _, q := range r.Asked {
 		out.Questions = append(out.Questions, Question{
-			Path: q.Path, Ask: q.Ask, Example: q.Example, Stated: q.Stated, Words: q.Words, Danger: string(q.Danger), Rules: append([]string{}, q.Rules...), Alone: q.Alone,
+			Path: q.Path, Ask: q.Ask, Example: q.Example, Stated: q.Stated, Complete: q.Complete, Words: q.Words, Danger: string(q.Danger), Rules: append([]string{}, q.Rules...), Alone: q.Alone,
 		})
 	}
 	for _, x := range r.Assumed {

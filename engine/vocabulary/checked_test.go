@@ -17,14 +17,14 @@ var expressions = []string{
 	"design.pump.place", "design.pump.place == 'in_tank' && !design.pump.check_valve",
 	"design.feed.runs.all(r, r.bore > mm(7.5)) || design.feed.runs.exists(r, r.kind in ['hose', 'tube'])",
 	"design.feed.runs.filter(r, r.kind == 'tube').map(r, r.bore)", "design.feed.runs.exists_one(r, r.name == 'a')",
-	"design.feed.runs[0].bore + q('3/8 in')", "design.return_line.fitted ? design.return_line.rise : m(-1)",
+	"design.pump.curve[0].flow + q('9 L/h')", "design.return_line.fitted ? design.return_line.rise : m(-1)",
 	"most.bore > mm(3)", "limit.least * 2.0", "size(design.circuits) > 3", "today > timestamp('2026-01-31T00:00:00Z')",
 	"-1 + 2 == 1 && 1.5e300 > -0.25 && \"text\\n\" != '' && true",
 }
 
 func compileAll(t testing.TB, v *Vocabulary) []*Program {
 	t.Helper()
-	run, err := v.Compile("design.feed.runs[0]", nil)
+	run, err := v.Compile("design.feed.runs.filter(r, true)[0]", nil)
 	require.NoError(t, err)
 	length, err := v.Compile("mm(3)", nil)
 	require.NoError(t, err)

@@ -12,6 +12,7 @@ import (
 	"github.com/google/cel-go/common/types"
 
 	"plumbline/engine/derive"
+	"plumbline/schema"
 	"plumbline/schema/document"
 )
 
@@ -184,6 +185,8 @@ func (in *inspection) call(e ast.Expr, c ast.CallExpr) {
 	case operators.Index:
 		if path, ok := in.path(c.Args()[0]); ok && derive.ViewAt(path) != nil {
 			in.fault(e, "nothing has a fixed place in %s: it gathers several lists; say exists, all or filter", path)
+		} else if ok && schema.MayBeOpen(path) {
+			in.fault(e, "nothing has a fixed place in %s: a piece that nobody named may come before; say exists, all or filter", path)
 		}
 	case operators.Add, operators.Subtract:
 		t := in.tree.GetType(e.ID())

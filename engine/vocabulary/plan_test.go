@@ -73,8 +73,8 @@ fuel: {ethanol: 0 %, density: 0.74 kg/L}
 		"design.return_line.rise",
 		"design.return_line.fitted ? design.return_line.rise : design.feed.rise",
 		"(design.pump.place == 'in_tank' ? design.suction : design.return_line).rise > mm(3)",
-		"(design.pump.place == 'in_tank' ? design.feed.runs[0] : design.feed.runs[1]).bore",
-		"design.feed.runs[0].bore > mm(7)", "design.feed.runs[7].bore > mm(7)",
+		"(design.pump.place == 'in_tank' ? design.pump.curve[0] : design.pump.curve[1]).flow",
+		"design.pump.curve[0].flow > L_per_h(7)", "design.pump.curve[7].flow > L_per_h(7)",
 		"design.feed.runs.all(design, design.bore > mm(7))",
 		"design.feed.runs.exists(r, r.bore > mm(7) && r.kind == 'hose')",
 		"design.feed.runs.filter(r, r.kind == 'tube').map(r, r.bore)[0]",
@@ -113,7 +113,7 @@ func TestPlanKnowsChainsBeforehand(t *testing.T) {
 	require.NoError(t, err)
 	for text, fields := range map[string]int{
 		"design.pump.place": 2, "at.idle.fuel_demand": 2, "design.return_line.fitted": 2,
-		"design.pump.check_valve || design.pump.isolated": 0, "design.feed.runs[0].bore": 0,
+		"design.pump.check_valve || design.pump.isolated": 0, "design.pump.curve[0].flow": 0,
 	} {
 		p, err := v.Compile(text, nil)
 		require.NoError(t, err, text)

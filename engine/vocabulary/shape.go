@@ -210,18 +210,21 @@ func (b *builder) field(sf reflect.StructField, i int) *field {
 
 func (s *Scope) list(at reflect.Value, item func(reflect.Value) ref.Val) ref.Val {
 	l := at.Interface().(schema.Listing)
-	if !l.Known() {
+	if !l.Known() && !l.Open() {
 		return unknownFact(l.Path())
 	}
 	if list, ok := s.lists[at.Interface()]; ok {
 		return list
 	}
 	slice := at.Elem().Field(0)
-	items := make([]ref.Val, slice.Len())
+	items := make([]ref.Val, slice.Len(), slice.Len()+1)
 	for i := range items {
 		items[i] = item(slice.Index(i).Addr())
 	}
-	list := types.NewRefValList(types.DefaultTypeAdapter, items)
+	if l.Open() {
+		items = append(items, unknownFact(l.Path())) // what nobody named
+	}
+	list := listOf(items)
 	s.lists[at.Interface()] = list
 	return list
 }

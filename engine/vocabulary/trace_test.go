@@ -35,6 +35,7 @@ func every(t *Trace, out map[string]ref.Val) map[string]ref.Val {
 }
 
 const twoRuns = `
+complete: [feed]
 pump: {place: in_tank, rated_flow: 250 L/h}
 feed: {runs: [{name: hose, kind: hose, bore: 8 mm}, {name: tube, kind: tube, bore: 6 mm}]}
 `

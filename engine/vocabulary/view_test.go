@@ -15,6 +15,7 @@ func TestViewOverLines(t *testing.T) {
 	v, err := New()
 	require.NoError(t, err)
 	d := design(t, `
+complete: [feed]
 feed: {runs: [{name: a, kind: hose, zone: cabin}, {name: b, kind: tube}]}
 return_line: none
 second_tank: none

@@ -68,6 +68,9 @@ func describeField(property *jsonschema.Schema, f schema.FieldInfo) error {
 		kind, fact = f.Item, new(jsonschema.Schema)
 		property.Ref = ""
 		property.OneOf = listOf(fact)
+		if f.Whole != "" {
+			property.OneOf = append(property.OneOf, &jsonschema.Schema{Const: f.Whole})
+		}
 	}
 	switch kind {
 	case schema.KindText:
