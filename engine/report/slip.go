@@ -160,6 +160,9 @@ func (s *jobSheet) slipPart(p *sheet.Part) {
 	}
 	danger := pack.Danger(p.Danger)
 	because := clause(p.Text)
+	if p.Word == sheet.No {
+		because = firstSentence(p.Text)
+	}
 	if p.Word == sheet.No && p.Holds == sheet.Anything {
 		because = p.Holds + ", " + uncapital(because)
 	}
@@ -220,14 +223,15 @@ func (s *jobSheet) listed(lines, indent int, list []sheet.Wanted) string {
 	return text
 }
 
-// clause is the first statement of a sentence: what is wrong, before what then happens.
+// clause is the first statement of a sentence: what is, before what then happens.
 func clause(text string) string {
-	text = clean(text)
-	for _, end := range []string{"; ", ". "} {
-		if at := strings.Index(text, end); at > 0 {
-			text = text[:at]
-		}
-	}
+	text, _, _ = strings.Cut(firstSentence(text), "; ")
+	return text
+}
+
+// firstSentence is the first sentence of a text, without its stop.
+func firstSentence(text string) string {
+	text, _, _ = strings.Cut(clean(text), ". ")
 	return strings.TrimSuffix(text, ".")
 }
 

@@ -151,7 +151,7 @@ const mostStated = 3
 func stated(d *schema.Design, owner string) []string {
 	var out []string
 	schema.Walk(d, func(v schema.Visit) {
-		if ownerOf(v.Path) != owner || len(out) == mostStated || strings.HasSuffix(v.Path, ".name") || v.Kind == schema.KindText || strings.Count(v.Path[len(owner):], ".") > 1 || !schema.IsStated(v.Reading) {
+		if ownerOf(v.Path) != owner || len(out) == mostStated || strings.HasSuffix(v.Path, ".name") || v.Kind == schema.KindText || deep(v.Path[len(owner):]) || !schema.IsStated(v.Reading) {
 			return
 		}
 		text := v.Reading.Text()
@@ -169,6 +169,11 @@ func stated(d *schema.Design, owner string) []string {
 		out = append(out, strings.ReplaceAll(text, "_", " "))
 	})
 	return out
+}
+
+// deep reports whether a fact within a part is one of the parts it is made of; what a filter is, is told with the piece.
+func deep(within string) bool {
+	return strings.Count(within, ".") > 1 && !strings.HasPrefix(within, ".filter.")
 }
 
 // vehicle says what the conversion is for: displacement, layout, power, fuel.

@@ -203,7 +203,7 @@ func (v *verdicts) take(f *engine.Finding) {
 		return
 	}
 	switch {
-	case f.Outcome == engine.Fail, f.Outcome == engine.Warn && f.Danger != pack.NoDanger, lean != nil && lean.Worst == engine.Fail && lean.Best != engine.Pass:
+	case f.Outcome == engine.Fail, f.Outcome == engine.Warn && f.Danger != pack.NoDanger, lean != nil && lean.Worst == engine.Fail && lean.Best != engine.Pass, v.falls(f):
 		v.fails = append(v.fails, f)
 	case lean != nil && lean.Lean == engine.Turns && lean.OftenFails():
 		v.turns = append(v.turns, f)
@@ -212,6 +212,12 @@ func (v *verdicts) take(f *engine.Finding) {
 	case f.Outcome == engine.Open:
 		v.asks = append(v.asks, f)
 	}
+}
+
+// falls reports whether a piece of a line does not do what the line needs, so that another one is to be bought: a coarse filter
+// where a fine one is wanted.
+func (v *verdicts) falls(f *engine.Finding) bool {
+	return f.Wanting != nil && !f.Numeric && ownerOf(f.Subject) != v.owner
 }
 
 // How far what is said of a part holds.
@@ -266,8 +272,10 @@ func (p *Part) tell(word Word, list []*engine.Finding, order func(x, y *engine.F
 	slices.SortStableFunc(list, order)
 	f := list[0]
 	p.Word, p.More, p.Rules, p.Danger, p.Holds = word, len(list)-1, rules(list), string(f.Danger), holds(f)
-	p.Text, p.Do = f.Text, f.Remedy
-	if f.Leaning != nil {
+	switch p.Text, p.Do = f.Text, f.Remedy; {
+	case f.Wanting != nil && (f.Leaning == nil || f.Leaning.Worst == engine.Pass):
+		p.Text, p.Do = f.Wanting.Text, f.Wanting.Remedy
+	case f.Leaning != nil:
 		p.Text, p.Do = f.Leaning.Text, f.Leaning.Remedy
 	}
 }

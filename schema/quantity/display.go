@@ -60,10 +60,13 @@ var choiceLists = sync.OnceValue(func() [dimensionCount]struct{ metric, us, belo
 	return all
 })
 
+// fineness is below what a length is that of a mesh, which is sold by the micron everywhere.
+const fineness = 0.15e-3
+
 func (d Dimension) choicesMetric() []choice {
 	switch d {
 	case DimLength:
-		return []choice{{"um", 0, ""}, {"mm", 1e-5, ""}, {"m", 1, ""}, {"km", 1000, ""}}
+		return []choice{{"um", 0, ""}, {"mm", fineness, ""}, {"m", 1, ""}, {"km", 1000, ""}}
 	case DimArea:
 		return []choice{{"mm2", 0, ""}, {"cm2", 1e-3, ""}, {"m2", 1, ""}}
 	case DimVolume:
@@ -146,8 +149,8 @@ func (d Dimension) choicesUS(si float64) []choice {
 	const gal = 231 * inch * inch * inch
 	switch d {
 	case DimLength:
-		// Thousandths serve meshes, gaps and flatness.
-		return []choice{{"thou", 0, ""}, {"inch", 1e-3, ""}, {"ft", 36 * inch, ""}, {"mile", 1609.344, ""}}
+		// Thousandths serve gaps.
+		return []choice{{"um", 0, ""}, {"thou", fineness, ""}, {"inch", 1e-3, ""}, {"ft", 36 * inch, ""}, {"mile", 1609.344, ""}}
 	case DimArea:
 		return []choice{{"in2", 0, ""}, {"ft2", 144 * inch * inch, ""}}
 	case DimVolume:

@@ -53,7 +53,7 @@ func TestFormat(t *testing.T) {
 		{"5 mm", DimLength, "5 mm", "0.197 in"},
 		{"-0.5 mm", DimLength, "-0.5 mm", "-19.69 thou"},
 		{"0.15 mm", DimLength, "0.15 mm", "5.91 thou"},
-		{"0.07 mm", DimLength, "0.07 mm", "2.76 thou"},
+		{"0.07 mm", DimLength, "70 um", "70 um"},
 		{"1 mm", DimLength, "1 mm", "0.039 in"},
 		{"-78.3 Pa", DimPressure, "-78.3 Pa", "-0.314 inH2O"},
 		{"999.99 mm", DimLength, "1000 mm", "3.28 ft"},
