@@ -189,7 +189,7 @@ func Outline(p *Printer, r *engine.Report) {
 		where = clean(r.Title) + ", " + where
 	}
 	p.Para(0, 0, fmt.Sprintf("%s; the job is %s. %d of %s settled.", where, stageWords(r.Stage), len(rules)-len(waiting), count(len(rules), "rule is", "rules are")))
-	v := verdictOf(r)
+	v := verdictOf(r, nil)
 	p.Para(0, 0, v.lead()+". "+capital(v.rest())+".")
 	for _, part := range parts(r) {
 		for _, e := range entries(part.with(engine.Fail)) {

@@ -17,13 +17,13 @@ func slipOf(x *Item) *sheet.Slip {
 	return sheet.SlipOf(x.Design, x.Report)
 }
 
-// slip prints the answer for the counter.
-func (s *jobSheet) slip(x *sheet.Slip) {
-	head, style := slipHead(x), styleBold
+// printSlip prints the answer for the counter.
+func (s *jobSheet) printSlip() {
+	x, style := s.slip, styleBold
 	if x.Answer == sheet.No {
 		style = styleFail
 	}
-	s.Marked(0, 0, head, style, "")
+	s.Marked(0, 0, slipLead(x)+".", style, "")
 	about := clean(x.Vehicle)
 	if about != "" {
 		about += "; "
@@ -74,6 +74,10 @@ func (s *jobSheet) slip(x *sheet.Slip) {
 	if x.Answer == sheet.No {
 		s.Para(0, 0, "What would do: plumbline size "+clean(s.report.File))
 	}
+	if s.verbose {
+		s.Blank()
+		return // all of it follows
+	}
 	s.Para(0, 0, "All of it: plumbline check --verbose "+clean(s.report.File))
 	s.Para(0, 0, LocalCodes)
 }
@@ -84,8 +88,8 @@ const (
 	mostFine, mostQuiet = 5, 12
 )
 
-// slipHead answers the question of the stage.
-func slipHead(x *sheet.Slip) string {
+// slipLead answers the question of the stage.
+func slipLead(x *sheet.Slip) string {
 	n, asks := 0, 0
 	for _, p := range x.Parts {
 		switch p.Word {
@@ -97,9 +101,9 @@ func slipHead(x *sheet.Slip) string {
 	}
 	switch x.Answer {
 	case sheet.No:
-		return fmt.Sprintf("Do not order: %s wrong.", count(n, "part is", "parts are"))
+		return fmt.Sprintf("Do not order: %s wrong", count(n, "part is", "parts are"))
 	case sheet.Yes:
-		return "Nothing stands against ordering what is named."
+		return "Nothing stands against ordering what is named"
 	}
 	var why []string
 	if asks > 0 {
@@ -109,9 +113,9 @@ func slipHead(x *sheet.Slip) string {
 		why = append(why, count(len(x.Add), "thing is", "things are")+" missing")
 	}
 	if len(why) == 0 {
-		return "Not ready to order: nothing is known that could be judged."
+		return "Not ready to order: nothing is known that could be judged"
 	}
-	return "Not ready to order: " + strings.Join(why, ", ") + "."
+	return "Not ready to order: " + strings.Join(why, ", ")
 }
 
 // crowded reports whether so much is wrong or asked that the rest must be short, and sets how many lines a part gets.
@@ -163,7 +167,7 @@ func (s *jobSheet) slipPart(p *sheet.Part) {
 	if p.Word == sheet.No {
 		because = firstSentence(p.Text)
 	}
-	if p.Word == sheet.No && p.Holds == sheet.Anything {
+	if p.Word == sheet.No && p.Holds != sheet.Whatever {
 		because = p.Holds + ", " + uncapital(because)
 	}
 	if p.Word == sheet.No && danger.Grave() {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"plumbline/engine"
+	"plumbline/engine/sheet"
 	"plumbline/schema"
 )
 
@@ -25,6 +26,10 @@ type jobSheet struct {
 	*Printer
 	verbose bool
 	report  *engine.Report
+	// slip is that of a planned job.
+	slip *sheet.Slip
+	// slipped is set when the slip stands before the sheet.
+	slipped bool
 	// nowhere is the place of what was not written.
 	nowhere schema.Place
 	// told are the lines a part of a slip gets.
@@ -34,6 +39,7 @@ type jobSheet struct {
 func (s *jobSheet) print() {
 	list := numbered(parts(s.report))
 	s.heading()
+	s.leanings()
 	for _, p := range list {
 		s.part(p)
 	}
@@ -63,11 +69,15 @@ func (s *jobSheet) inDoubt() {
 
 // heading says in one line what to do, in a second one which design it is about.
 func (s *jobSheet) heading() {
-	v, style := verdictOf(s.report), styleBold
-	if v.now+v.open > 0 {
+	v, style := verdictOf(s.report, s.slip), styleBold
+	if v.now+v.open > 0 || s.slip != nil && s.slip.Answer == sheet.No {
 		style = styleFail
 	}
-	s.Marked(0, 0, v.lead()+".", style, capital(v.rest())+".")
+	if head := capital(v.rest()) + "."; s.slipped {
+		s.Para(0, 0, head)
+	} else {
+		s.Marked(0, 0, v.lead()+".", style, head)
+	}
 	where := clean(s.report.File)
 	if s.report.Title != "" {
 		where = clean(s.report.Title) + ", " + where

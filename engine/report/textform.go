@@ -39,16 +39,18 @@ func (t *textForm) Piece(x Item) any {
 	}
 	var b bytes.Buffer
 	p := NewPrinter(&b, t.options.Width, t.options.Colour)
-	s := &jobSheet{Printer: p, verbose: t.options.Verbose, report: x.Report, nowhere: nowhere(x.Report)}
-	if slip := slipOf(&x); slip != nil && !t.options.Verbose && !t.always {
-		s.slip(slip)
-	} else {
+	s := &jobSheet{Printer: p, verbose: t.options.Verbose, report: x.Report, slip: slipOf(&x), nowhere: nowhere(x.Report)}
+	if s.slip != nil && !t.always {
+		s.printSlip()
+		s.slipped = true
+	}
+	if s.slip == nil || t.always || s.verbose {
 		s.print()
 	}
 	if err := p.Flush(); err != nil {
 		panic(err) // a buffer takes everything
 	}
-	return textPiece{text: b.Bytes(), line: clean(x.Report.File) + ": " + verdictOf(x.Report).line() + ".", stopped: x.Report.Blocking() > 0}
+	return textPiece{text: b.Bytes(), line: clean(x.Report.File) + ": " + verdictOf(x.Report, s.slip).line() + ".", stopped: x.Report.Blocking() > 0}
 }
 
 // Head writes nothing: a sheet begins with its verdict.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"plumbline/engine"
+	"plumbline/engine/sheet"
 )
 
 // verdict counts what a reader must know first of a design.
@@ -15,10 +16,13 @@ type verdict struct {
 	now, later, doubtful int
 	// open are the points that stop the job until judged, questions the facts to find out.
 	open, questions int
+	// slip answers for a planned job, with what is usual where a fact is not stated; nil when there is none.
+	slip *sheet.Slip
 }
 
-func verdictOf(r *engine.Report) verdict {
-	v := verdict{stage: r.Stage, questions: len(r.Asked)}
+// verdictOf is the verdict on a report, and on its slip where it has one.
+func verdictOf(r *engine.Report, slip *sheet.Slip) verdict {
+	v := verdict{stage: r.Stage, questions: len(r.Asked), slip: slip}
 	for _, p := range parts(r) {
 		for _, e := range entries(p.with(engine.Fail)) {
 			switch {
@@ -37,6 +41,9 @@ func verdictOf(r *engine.Report) verdict {
 
 // lead answers the question of the stage: may the next step be taken.
 func (v verdict) lead() string {
+	if v.slip != nil && (v.now == 0 || v.slip.Answer == sheet.No) {
+		return slipLead(v.slip)
+	}
 	step := steps[v.stage]
 	wrong, open := count(v.now, "thing is wrong", "things are wrong"), count(v.open, "point is not judged", "points are not judged")
 	switch {

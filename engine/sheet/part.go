@@ -188,7 +188,11 @@ func vehicle(d *schema.Design) string {
 	add("", d.Engine.Displacement, "")
 	add("", d.Engine.Cylinders, " cylinders")
 	add("", d.Engine.Power, "")
-	add("ethanol ", d.Fuel.Ethanol, "")
+	if strings.HasPrefix(d.Fuel.Ethanol.Text(), "E") {
+		add("", d.Fuel.Ethanol, "") // E10 says it
+	} else {
+		add("ethanol ", d.Fuel.Ethanol, "")
+	}
 	return strings.Join(out, ", ")
 }
 

@@ -238,6 +238,11 @@ func holds(f *engine.Finding) string {
 	return Anything
 }
 
+// waits reports whether anything about the part is open.
+func (v *verdicts) waits() bool {
+	return slices.ContainsFunc(slices.Concat(v.fails, v.turns, v.fine, v.asks), func(f *engine.Finding) bool { return f.Outcome == engine.Open })
+}
+
 // part makes the line of a part; false for an engine or fuel of which nothing is impossible: nobody buys them.
 func (b *builder) part(v *verdicts) (Part, bool) {
 	p := Part{Subject: v.owner, Rules: []string{}, Name: b.name(v.owner), Stated: stated(b.design, v.owner)}
@@ -246,7 +251,7 @@ func (b *builder) part(v *verdicts) (Part, bool) {
 	case b.unmarked(v.owner) && !certain:
 		p.Word, p.Holds, p.Danger = No, Whatever, string(pack.Fire)
 		p.Text, p.Do, p.Rules = "it has no mark and no pressure is printed on it", "Fit hose marked for fuel injection.", rules(v.asks)
-	case len(missing) > 0 && !certain:
+	case len(missing) > 0 && !certain && v.waits():
 		p.Word, p.Text, p.Rules = Asks, "look for "+strings.Join(missing, " or "), rules(slices.Concat(v.fails, v.turns, v.asks))
 		for _, f := range slices.Concat(v.fails, v.turns) {
 			if t := f.Leaning.Turn(); t != nil && strings.HasPrefix(t.Path, v.owner+".") {
