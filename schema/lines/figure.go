@@ -9,6 +9,20 @@ import (
 	"plumbline/schema/words"
 )
 
+// wheel gives the teeth of a wheel to the speed signal, where the line speaks of it.
+func (r *reader) wheel(c *clause, t *token) (option, bool) {
+	const part = "SpeedSignal"
+	spoken := slices.ContainsFunc(slices.Concat(r.last, r.spoken), func(x *thing) bool { return x.part == part })
+	ofIt := func(h words.Hit) bool { return h.Own && h.Row.Part == part }
+	if !spoken && !slices.ContainsFunc(c.tokens, func(x *token) bool { return slices.ContainsFunc(x.hits, ofIt) }) {
+		t.why = "a number needs a unit, or the word for what it is"
+		return option{}, false
+	}
+	o := option{of: r.holder(part), row: words.Of(part, "teeth")}
+	t.why = r.put(o.of, o.key(), t.num.text, t.num.taken, t)
+	return o, t.why == ""
+}
+
 // figure gives a number to its fact.
 func (r *reader) figure(c *clause, i int, previous option) (option, bool) {
 	t := c.tokens[i]
@@ -18,6 +32,9 @@ func (r *reader) figure(c *clause, i int, previous option) (option, bool) {
 	}
 	if partOf(c) == "Injectors" || i > 0 && names(c.tokens[i-1], words.Of("Injectors", "static_flow")) {
 		t.num = t.num.inATime()
+	}
+	if t.num.wheel {
+		return r.wheel(c, t)
 	}
 	options, by := r.near(c, i, previous)
 	if len(options) == 0 && len(t.hits) > 0 && r.phrase(c, i) { // 12 volt is a word of the battery

@@ -3,6 +3,7 @@ package lines_test
 import (
 	"flag"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -11,6 +12,7 @@ import (
 
 	"plumbline/schema"
 	"plumbline/schema/lines"
+	"plumbline/schema/words"
 )
 
 var update = flag.Bool("update", false, "write what was read into testdata/lines.txt")
@@ -62,6 +64,7 @@ func TestPlainLines(t *testing.T) {
 		r := lines.Read(text)
 		assert.Equal(t, want[i], shown(r), text)
 		whole(t, text, r)
+		fitted(t, r)
 	}
 	if *update {
 		var b strings.Builder
@@ -69,6 +72,35 @@ func TestPlainLines(t *testing.T) {
 			b.WriteString(text + "\n" + shown(lines.Read(text)) + "\n\n")
 		}
 		require.NoError(t, os.WriteFile("testdata/lines.txt", []byte(b.String()), 0o644))
+	}
+}
+
+// fitted holds that a part which a list names and that may be none is stated to be there, or not: nothing falls between two numbers.
+func fitted(t *testing.T, r *lines.Reading) {
+	var paths []string
+	for _, l := range r.Lines {
+		for _, u := range l.Understood {
+			paths = append(paths, "."+u.Path+".")
+		}
+	}
+	for _, l := range r.Lines {
+		for _, p := range l.Pieces {
+			if p.Kind != lines.Between || len(l.Left) > 0 {
+				continue
+			}
+			for word := range strings.FieldsSeq(p.Text) {
+				for _, h := range words.Said(strings.Trim(word, ",;.:()")) {
+					at := slices.IndexFunc(schema.FieldsOf(h.Row.Part), func(f schema.FieldInfo) bool { return f.Key == h.Row.Key })
+					if !h.Own || h.Value != nil || at < 0 {
+						continue
+					}
+					if field := schema.FieldsOf(h.Row.Part)[at]; field.Kind != schema.KindMaybe || field.Part == "Line" {
+						continue
+					}
+					assert.True(t, slices.ContainsFunc(paths, func(path string) bool { return strings.Contains(path, "."+h.Row.Key+".") }), "%q: %s is dropped", l.Text, word)
+				}
+			}
+		}
 	}
 }
 

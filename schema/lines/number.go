@@ -20,6 +20,8 @@ type number struct {
 	size bool
 	// date is a day of the calendar.
 	date bool
+	// wheel is a count of teeth with some left out: 36-1.
+	wheel bool
 }
 
 const plainNumber = `(?:\d+[ -]\d+/\d+|\d+/\d+|\d+(?:\.\d+)?|\.\d+|[\x{bc}-\x{be}\x{215b}-\x{215e}])`
@@ -37,6 +39,7 @@ var (
 	unitWord = regexp.MustCompile(`^[^\s,;:!?=|@]+`)
 	spelt    = regexp.MustCompile(`^(?i)(one half|half|one quarter|quarter|three quarters?|three[ -]eighths?|five[ -]eighths?|five[ -]sixteenths?|one|two|three|four)(?:[ -](?:an )?(inch(?:es)?|in)\b|$|\b)`)
 	ratioAt  = regexp.MustCompile(`^\d+(?:\.\d+)?\s*(?::|to)\s*1\b`)
+	wheelAt  = regexp.MustCompile(`^(\d{2,3})-([1-4])(?:[\s,;]|$)`)
 	shortAge = regexp.MustCompile(`^'(\d\d)\b`)
 )
 
@@ -91,6 +94,10 @@ func numberAt(text string) (*number, int) {
 	}
 	if m := reelAt.FindStringSubmatch(text); m != nil {
 		return &number{core: m[1] + " AWG", text: m[1] + " AWG", size: true, taken: m[0] + " taken as AWG"}, len(m[0])
+	}
+	if m := wheelAt.FindStringSubmatch(text); m != nil {
+		said := m[1] + "-" + m[2]
+		return &number{core: m[1], text: m[1], bare: true, whole: true, wheel: true, taken: said + " taken as " + m[1] + " teeth with " + m[2] + " left out"}, len(said)
 	}
 	if m := blendAt.FindString(text); m != "" {
 		if _, err := quantity.Parse(m, quantity.DimShare); err == nil {

@@ -21,6 +21,7 @@ func (r *reader) phrase(c *clause, i int) bool {
 		t.why = r.put(o.of, o.key(), o.value.Word, "", t)
 		if t.why == "" {
 			r.note(c, o.of)
+			r.drawn(o, t)
 		}
 		return t.why == ""
 	}
@@ -35,6 +36,16 @@ func (r *reader) phrase(c *clause, i int) bool {
 		t.why = "it may be " + strings.Join(t.could, " or ") + "; say of what it is"
 	}
 	return false
+}
+
+// stiff are the materials of which lines are drawn as tube, and never made as hose.
+var stiff = []string{"steel", "coated_steel", "stainless_steel", "copper_nickel", "copper", "aluminium", "nylon"}
+
+// drawn states that a line of a stiff material is a tube, where nothing else was said of it.
+func (r *reader) drawn(o option, t *token) {
+	if o.row.Name() == "Run.material" && slices.Contains(stiff, o.value.Word) && o.of.made && !r.states(o.of.path+".kind") {
+		r.put(o.of, "kind", "tube", "a line of "+o.value.Label+" taken as a tube", t)
+	}
 }
 
 // values are the facts of which a phrase may be a word: of what is spoken of, or else by the table's own forms.

@@ -2,6 +2,7 @@ package lines
 
 import (
 	"slices"
+	"strings"
 
 	"plumbline/schema"
 	"plumbline/schema/words"
@@ -28,6 +29,8 @@ func (r *reader) settle(c *clause) {
 	// A part without a word about it is there.
 	if c.head != nil && c.head.used != Taken && c.head.why == "" && !said {
 		r.present(c)
+	} else if c.head != nil && c.head.used != Taken && c.head.why == "" {
+		r.fitted(c)
 	}
 	said = slices.ContainsFunc(c.tokens, func(t *token) bool { return t.used == Taken || t.kind == figure || len(t.could) > 0 })
 	for i, t := range c.tokens {
@@ -75,6 +78,25 @@ func named(tokens []*token, i int) bool {
 		}
 	}
 	return i > 0 && tokens[i-1].used == Taken && tokens[i-1].kind == figure || i+1 < len(tokens) && tokens[i+1].used == Taken && tokens[i+1].kind == figure
+}
+
+// fitted states that a part is there that a clause names while it says something of another one: relay from the battery.
+func (r *reader) fitted(c *clause) {
+	for _, hit := range c.head.hits {
+		f := known().fields[hit.Row.Name()]
+		if hit.Value != nil || !hit.Own || f.Kind != schema.KindMaybe || f.Part == "Line" {
+			continue
+		}
+		if in := r.holder(hit.Row.Part); in != nil && in.made && !r.states(join(in.path, hit.Row.Key)) {
+			c.head.why = r.put(in, hit.Row.Key, "{}", "", c.head)
+		}
+		return
+	}
+}
+
+// states reports whether anything was stated of the part at a path.
+func (r *reader) states(path string) bool {
+	return slices.ContainsFunc(r.facts, func(f fact) bool { return f.path == path || strings.HasPrefix(f.path, path+".") })
 }
 
 // present states that a part is there of which nothing more is said.

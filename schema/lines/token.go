@@ -54,7 +54,7 @@ var small = map[string]tokenKind{
 }
 
 var fillers = strings.Fields("the a an is are was were be has have had it its it's that this there of our your i we he got will can fitted installed mounted used using " +
-	"each yes only just about. : = - . ( ) ! one's as")
+	"each yes only just about. : = - . ( ) ! one's as fed")
 
 var (
 	wordAt   = regexp.MustCompile(`^(?:[,;:()!?=|]|[^\s,;:()!?=|]+)`)
