@@ -48,7 +48,7 @@ var small = map[string]tokenKind{
 	"to": prep, "from": prep, "in": prep, "on": prep, "off": prep, "behind": prep, "before": prep, "after": prep, "near": prep,
 	"for": prep, "into": prep, "under": prep, "by": prep, "between": prep,
 	"at": at, "@": at, "no": no, "not": no, "without": no, "none": no, "w/o": no, "never": no, "isn't": no,
-	",": with, ";": with, "and": with, "&": with, "with": with, "plus": with, "+": with, "w/": with, "/": with, "|": with,
+	",": with, ";": with, "and": with, "&": with, "with": with, "plus": with, "+": with, "/": with, "|": with,
 	"x": times, "\u00d7": times, "*": times,
 	"unknown": notKnown, "dunno": notKnown, "don't know": notKnown, "not known": notKnown, "unsure": notKnown, "not sure": notKnown,
 }

@@ -24,7 +24,16 @@ func MostWords() int { return all().most }
 
 // Plain brings a form to the way it is compared: small letters, one blank between words, none for underscores.
 func Plain(form string) string {
-	return strings.Join(strings.Fields(strings.ReplaceAll(strings.ToLower(form), "_", " ")), " ")
+	list := strings.Fields(strings.ReplaceAll(strings.ToLower(form), "_", " "))
+	for i, word := range list {
+		switch word {
+		case "w/":
+			list[i] = "with"
+		case "w/o":
+			list[i] = "without"
+		}
+	}
+	return strings.Join(list, " ")
 }
 
 // notKnown are the answers of someone who does not know.
