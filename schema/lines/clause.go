@@ -290,8 +290,21 @@ func between(tokens []*token) string {
 			return way.line
 		}
 	}
+	for i, t := range tokens {
+		if pump := ends["Pump"]; pump != nil && t == pump {
+			for i--; i >= 0 && tokens[i].kind == filler; i-- {
+			}
+			if line := beside[words.Plain(tokens[max(i, 0)].text)]; line != "" {
+				pump.told = true
+				return line
+			}
+		}
+	}
 	return ""
 }
+
+// beside are the lines by the side of the pump on which a piece sits.
+var beside = map[string]string{"before": "suction", "ahead of": "suction", "in front of": "suction", "upstream of": "suction", "after": "feed", "behind": "feed", "downstream of": "feed"}
 
 func isPurpose(t *token, circuit *thing) bool {
 	return slices.ContainsFunc(t.hits, func(h words.Hit) bool {

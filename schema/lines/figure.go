@@ -36,6 +36,9 @@ func (r *reader) figure(c *clause, i int, previous option) (option, bool) {
 	if t.num.wheel {
 		return r.wheel(c, t)
 	}
+	if i+1 < len(c.tokens) && t.num.bare {
+		t.num = t.num.litres(c.tokens[i+1])
+	}
 	options, by := r.near(c, i, previous)
 	if len(options) == 0 && len(t.hits) > 0 && r.phrase(c, i) { // 12 volt is a word of the battery
 		return option{}, true

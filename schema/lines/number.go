@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"plumbline/schema/quantity"
+	"plumbline/schema/words"
 )
 
 // number is a figure with its unit, or without one.
@@ -69,6 +70,15 @@ func (n *number) withUnit(name string) *number {
 		return n
 	}
 	return &number{core: n.core + " " + unit, text: n.core + " " + unit, taken: n.core + " " + name + " taken as " + n.core + " " + unit}
+}
+
+// litres is a bare number with a point as the displacement that is meant before the cylinders: 2.3 four, 5.7 V8.
+func (n *number) litres(next *token) *number {
+	cylinders := func(h words.Hit) bool { return h.Value != nil && h.Row.Name() == "Engine.cylinders" }
+	if !strings.Contains(n.core, ".") || n.core != n.text || !slices.ContainsFunc(next.hits, cylinders) {
+		return n
+	}
+	return &number{core: n.core + " L", text: n.core + " L", taken: n.core + " taken in litres"}
 }
 
 // inches are the sizes people say in words.

@@ -16,6 +16,11 @@ func (r *reader) phrase(c *clause, i int) bool {
 		t.why = notSo
 		return false
 	}
+	if len(options) == 1 && elsewhere(c, options[0]) {
+		t.could = []string{options[0].path() + " " + options[0].value.Word}
+		t.why = "it may be " + t.could[0] + "; say of what it is"
+		return false
+	}
 	if len(options) == 1 {
 		o := options[0]
 		t.why = r.put(o.of, o.key(), o.value.Word, "", t)
@@ -36,6 +41,12 @@ func (r *reader) phrase(c *clause, i int) bool {
 		t.why = "it may be " + strings.Join(t.could, " or ") + "; say of what it is"
 	}
 	return false
+}
+
+// elsewhere reports whether a word is the place of another part than the one spoken of: a pump under the boot's floor tells
+// nothing of where the tank is.
+func elsewhere(c *clause, o option) bool {
+	return c.head != nil && len(c.things) > 0 && slices.Contains([]string{"place", "location", "point"}, o.row.Key) && !slices.ContainsFunc(c.things, func(t *thing) bool { return t.part == o.of.part })
 }
 
 // stiff are the materials of which lines are drawn as tube, and never made as hose.

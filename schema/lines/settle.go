@@ -28,6 +28,10 @@ func (r *reader) settle(c *clause) {
 	said := slices.ContainsFunc(c.tokens, func(t *token) bool { return t.used == Taken })
 	// A part without a word about it is there.
 	if c.head != nil && c.head.used != Taken && c.head.why == "" && !said {
+		if r.circuit != nil && r.circuit.made && isPurpose(c.head, r.circuit) {
+			c.head.used = Between // pump: what follows is of its circuit
+			return
+		}
 		r.present(c)
 	} else if c.head != nil && c.head.used != Taken && c.head.why == "" {
 		r.fitted(c)

@@ -46,7 +46,7 @@ const (
 // small words, and what they do.
 var small = map[string]tokenKind{
 	"to": prep, "from": prep, "in": prep, "on": prep, "off": prep, "behind": prep, "before": prep, "after": prep, "near": prep,
-	"for": prep, "into": prep, "under": prep, "by": prep, "between": prep,
+	"for": prep, "into": prep, "under": prep, "by": prep, "between": prep, "ahead of": prep, "in front of": prep, "upstream of": prep, "downstream of": prep,
 	"at": at, "@": at, "no": no, "not": no, "without": no, "none": no, "w/o": no, "never": no, "isn't": no,
 	",": with, ";": with, "and": with, "&": with, "with": with, "plus": with, "+": with, "/": with, "|": with,
 	"x": times, "\u00d7": times, "*": times,
