@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"plumbline/engine/derive"
 	"plumbline/engine/pattern"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -61,6 +62,9 @@ type box struct {
 	dims     []dim
 	// usual are the paths of the facts that were filled, words too.
 	usual map[string]bool
+	// coordinates are those tried, and made the designs there, where they are kept to be judged again.
+	coordinates [][]float64
+	made        []*derive.Session
 }
 
 // boxOf fills a design with patterns.
@@ -139,28 +143,35 @@ func (b *box) point(t []float64) *schema.Design {
 	d := b.design.Clone()
 	for i := range b.dims {
 		x := &b.dims[i]
-		var value any
 		switch {
 		case x.scaled != nil:
-			v, ok := x.scaled.Value(d, x.at(t[i]))
-			if !ok {
-				continue
-			}
-			value = v
+			x.scale(d, t[i])
 		case x.whole:
-			value = int(math.Round(x.at(t[i])))
+			put(d, x.path, int(math.Round(x.at(t[i]))))
 		default:
-			v, err := quantity.New(x.at(t[i]), x.dimension)
-			if err != nil {
-				continue
+			if v, err := quantity.New(x.at(t[i]), x.dimension); err == nil {
+				put(d, x.path, v)
 			}
-			value = v
-		}
-		if err := d.Put(x.path, value); err != nil {
-			panic(err) // a path of the design, a value of its type
 		}
 	}
 	return d
+}
+
+// scale puts the number at a coordinate that is a share of others.
+func (x *dim) scale(d *schema.Design, t float64) {
+	if x.scaled == nil {
+		return
+	}
+	if v, ok := x.scaled.Value(d, x.at(t)); ok {
+		put(d, x.path, v)
+	}
+}
+
+// put states a fact at a path of the design, of a value of its type.
+func put(d *schema.Design, path string, value any) {
+	if err := d.Put(path, value); err != nil {
+		panic(err)
+	}
 }
 
 // together is how far all usual values are moved at once, as a share of the way to their ends. An end is what one vehicle

@@ -100,7 +100,7 @@ type Finding struct {
 	// Conceded is set when a concession covers the finding.
 	Conceded *Conceded `json:"conceded,omitempty"`
 	// rests are the facts it rests on, down through derived values; noted only for a leaning.
-	rests facts
+	rests *facts
 	// Which is the place of the remedy among those of the rule.
 	Which int `json:"-"`
 }

@@ -96,13 +96,17 @@ type judging struct {
 	// places are the places of subjects already looked up.
 	places map[string]schema.Place
 	// read are the paths of the facts that were read, when that is asked for.
-	read facts
+	read *facts
 	// trial is set for a judging in another world, resting to note all facts a finding rests on.
 	trial, resting bool
 	// bound are the laws that bind the design.
 	bound map[*rule.Binding]bool
 	// worlds are the other worlds the design was judged in.
 	worlds map[derive.World]*judging
+	// marks are those of the facts that the findings of a rule rest on, by its name; nil notes none.
+	marks *marks
+	// bench keeps what judging again and again can share; nil for none.
+	bench *Bench
 }
 
 func (j *judging) placeOf(subject string) schema.Place {
@@ -125,12 +129,20 @@ func (l *Library) Judge(d *schema.Design, o Options) *Report {
 
 // open makes a design ready to be judged.
 func (l *Library) open(d *schema.Design, o Options, values derive.Options) *judging {
-	j := &judging{library: l, options: o, design: d, scope: vocabulary.NewScope(derive.NewSession(d, values)), texts: map[quantity.Value]string{}, places: map[string]schema.Place{}, bound: map[*rule.Binding]bool{}}
+	return l.openIn(derive.NewSession(d, values), o)
+}
+
+// openIn makes the design of a session ready to be judged.
+func (l *Library) openIn(s *derive.Session, o Options) *judging {
+	j := &judging{library: l, options: o, design: s.Design(), scope: vocabulary.NewScope(s), texts: map[quantity.Value]string{}, places: map[string]schema.Place{}, bound: map[*rule.Binding]bool{}}
 	j.names.design, j.names.at = l.vocabulary.Root(j.scope)
 	j.names.today = vocabulary.Day(o.Today)
+	if s.Marking() {
+		j.marks = &marks{of: map[string]uint64{}}
+	}
 	j.named = o.Regions
 	if len(j.named) == 0 {
-		j.named = RegionsOf(d)
+		j.named = RegionsOf(j.design)
 	}
 	j.regions = l.withParents(j.named)
 	j.bind()
@@ -149,7 +161,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	replaced := j.replaced(rules)
 	rules = slices.DeleteFunc(slices.Clone(rules), func(r *rule.Rule) bool { return replaced[r.ID] || !j.inRegion(r.Pack) })
 	if o.Unread && whole {
-		j.read = facts{}
+		j.read = newFacts()
 	}
 	j.rules(rules)
 	j.withoutHouse(rules, values)
@@ -313,8 +325,9 @@ func (j *judging) subject(r *rule.Rule, path string, item ref.Val, at int) {
 	j.oneUnit(f)
 	reads := j.scope.Reads()
 	j.read.note(reads)
+	j.mark(r, reads)
 	if j.resting {
-		f.rests = facts{}
+		f.rests = newFacts()
 		f.rests.note(reads)
 	}
 	f.Assumed = slices.Clone(reads.Assumed)

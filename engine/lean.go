@@ -9,7 +9,6 @@ import (
 	"plumbline/engine/internal/cores"
 	"plumbline/engine/internal/rule"
 	"plumbline/engine/pattern"
-	"plumbline/schema"
 )
 
 // A finding that is open because of facts known between two ends, or of facts
@@ -21,10 +20,11 @@ import (
 type pointKey struct{ rule, subject string }
 
 // judgedAt are the findings at one point.
-func (j *judging) judgedAt(d *schema.Design, rules []*rule.Rule, values derive.Options, resting bool) map[pointKey]*Finding {
-	other := j.library.open(d, j.options, values)
+func (j *judging) judgedAt(s *derive.Session, rules []*rule.Rule, resting bool) map[pointKey]*Finding {
+	other := j.library.openIn(s, j.options)
 	other.resting, other.trial, other.regions, other.named = resting, true, j.regions, j.named
 	other.rules(rules)
+	j.marks.join(other.marks)
 	out := make(map[pointKey]*Finding, len(other.found))
 	for _, f := range other.found {
 		out[pointKey{f.Rule, f.Subject}] = f
@@ -47,7 +47,7 @@ type tried struct {
 	boxes    []*box
 	points   [][]float64
 	unjudged bool // it stayed open at a point
-	rests    facts
+	rests    map[string]bool
 }
 
 // lean judges the open findings again. Those that stated ranges decide are changed; the others lean.
@@ -60,8 +60,9 @@ func (j *judging) lean(rules []*rule.Rule, values derive.Options) {
 	if len(l.seen) == 0 {
 		return
 	}
-	if ranges := boxOf(j.design, nil); len(ranges.dims) > 0 {
-		l.try(ranges, ranges.lines())
+	usual := j.bench != nil && j.bench.usual
+	if ranges := j.box(nil); len(ranges.dims) > 0 && !usual {
+		l.try(ranges, ranges.once((*box).lines))
 		for _, t := range l.seen {
 			t.decide(ranges, byID[t.open.Rule])
 		}
@@ -70,8 +71,12 @@ func (j *judging) lean(rules []*rule.Rule, values derive.Options) {
 	l = j.leaner(byID, values)
 	combinations := j.combinations()
 	for _, patterns := range combinations {
-		b := boxOf(j.design, patterns)
-		l.try(b, b.points())
+		b := j.box(patterns)
+		points := b.once((*box).points)
+		if usual {
+			points = points[:1]
+		}
+		l.try(b, points)
 	}
 	if len(combinations) > 0 {
 		for _, t := range l.seen {
@@ -85,7 +90,7 @@ const joints = "design.line_joints"
 
 // wanting marks the open findings that fail or warn if nothing is fitted but what was named.
 func (l *leaner) wanting() {
-	found := l.judgedAt(l.design.Closed(), l.some(func(*tried) bool { return true }), l.values, false)
+	found := l.judgedAt(derive.NewSession(l.design.Closed(), l.values), l.some(func(*tried) bool { return true }), false)
 	for k, t := range l.seen {
 		if f := found[k]; f != nil && (f.Outcome == Fail || f.Outcome == Warn) {
 			t.open.Wanting = &Wanting{Outcome: f.Outcome, Text: f.Text, Remedy: f.Remedy}
@@ -124,13 +129,13 @@ func (l *leaner) some(want func(*tried) bool) []*rule.Rule {
 // try judges the open findings at the points of a box: at its first all of them, at the others those that came out there.
 func (l *leaner) try(b *box, points [][]float64) {
 	found := make([]map[pointKey]*Finding, len(points))
-	found[0] = l.judgedAt(b.point(points[0]), l.some(func(*tried) bool { return true }), l.values, true)
+	found[0] = l.judgedAt(b.session(0, points, l.values), l.some(func(*tried) bool { return true }), len(points) > 1)
 	decided := func(x *tried) bool {
 		f := found[0][pointKey{x.open.Rule, x.open.Subject}]
 		return f != nil && f.Outcome != Open
 	}
 	if rules := l.some(decided); len(rules) > 0 {
-		cores.Do(len(points)-1, func(_, i int) { found[i+1] = l.judgedAt(b.point(points[i+1]), rules, l.values, false) })
+		cores.Do(len(points)-1, func(_, i int) { found[i+1] = l.judgedAt(b.session(i+1, points, l.values), rules, false) })
 	}
 	for k, x := range l.seen {
 		if !decided(x) {
@@ -153,11 +158,13 @@ func (l *leaner) try(b *box, points [][]float64) {
 }
 
 // rest notes what it rests on.
-func (t *tried) rest(on facts) {
+func (t *tried) rest(on *facts) {
 	if t.rests == nil {
-		t.rests = facts{}
+		t.rests = map[string]bool{}
 	}
-	maps.Copy(t.rests, on)
+	if on != nil {
+		maps.Copy(t.rests, on.paths)
+	}
 }
 
 // decide settles a finding that comes out one way all over the stated ranges.
@@ -226,6 +233,9 @@ const mostCombined = 8
 // combinations are the patterns to fill with: of each group those that contradict nothing, one of each at a time. Where that
 // would be too many, each pattern is tried once, with the first ones of the other groups.
 func (j *judging) combinations() [][]*pattern.Pattern {
+	if j.bench != nil && j.bench.combinations != nil {
+		return j.bench.combinations
+	}
 	var groups [][]*pattern.Pattern
 	all := 1
 	for rest := j.options.Patterns; len(rest) > 0; {

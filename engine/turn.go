@@ -3,6 +3,7 @@ package engine
 import (
 	"math"
 
+	"plumbline/engine/derive"
 	"plumbline/engine/internal/rule"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -14,7 +15,7 @@ func (l *leaner) turn(t *tried, about pointKey) *Turn {
 	b, from := t.boxes[at], t.points[at]
 	r := l.rules[about.rule]
 	judged := func(point []float64) *Finding {
-		return l.judgedAt(b.point(point), []*rule.Rule{r}, l.values, false)[about]
+		return l.judgedAt(derive.NewSession(b.point(point), l.values), []*rule.Rule{r}, false)[about]
 	}
 	bad := func(f *Finding) bool { return f == nil || f.Outcome == Fail || f.Outcome == Warn || f.Outcome == Open }
 	if !bad(t.at[at]) {

@@ -9,34 +9,27 @@ import (
 	"plumbline/schema"
 )
 
-// facts are the paths of facts that were read, and the derived values already followed down to theirs; nil notes nothing.
-type facts map[string]bool
+// facts are the paths of facts that were read; nil notes nothing.
+type facts struct {
+	paths map[string]bool
+	// followed are the derived values already followed down to their facts.
+	followed map[*derive.Result]bool
+}
+
+func newFacts() *facts {
+	return &facts{paths: map[string]bool{}, followed: map[*derive.Result]bool{}}
+}
 
 // note adds what was read, derived values down to their facts.
-func (f facts) note(reads vocabulary.Reads) {
+func (f *facts) note(reads vocabulary.Reads) {
 	if f == nil {
 		return
 	}
 	for _, r := range reads.Facts {
-		f[r.Path()] = true
+		f.paths[r.Path()] = true
 	}
 	for _, d := range reads.Derived {
-		f.follow(d)
-	}
-}
-
-func (f facts) follow(r *derive.Result) {
-	key := "=" + r.Path
-	if f[key] {
-		return
-	}
-	f[key] = true
-	for _, in := range r.Inputs() {
-		if in.Derived != nil {
-			f.follow(in.Derived)
-		} else {
-			f[in.Path] = true
-		}
+		d.Follow(f.followed, func(path string) { f.paths[path] = true })
 	}
 }
 
@@ -44,14 +37,14 @@ func (f facts) follow(r *derive.Result) {
 var ofTheFile = []string{"design.plumbline", "design.title", "design.notes", "design.based_on", "design.leave_out", "design.complete", "design.stage", "design.regions", "design.concessions"}
 
 // unread lists the stated facts of a design that are not among those read. A name counts as read: it names the part in findings.
-func (f facts) unread(d *schema.Design) []FactRead {
+func (f *facts) unread(d *schema.Design) []FactRead {
 	if f == nil {
 		return nil
 	}
 	var out []FactRead
 	schema.Walk(d, func(v schema.Visit) {
 		about := func(path string) bool { return schema.Path(path).Holds(schema.Path(v.Path)) }
-		if !schema.IsStated(v.Reading) || f[v.Path] || v.Key == "name" || slices.ContainsFunc(ofTheFile, about) {
+		if !schema.IsStated(v.Reading) || f.paths[v.Path] || v.Key == "name" || slices.ContainsFunc(ofTheFile, about) {
 			return
 		}
 		out = append(out, FactRead{v.Path, v.Reading.Text(), v.Reading.Place()})

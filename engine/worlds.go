@@ -32,7 +32,7 @@ func (j *judging) inWorld(w derive.World) *judging {
 	if other := j.worlds[w]; other != nil {
 		return other
 	}
-	other := &judging{trial: true, library: j.library, options: j.options, design: j.design, named: j.named, regions: j.regions, texts: j.texts, places: j.places, bound: j.bound,
+	other := &judging{trial: true, marks: j.marks, library: j.library, options: j.options, design: j.design, named: j.named, regions: j.regions, texts: j.texts, places: j.places, bound: j.bound,
 		scope: vocabulary.NewScope(j.scope.Session().In(w))}
 	other.names.design, other.names.at = j.library.vocabulary.Root(other.scope)
 	other.names.today = j.names.today
@@ -114,6 +114,7 @@ func (j *judging) again(r *rule.Rule, f *Finding, at int) (*Finding, []derive.Bo
 		j.names.own = append(j.names.own, ownName{l.Name, l.Prog.Eval(&j.names)})
 	}
 	j.outcome(r, again)
+	j.mark(r, j.scope.Reads())
 	return again, bounds(j.scope.Reads())
 }
 

@@ -31,6 +31,9 @@ type Result struct {
 	bounded *bounded
 	// computing is true while its own computation runs.
 	computing bool
+	// marks are those of the facts it rests on, once asked for.
+	marks  uint64
+	marked bool
 }
 
 // Input is one thing a derived value was computed from.

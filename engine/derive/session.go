@@ -15,6 +15,8 @@ type Options struct {
 	// Overrides maps a derived value's path to a quantity.Value, float64, bool
 	// or string that replaces its computation; used by cases of rules.
 	Overrides map[string]any
+	// Marks are bits given to facts by their paths, so that it can be asked which values rest on them.
+	Marks map[string]uint64
 }
 
 // Session evaluates the derived values of one design. It is not safe for

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+	"unicode/utf8"
 
 	"plumbline/engine/pack"
 	"plumbline/engine/sheet"
@@ -149,11 +150,11 @@ func (s *jobSheet) cut(lines, indent int, text string) string {
 		return text
 	}
 	const more = " ..."
-	last := all[lines-1]
-	for len(last)+len(more) > s.width-indent && strings.Contains(last, " ") {
-		last = last[:strings.LastIndexByte(last, ' ')]
+	last := pieces(all[lines-1])
+	for len(last) > 1 && utf8.RuneCountInString(strings.Join(last, " "))+len(more) > s.width-indent {
+		last = last[:len(last)-1]
 	}
-	return strings.Join(append(all[:lines-1:lines-1], strings.TrimRight(last, ",;:")+more), " ")
+	return strings.Join(append(all[:lines-1:lines-1], strings.TrimRight(strings.Join(last, " "), ",;:")+more), " ")
 }
 
 // slipPart prints a part that is wrong, depends, or is right with a doubt.

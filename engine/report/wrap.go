@@ -5,6 +5,8 @@ import (
 	"io"
 	"strings"
 	"unicode/utf8"
+
+	"plumbline/schema/quantity"
 )
 
 const (
@@ -85,14 +87,47 @@ const (
 	styleOpen = "\x1b[36m"
 )
 
-// wrap breaks a text into lines of at most first, then rest characters. A word
-// longer than a line is broken.
+// pieces are the words of a text, a number with its unit as one.
+func pieces(text string) []string {
+	words := strings.Fields(text)
+	out := make([]string, 0, len(words))
+	for i := 0; i < len(words); i++ {
+		n := 0
+		if endsInNumber(words[i]) {
+			for n = min(mostInUnit, len(words)-i-1); n > 0 && !isUnit(words[i+1:i+1+n]); n-- {
+			}
+		}
+		out = append(out, strings.Join(words[i:i+n+1], " "))
+		i += n
+	}
+	return out
+}
+
+// mostInUnit are the most words a unit is written in: lb/(hp h).
+const mostInUnit = 2
+
+func endsInNumber(word string) bool {
+	word = strings.TrimLeft(word, "(\"-+~<>")
+	return word != "" && word[0] >= '0' && word[0] <= '9' && word[len(word)-1] >= '0' && word[len(word)-1] <= '9'
+}
+
+// isUnit reports whether some words are a unit, with what stands behind it in a sentence.
+func isUnit(words []string) bool {
+	text := strings.TrimRight(strings.Join(words, " "), ".,;:?!\"")
+	if strings.Count(text, "(") < strings.Count(text, ")") {
+		text = strings.TrimRight(strings.TrimSuffix(text, ")"), ".,;:?!\"")
+	}
+	return quantity.IsUnit(text)
+}
+
+// wrap breaks a text into lines of at most first, then rest characters. A number stays with its unit. A word longer than a
+// line is broken.
 func wrap(text string, first, rest int) []string {
 	first, rest = max(first, 8), max(rest, 8)
 	var lines []string
 	line, room := "", first
 	end := func() { lines, line, room = append(lines, line), "", rest }
-	for word := range strings.FieldsSeq(text) {
+	for _, word := range pieces(text) {
 		n := utf8.RuneCountInString(word)
 		if line != "" && utf8.RuneCountInString(line)+1+n > room {
 			end()

@@ -97,6 +97,15 @@ func (u Unit) spellings() []string { return append([]string{u.Symbol}, u.Aliases
 // Units returns every unit, grouped by dimension in the order of Dimensions.
 func Units() []Unit { return slices.Clone(units().list) }
 
+// IsUnit reports whether a text is a unit in one of its spellings, capitals as they are written.
+func IsUnit(text string) bool {
+	t, key := units(), unitKey(text)
+	return key != "" && slices.ContainsFunc(Dimensions(), func(d Dimension) bool {
+		_, ok := t.exact[d][key]
+		return ok
+	})
+}
+
 // UnitByCEL returns the unit with the given CEL identifier.
 func UnitByCEL(id string) (Unit, bool) {
 	i, ok := units().byCEL[id]

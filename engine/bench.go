@@ -1,0 +1,233 @@
+package engine
+
+import (
+	"slices"
+	"strings"
+	"sync"
+
+	"plumbline/engine/derive"
+	"plumbline/engine/internal/rule"
+	"plumbline/engine/pattern"
+	"plumbline/engine/vocabulary"
+	"plumbline/schema"
+)
+
+// Bench is a design made ready to be judged again and again with other values of some of its facts, by those rules alone whose
+// findings rest on them: what a rule does not read cannot change what it finds. It is not safe for concurrent use.
+//
+// Checks of sense, and rules about what is entered and measured once all is built, are left out: they follow the part.
+type Bench struct {
+	library *Library
+	options Options
+	values  derive.Options
+	design  *schema.Design
+	session *derive.Session
+	// all are the rules that may be judged, marks those of the facts their findings rest on.
+	all   []*rule.Rule
+	marks map[string]uint64
+	// combinations of patterns that contradict nothing, and the boxes they make, by their patterns' names.
+	combinations [][]*pattern.Pattern
+	boxes        map[string]*box
+	// usual is set while only the usual values are tried.
+	usual bool
+}
+
+// Bench makes a design ready. Things are the facts to be changed later, those that are changed together as one. They are
+// stated.
+func (l *Library) Bench(d *schema.Design, o Options, things [][]string) *Bench {
+	b := &Bench{library: l, options: o, values: l.values(o), design: d.Clone(), boxes: map[string]*box{}}
+	b.values.Marks = map[string]uint64{}
+	for i, paths := range things {
+		for _, path := range paths {
+			b.values.Marks[path] |= 1 << (i % 64) // things that share a bit are judged by the rules of both
+		}
+	}
+	b.session = derive.NewSession(b.design, b.values)
+	j := b.open()
+	replaced := j.replaced(l.rules)
+	for _, r := range l.rules {
+		if !replaced[r.ID] && j.inRegion(r.Pack) && !r.Decl.Sense && StageRank(r.Decl.Due) <= StageRank("built") {
+			b.all = append(b.all, r)
+		}
+	}
+	j.settle(b.all, b.values)
+	b.combinations, b.marks = j.combinations(), j.marks.of
+	return b
+}
+
+func (b *Bench) open() *judging {
+	j := b.library.openIn(b.session, b.options)
+	j.bench = b
+	return j
+}
+
+// settle applies rules, and lets what stays open lean.
+func (j *judging) settle(rules []*rule.Rule, values derive.Options) {
+	j.rules(rules)
+	j.withoutHouse(rules, values)
+	j.lean(rules, values)
+}
+
+// Usual judges the design with another value of some facts of one of the things, a Go value as the fact holds it, and gives the
+// findings that rest on them: those that are open lean by all usual values alone, and stated ranges by their middle. The design
+// is then as it was.
+func (b *Bench) Usual(facts []string, value any) []Finding {
+	b.usual = true
+	defer func() { b.usual = false }()
+	return b.Try(facts, value)
+}
+
+// Try does the same with all that is usual and all stated ranges, as Judge does.
+func (b *Bench) Try(facts []string, value any) []Finding {
+	if combinations := b.combinations; b.classes(facts) {
+		b.combinations = nil
+		defer func() { b.combinations = combinations }()
+	}
+	before := make([]any, len(facts))
+	for i, path := range facts {
+		before[i] = b.design.FactAt(path).Any()
+		b.put(path, value)
+	}
+	j := b.open()
+	j.settle(b.resting(facts), b.values)
+	j.concede(j.found)
+	for i, path := range facts {
+		b.put(path, before[i])
+	}
+	return j.arrange()
+}
+
+// resting are the rules whose findings, or lists, rest on any of some facts.
+func (b *Bench) resting(facts []string) []*rule.Rule {
+	mark := uint64(0)
+	var fields []string
+	for _, path := range facts {
+		mark |= b.values.Marks[path]
+		p := schema.Path(path)
+		fields = append(fields, schema.TypeAt(string(p.Parent()))+"."+p.Key())
+	}
+	return slices.DeleteFunc(slices.Clone(b.all), func(r *rule.Rule) bool {
+		lists := r.Each != nil && slices.ContainsFunc(fields, func(f string) bool { return slices.Contains(r.Each.Fields, f) })
+		return b.marks[r.ID]&mark == 0 && !lists
+	})
+}
+
+// classes reports whether any of some facts is a number by which patterns contradict a design.
+func (b *Bench) classes(facts []string) bool {
+	return slices.ContainsFunc(b.options.Patterns, func(p *pattern.Pattern) bool {
+		return slices.ContainsFunc(facts, func(path string) bool { return slices.Contains(p.Within, pattern.Generic(path)) })
+	})
+}
+
+// put states a fact in the design and in all that is made of it, and forgets what rests on it.
+func (b *Bench) put(path string, value any) {
+	mark := b.values.Marks[path]
+	put(b.design, path, value)
+	b.session.Forget(mark)
+	for _, x := range b.boxes {
+		if x.design != b.design {
+			put(x.design, path, value)
+		}
+		for i, s := range x.made {
+			if s == nil {
+				continue
+			}
+			put(s.Design(), path, value)
+			for k := range x.dims {
+				if scaled := x.dims[k].scaled; scaled != nil && b.values.Marks[scaled.Fact]&mark != 0 {
+					x.dims[k].scale(s.Design(), x.coordinates[i][k])
+				}
+			}
+			s.Forget(mark)
+		}
+	}
+}
+
+// box is the box of the design and some patterns, kept where it is judged again.
+func (j *judging) box(patterns []*pattern.Pattern) *box {
+	if j.bench == nil {
+		return boxOf(j.design, patterns)
+	}
+	var names strings.Builder
+	for _, p := range patterns {
+		names.WriteString(p.Name + "\n")
+	}
+	b := j.bench.boxes[names.String()]
+	if b == nil {
+		b = boxOf(j.design, patterns)
+		b.made = []*derive.Session{}
+		j.bench.shares(b)
+		j.bench.boxes[names.String()] = b
+	}
+	return b
+}
+
+// shares gives numbers that are a share of others the marks of those.
+func (b *Bench) shares(x *box) {
+	for range 2 { // a share of a share
+		for i := range x.dims {
+			if s := x.dims[i].scaled; s != nil {
+				for _, by := range s.By {
+					if mark := b.values.Marks[by]; mark != 0 {
+						b.values.Marks[s.Fact] |= mark
+					}
+				}
+			}
+		}
+	}
+}
+
+// once are the coordinates to try, worked out once.
+func (b *box) once(coordinates func(*box) [][]float64) [][]float64 {
+	if b.coordinates == nil {
+		b.coordinates = coordinates(b)
+		if b.made != nil {
+			b.made = make([]*derive.Session, len(b.coordinates))
+		}
+	}
+	return b.coordinates
+}
+
+// session is the design at one of the coordinates, kept where it is judged again.
+func (b *box) session(i int, at [][]float64, values derive.Options) *derive.Session {
+	if b.made == nil {
+		return derive.NewSession(b.point(at[i]), values)
+	}
+	if b.made[i] == nil {
+		b.made[i] = derive.NewSession(b.point(at[i]), values)
+	}
+	return b.made[i]
+}
+
+// marks are those of the facts that the findings of each rule rest on.
+type marks struct {
+	sync.Mutex
+	of map[string]uint64
+}
+
+// mark notes what a finding rests on.
+func (j *judging) mark(r *rule.Rule, reads vocabulary.Reads) {
+	if j.marks == nil {
+		return
+	}
+	s, out := j.scope.Session(), uint64(0)
+	for _, fact := range reads.Facts {
+		out |= s.MarkOf(fact)
+	}
+	for _, value := range reads.Derived {
+		out |= s.Marks(value)
+	}
+	j.marks.of[r.ID] |= out
+}
+
+// join adds the marks of another judging, which is done.
+func (m *marks) join(other *marks) {
+	if m == nil || other == nil {
+		return
+	}
+	m.Lock()
+	defer m.Unlock()
+	for id, x := range other.of {
+		m.of[id] |= x
+	}
+}
