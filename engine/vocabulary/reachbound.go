@@ -156,3 +156,13 @@ func near(word string, list []string) string {
 	}
 	return "; it has " + someOf(list)
 }
+
+// At is the line and column, from 1, of a part of the expression by its number; its beginning for none.
+func (p *Program) At(part int64) (line, column int) {
+	if p.tree != nil {
+		if e := find(p.tree.Expr(), part); e != nil {
+			return p.Start(e)
+		}
+	}
+	return 1, 1
+}

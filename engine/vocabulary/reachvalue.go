@@ -208,6 +208,8 @@ func (r *Reach) called(w *World, f frame, e ast.Expr) extent {
 	switch name := c.FunctionName(); {
 	case name == operators.Conditional:
 		return r.choice(w, f, args)
+	case name == operators.Subtract && r.key(f, args[0]) != "" && r.key(f, args[0]) == r.key(f, args[1]):
+		return numbers(0, 0)
 	case name == "size" && f.prog.tree.GetType(args[0].ID()).Kind() == types.ListKind:
 		return r.sizeOf(w, f, args[0])
 	case len(name) > len(literalPrefix) && name[:len(literalPrefix)] == literalPrefix, name == "double":
