@@ -1,12 +1,14 @@
 package engine
 
 import (
+	"fmt"
 	"slices"
 
 	"github.com/google/cel-go/common/types"
 
 	"plumbline/engine/derive"
 	"plumbline/engine/internal/rule"
+	"plumbline/schema/document"
 )
 
 // CautionFound is a caution that goes with findings of a report.
@@ -25,7 +27,11 @@ func (j *judging) caution(x *rule.Caution) string {
 		return x.Decl.Say
 	}
 	j.names.fixed, j.names.own = x.From.Names, j.names.own[:0]
-	switch x.When.Eval(&j.names) {
+	v := x.When.Eval(&j.names)
+	if e := faulty(v); e != nil {
+		j.note(&document.Problem{Place: x.Decl.Place, Path: "cautions." + x.Decl.ID, Message: fmt.Sprintf("the condition of %s cannot be worked out: %s; this is a fault of the pack, not of the design", x.ID, e)})
+	}
+	switch v {
 	case types.True:
 		return x.Decl.Say
 	case types.False:

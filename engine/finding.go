@@ -6,6 +6,7 @@ import (
 	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
 	"plumbline/schema"
+	"plumbline/schema/document"
 )
 
 // Outcome is what one rule found on one subject.
@@ -71,6 +72,8 @@ type Finding struct {
 	// that are not missing facts.
 	Missing     []string `json:"missing,omitempty"`
 	Unreachable []string `json:"unreachable,omitempty"`
+	// Fault is the slip of the pack for which the rule could not be judged; such a finding is in no report.
+	Fault *document.Problem `json:"-"`
 	// Leaning is what an open finding would become with what is usual.
 	Leaning *Leaning `json:"leaning,omitempty"`
 	// Still are the facts it would lack even with what is usual.
@@ -209,6 +212,8 @@ type Report struct {
 	Assumed  []AssumptionUsed `json:"assumptions"`
 	// Loosened are the limits and rules that local packs made milder.
 	Loosened []Loosened `json:"loosened,omitempty"`
+	// Faults are the slips of packs that showed while the design was judged: what a rule says that broke is not in the findings.
+	Faults document.Problems `json:"faults,omitempty"`
 	// Unread are stated facts that nothing read, when that was asked for.
 	Unread []FactRead `json:"unread,omitempty"`
 	// Cautions are the warnings for whoever mends what was found.

@@ -15,6 +15,7 @@ import (
 	"plumbline/engine/pattern"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
+	"plumbline/schema/document"
 	"plumbline/schema/quantity"
 )
 
@@ -101,6 +102,9 @@ type judging struct {
 	trial, resting bool
 	// bound are the laws that bind the design.
 	bound map[*rule.Binding]bool
+	// faults are the slips of packs that showed; judged is the rule that is judged.
+	faults document.Problems
+	judged *rule.Rule
 	// worlds are the other worlds the design was judged in.
 	worlds map[derive.World]*judging
 	// marks are those of the facts that the findings of a rule rest on, by its name; nil notes none.
@@ -118,7 +122,7 @@ func (j *judging) placeOf(subject string) schema.Place {
 	return p
 }
 
-// Judge applies every rule to a design. What cannot be judged is open, never an error.
+// Judge applies every rule to a design. What cannot be judged is open, never an error; a rule that breaks is a fault of its pack.
 func (l *Library) Judge(d *schema.Design, o Options) *Report {
 	assumed := l.assumptions
 	if o.NoAssumptions {
@@ -164,6 +168,9 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 		j.read = newFacts()
 	}
 	j.rules(rules)
+	if whole {
+		j.takeFaults()
+	}
 	j.withoutHouse(rules, values)
 	if whole {
 		j.lean(rules, values)
@@ -187,6 +194,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	report.Regions = j.judgedFor(report.Findings)
 	report.Unread = j.read.unread(d)
 	report.Cautions = j.take(report.Findings)
+	report.Faults = j.faults.Tidy()
 	report.Asked = questions(d, report.Stage, report.Findings)
 	report.Assumed = l.assumptionsUsed(j.scope.Session(), report.Findings, o.Units)
 	return report
@@ -305,6 +313,7 @@ func (j *judging) unlisted(r *rule.Rule, subject string, list ref.Val) {
 // begin makes a finding and notes it among those found.
 func (j *judging) begin(r *rule.Rule, subject string) *Finding {
 	f := j.next()
+	j.judged = r
 	f.Rule, f.Title, f.Part, f.Danger, f.Due = r.ID, r.Decl.Title, r.Pack.Part, r.Decl.Danger, r.Decl.Due
 	f.Subject, f.Because, f.Place, f.Sense = subject, j.standing(r.Grounds), j.placeOf(subject), r.Decl.Sense
 	f.Numeric = r.Measure != nil
@@ -463,9 +472,11 @@ func (j *judging) unsettled(f *Finding, v ref.Val) {
 		f.Text = capital(absence(path)) + "."
 		return
 	}
-	if e, ok := v.(*types.Err); ok {
+	if e := faulty(v); e != nil {
 		f.Unreachable = append(f.Unreachable, e.Error())
-		j.blame(f)
+		if !j.trial {
+			f.Fault = j.fault(j.judged, j.judged.Deciding(), e, f.Subject)
+		}
 		return
 	}
 	f.Missing, f.Unreachable = vocabulary.Missing(v)

@@ -4,13 +4,18 @@ import (
 	"github.com/google/cel-go/common/types"
 
 	"plumbline/engine/internal/rule"
+	"plumbline/engine/vocabulary"
 )
 
 // remedy picks what to do, by its place in the list.
 func (j *judging) remedy(r *rule.Rule) int {
 	last := len(r.Mend) - 1
 	for i := range last {
-		if r.Mend[i].When.Eval(&j.names) == types.True {
+		v := r.Mend[i].When.Eval(&j.names)
+		if e := faulty(v); e != nil && !j.trial {
+			j.note(j.fault(r, []*vocabulary.Program{r.Mend[i].When}, e, r.Decl.About))
+		}
+		if v == types.True {
 			return i
 		}
 	}

@@ -74,6 +74,9 @@ func (j *judging) fill(parts []rule.Segment) string {
 // its place in the list, as nameless does.
 func (j *judging) said(s *rule.Segment) string {
 	v := s.Prog.Eval(&j.names)
+	if e := faulty(v); e != nil {
+		j.unsaid(j.judged, s, e)
+	}
 	if own := j.names.own; types.IsUnknown(v) && len(own) > 0 && s.Expr == own[0].name+".name" {
 		if label := vocabulary.NameOf(own[0].value); label != "" {
 			return label

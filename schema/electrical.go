@@ -394,7 +394,7 @@ type Connector struct {
 	// Current through its most loaded terminal.
 	TerminalCurrent Fact[q.Current] `json:"terminal_current" range:"0 A..300 A" example:"8 A"`
 	// Rating of that terminal.
-	TerminalRating Fact[q.Current] `json:"terminal_rating" range:"0 A..400 A" example:"14 A"`
+	TerminalRating Fact[q.Current] `json:"terminal_rating" range:"0.1 A..400 A" example:"14 A"`
 	// Names of the circuits that pass through it, each with its whole current on one terminal; an empty list states that none does, as where only signals pass.
 	Circuits List[Fact[string]] `json:"circuits" example:"fuel pump"`
 }

@@ -261,7 +261,7 @@ type Run struct {
 	// Standard printed on a hose or tube.
 	Mark Fact[Word] `json:"mark" words:"sae_j30_r2,sae_j30_r3,sae_j30_r5,sae_j30_r6,sae_j30_r7,sae_j30_r8,sae_j30_r9,sae_j30_r10,sae_j30_r11,sae_j30_r12,sae_j30_r13,sae_j30_r14,sae_j2045,sae_j2260,din_73379,iso_19013_2,sae_j1527_a1,sae_j1527_a2,sae_j526,sae_j527,sae_j525,astm_a254,unmarked" example:"sae_j30_r9"`
 	// Working pressure printed on it or given by its maker.
-	PressureRating Fact[q.Pressure] `json:"pressure_rating" range:"0 kPa..50000 kPa" example:"690 kPa"`
+	PressureRating Fact[q.Pressure] `json:"pressure_rating" range:"1 kPa..50000 kPa" example:"690 kPa"`
 	// Highest temperature its maker allows.
 	TemperatureRating Fact[q.Temperature] `json:"temperature_rating" range:"0 degC..300 degC" example:"135 degC"`
 	// Highest ethanol content its maker allows, by volume; E85 is 85 %.

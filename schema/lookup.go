@@ -203,3 +203,12 @@ func TypeAt(path string) string {
 	}
 	return plan.name
 }
+
+// RangeOf is the range of a fact, or of each fact of a list, in SI units; not ok where there is none.
+func RangeOf(part, key string) (low, high float64, ok bool) {
+	f := fieldOf(planOf(part), key)
+	if f == nil || f.fact == nil || f.fact.lowText == "" {
+		return 0, 0, false
+	}
+	return f.fact.low, f.fact.high, true
+}

@@ -72,7 +72,7 @@ func (c *Command) check(args []string, f checkFlags) error {
 	if err != nil {
 		return err
 	}
-	r.library = lib.Library
+	r.library = lib
 	if f.format == "text" || f.format == "json" { // the others show no leaning
 		if r.options.Patterns, err = c.patterns(f.patterns); err != nil {
 			return err

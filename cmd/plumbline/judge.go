@@ -33,7 +33,7 @@ type result struct {
 // run is one run of check over its designs.
 type run struct {
 	*Command
-	library *engine.Library
+	library *library
 	options engine.Options
 	form    report.Form
 	// output is the file the report is for, "" for the standard output.
@@ -73,7 +73,7 @@ func (r *run) one(in input) *result {
 	if d := x.design; r.habit && d != nil && r.defaults(d, options).StageOf(d) == "planned" {
 		options.Units = schema.Habit(d)
 	}
-	r.judgeOne(r.library, x, options)
+	r.judgeOne(r.library.Library, x, options)
 	r.lay(x)
 	if x.other == "" && x.piece == nil {
 		x.piece = r.form.Piece(report.Item{Name: x.name, Problems: x.problems()})
@@ -95,6 +95,12 @@ func (r *run) take(w io.Writer, x *result) error {
 	r.code = max(r.code, r.showResult(x))
 	if x.report != nil && x.report.Blocking() > 0 {
 		r.code = max(r.code, exitBlocked)
+	}
+	if x.report != nil && len(x.report.Faults) > 0 {
+		r.code = exitFailed
+		for _, p := range x.report.Faults {
+			r.showProblems(document.Problems{p}, packText(r.library.folders, p.Place.File))
+		}
 	}
 	if err := spare(r.output, x.templates()); err != nil {
 		return err

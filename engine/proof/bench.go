@@ -67,7 +67,7 @@ func (b *bench) compile(v *vocabulary.Vocabulary, r *rule.Rule, decl *pack.Rule)
 	c := *b.library.Compiler(r.Pack.Pack)
 	own := *c.Reader
 	own.Problems = nil
-	c.Reader, c.Vocabulary, c.Used = &own, v, map[string]bool{}
+	c.Reader, c.Vocabulary, c.Used, c.Changed = &own, v, map[string]bool{}, true
 	if out := c.Compile(decl, "rules."+decl.ID); out != nil {
 		return out, nil
 	}

@@ -84,6 +84,9 @@ func checkRule(l *engine.Library, r *rule.Rule) []CaseResult {
 
 // verdict compares a case's outcome with what it expects.
 func verdict(c *pack.Case, f *engine.Finding) string {
+	if f.Fault != nil {
+		return f.Fault.Message
+	}
 	if string(f.Outcome) != c.Expect {
 		detail := strings.Join(append(slices.Clone(f.Missing), f.Unreachable...), ", ")
 		if f.Measured != nil {

@@ -21,8 +21,16 @@ type Item struct {
 	Report *engine.Report
 	// Design is what was judged, where it is at hand.
 	Design *schema.Design
-	// Problems say why it could not be judged.
+	// Problems say why it could not be judged, or not by all rules: those of the report, the faults of packs, count too.
 	Problems document.Problems
+}
+
+// wrong lists why a design could not be judged, or by which rules for faults of their own.
+func (x *Item) wrong() document.Problems {
+	if x.Report != nil {
+		return x.Report.Faults
+	}
+	return x.Problems
 }
 
 // Form writes the designs of a run one after the other, so that none has to be kept until the last is judged.
@@ -67,8 +75,9 @@ func all(w io.Writer, form Form, reports []*engine.Report) error {
 
 // problems lays out why a design could not be judged.
 func (x *Item) problems() []Problem {
-	out := make([]Problem, 0, len(x.Problems))
-	for _, p := range x.Problems {
+	list := x.wrong()
+	out := make([]Problem, 0, len(list))
+	for _, p := range list {
 		out = append(out, Problem{Design: x.Name, File: p.Place.File, Line: p.Place.Line, Column: p.Place.Column, Path: p.Path, Text: p.Text,
 			Message: cmp.Or(p.Message, "it cannot be read")})
 	}

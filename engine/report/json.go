@@ -57,7 +57,9 @@ func (j *jsonForm) Piece(x Item) any {
 	l := newLayout(x.Report.File)
 	r := l.report(x.Report, j.verbose)
 	r.Slip = slipOf(&x)
-	return laidOut(r, l.rules)
+	piece := laidOut(r, l.rules)
+	piece.problems = x.problems()
+	return piece
 }
 
 func laidOut(r Report, rules map[string]Rule) jsonPiece {

@@ -49,6 +49,9 @@ func (m *markdownForm) Piece(x Item) any {
 	}
 	fmt.Fprintf(&row, "| %s | %d | %d | %d | %d | %d |\n", name, r.Blocking(),
 		r.Count(engine.Fail), r.Count(engine.Warn), r.Count(engine.Open), r.Count(engine.Pass))
+	if len(r.Faults) > 0 {
+		markdownProblems(&section, &x)
+	}
 	b := bufio.NewWriter(&section)
 	markdownFindings(b, r)
 	markdownDoubted(b, r)
@@ -60,7 +63,11 @@ func (m *markdownForm) Piece(x Item) any {
 
 // markdownProblems lists why a design could not be judged.
 func markdownProblems(b *bytes.Buffer, x *Item) {
-	fmt.Fprintf(b, "\n### Not judged: %s\n\n", markdownText(x.Name))
+	heading := "Not judged"
+	if x.Report != nil {
+		heading = "Not judged by all rules"
+	}
+	fmt.Fprintf(b, "\n### %s: %s\n\n", heading, markdownText(x.Name))
 	list := x.problems()
 	for i := range list {
 		if i == mostListed {

@@ -55,6 +55,7 @@ func (l *sarifForm) Piece(x Item) any {
 		return &sarifPiece{notifications: newNotifications(&x)}
 	}
 	p := newSARIFPiece(x.Report)
+	p.notifications = newNotifications(&x)
 	for i := range x.Report.Findings {
 		switch f := &x.Report.Findings[i]; {
 		case !matters(f):
@@ -104,8 +105,12 @@ func (p *sarifPiece) written() *sarifPiece {
 
 func newNotifications(x *Item) []sarifNotification {
 	var out []sarifNotification
-	for _, p := range x.Problems {
-		n := sarifNotification{Level: "error", Message: sarifText{clean(x.Name) + " is not judged: " + sentence(p.Message)}}
+	for _, p := range x.wrong() {
+		said := clean(x.Name) + " is not judged: "
+		if x.Report != nil {
+			said = clean(x.Name) + " is not judged by all rules: "
+		}
+		n := sarifNotification{Level: "error", Message: sarifText{said + sentence(p.Message)}}
 		if p.Place != (document.Place{}) {
 			n.Locations = []sarifLocation{{Physical: at(p.Place, p.Text)}}
 		}

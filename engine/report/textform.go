@@ -40,6 +40,7 @@ func (t *textForm) Piece(x Item) any {
 	var b bytes.Buffer
 	p := NewPrinter(&b, t.options.Width, t.options.Colour)
 	s := &jobSheet{Printer: p, verbose: t.options.Verbose, report: x.Report, slip: slipOf(&x), nowhere: nowhere(x.Report)}
+	t.faults(p, &x)
 	if s.slip != nil && !t.always {
 		s.printSlip()
 		s.slipped = true
@@ -51,6 +52,19 @@ func (t *textForm) Piece(x Item) any {
 		panic(err) // a buffer takes everything
 	}
 	return textPiece{text: b.Bytes(), line: clean(x.Report.File) + ": " + verdictOf(x.Report, s.slip).line() + ".", stopped: x.Report.Blocking() > 0}
+}
+
+// faults says before anything else that rules could not be judged for faults of their packs.
+func (t *textForm) faults(p *Printer, x *Item) {
+	list := x.problems()
+	if x.Report == nil || len(list) == 0 {
+		return
+	}
+	p.Para(0, indent, "Not all is judged: a pack is wrong, and what its rules would find is not known.")
+	for i := range list {
+		p.Para(indent, inner, problemWords(&list[i]))
+	}
+	p.Blank()
 }
 
 // Head writes nothing: a sheet begins with its verdict.

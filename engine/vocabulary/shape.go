@@ -27,7 +27,6 @@ type shape struct {
 	order  []string
 	// optional says the part may be `none`; its fields must be guarded by `fitted`.
 	optional bool
-	// words of list-of-words fields, by field.
 }
 
 type field struct {
@@ -38,6 +37,9 @@ type field struct {
 	guarded bool
 	// derived is set for derived values.
 	derived *derive.Entry
+	// low and high are the ends of its range, in SI units, when it is ranged.
+	low, high float64
+	ranged    bool
 	// at is the field's place in its shape.
 	at int
 	// open gives the field's value for the first time; object.read keeps it.
@@ -99,6 +101,7 @@ func (b *builder) part(t reflect.Type, optional bool) string {
 		}
 		f := b.field(sf, i)
 		f.name, f.guarded = key, optional
+		f.low, f.high, f.ranged = schema.RangeOf(t.Name(), key)
 		b.fail2(s.add(f))
 	}
 	b.derivedFields(s, t.Name(), optional)

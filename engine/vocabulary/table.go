@@ -81,8 +81,7 @@ func (v *Vocabulary) AddTable(name string, columns map[string]*types.Type, order
 	return types.NewMapType(types.StringType, types.NewObjectType(s.name)), t
 }
 
-// table is a pack's reference data as a CEL map; a key it lacks is unknown,
-// with that reason, never an error.
+// table is a pack's reference data as a CEL map.
 type table struct {
 	name string
 	rows map[string]ref.Val
@@ -120,13 +119,13 @@ func (t *table) Contains(key ref.Val) ref.Val {
 	return types.Bool(ok && found)
 }
 
-// Find looks a row up; a missing row is an unknown with its reason.
+// Find looks a row up; a missing row is a slip of the pack, which is refused when it loads as far as the words are known.
 func (t *table) Find(key ref.Val) (ref.Val, bool) {
 	s, _ := key.(types.String)
 	if row, ok := t.rows[string(s)]; ok {
 		return row, true
 	}
-	return UnknownBecause(fmt.Sprintf("table %s has no row %q", t.name, string(s))), true
+	return types.NewErr("table %s has no row %q", t.name, string(s)), true
 }
 
 // Get looks a row up.

@@ -41,6 +41,9 @@ func (c *Compiler) Binding(name string, s *pack.Source) *Binding {
 		c.ProblemAt(s.Place, "sources."+name+".binds", fmt.Sprintf("name the regions where %s is the law: in", name), "")
 	default:
 		b.Whom = p
+		for _, text := range c.undecided(p) {
+			c.ProblemAt(s.Place, "sources."+name+".binds", text, "")
+		}
 	}
 	return b
 }

@@ -45,9 +45,7 @@ func (c *Compiler) Cautions() []Caution {
 		}
 		x := Caution{ID: c.Pack.Pack + "." + d.ID, Decl: d, From: c, Grounds: c.reasons(d.Because, path)}
 		if d.When != nil {
-			if x.When = c.condition(d.When, path+".when", c.Vars); x.When != nil && !slices.Contains(x.When.Names, "design") {
-				fault("the condition never depends on the design: leave it out")
-			}
+			x.When = c.decides(d.When, path+".when", fault)
 		} else if d.Unsure != "" {
 			fault("without a condition nothing is unsure")
 		}

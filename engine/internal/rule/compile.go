@@ -32,6 +32,10 @@ type Compiler struct {
 	Trusted bool
 	// Compiling is held while one of them is compiled late.
 	Compiling *sync.Mutex
+	// Changed rules are copies of one that was found right: what can come out of them is not asked.
+	Changed bool
+	// filling is the rule that is being compiled.
+	filling *Rule
 }
 
 // NewCompiler makes the compiler of a pack, which may cite the shared sources too; faults are noted in a copy of its reader.
@@ -77,6 +81,9 @@ func (c *Compiler) text(text string, n *yaml.Node, offset int, path string, vars
 	}
 	p, err := c.Vocabulary.Compile(text, vars)
 	if err == nil {
+		if c.filling != nil {
+			c.filling.stands(p, textPlace{n, offset, path})
+		}
 		for _, f := range p.Facts {
 			c.Used[f] = true
 		}
@@ -91,19 +98,24 @@ func (c *Compiler) text(text string, n *yaml.Node, offset int, path string, vars
 		return nil
 	}
 	for _, f := range faults {
-		before := c.Reader.Problems
-		c.Problem(n, path, f.Message, "")
-		last := &c.Reader.Problems[len(before)]
-		last.Text = strings.TrimSpace(lineOf(text, f.Line))
-		if n.Kind == yaml.ScalarNode {
-			line, column := f.Line, f.Column
-			if line == 1 {
-				column += offset
-			}
-			last.Place = c.Place(n, line, column)
-		}
+		c.fault(n, offset, path, text, f)
 	}
 	return nil
+}
+
+// fault reports one in a text that begins at a rune offset of a node's value, at its own place in the file.
+func (c *Compiler) fault(n *yaml.Node, offset int, path, text string, f vocabulary.Fault) {
+	at := len(c.Problems)
+	c.Problem(n, path, f.Message, "")
+	last := &c.Problems[at]
+	last.Text = strings.TrimSpace(lineOf(text, f.Line))
+	if n != nil && n.Kind == yaml.ScalarNode {
+		line, column := f.Line, f.Column
+		if line == 1 {
+			column += offset
+		}
+		last.Place = c.Place(n, line, column)
+	}
 }
 
 func lineOf(text string, line int) string {
@@ -145,7 +157,8 @@ func (c *Compiler) Compile(r *pack.Rule, path string) *Rule {
 // fill compiles the rest of a rule.
 func (c *Compiler) fill(out *Rule, path string) {
 	r, before := out.Decl, len(c.Problems)
-	out.broken = true
+	out.broken, c.filling = true, out
+	defer func() { c.filling = nil }()
 	vars := slices.Clone(c.Vars)
 	if len(r.Each) > 1 {
 		c.Problem(r.Node, path+".each", "each names one list", "")
@@ -193,6 +206,9 @@ func (c *Compiler) fill(out *Rule, path string) {
 	out.KnownFrom = c.knownFrom(r)
 	if !c.Trusted {
 		c.lint(r, out, path)
+		if len(c.Problems) == before && !c.Changed && out.whole() {
+			c.lintReach(r, out, path)
+		}
 	}
 	out.broken = len(c.Problems) > before
 }

@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"github.com/google/cel-go/common/types/ref"
+	"gopkg.in/yaml.v3"
 
 	"plumbline/engine/derive"
 	"plumbline/engine/pack"
@@ -35,6 +36,8 @@ type Rule struct {
 	KnownFrom string
 	// A local pack raised its should to a must, or made its must milder, a should.
 	Raised, Milder bool
+	// places are where its expressions stand in the pack.
+	places map[*vocabulary.Program]textPlace
 	// broken rules had problems.
 	broken bool
 	// late compiles the rest of a rule that was found right before, when it is first needed.
@@ -53,6 +56,23 @@ func (r *Rule) Ready() *Rule {
 		r.late.once.Do(r.late.compile)
 	}
 	return r
+}
+
+// textPlace is where an expression stands: the node of its text, the rune offset there, and its path.
+type textPlace struct {
+	node   *yaml.Node
+	offset int
+	path   string
+}
+
+// stands notes where an expression stands; of one that is written twice, the first place.
+func (r *Rule) stands(p *vocabulary.Program, at textPlace) {
+	if r.places == nil {
+		r.places = map[*vocabulary.Program]textPlace{}
+	}
+	if _, known := r.places[p]; !known {
+		r.places[p] = at
+	}
 }
 
 // Let is a name for a shared expression of a rule.
