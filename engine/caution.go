@@ -24,7 +24,7 @@ func (j *judging) caution(x *rule.Caution) string {
 	if x.When == nil {
 		return x.Decl.Say
 	}
-	j.names.fixed, j.names.own = x.From.Names, j.names.own[:0]
+	j.names.fixed, j.names.own, j.names.meter = x.From.Names, j.names.own[:0], nil
 	switch x.When.Eval(&j.names) {
 	case types.True:
 		return x.Decl.Say

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -36,13 +37,35 @@ type Options struct {
 	Patterns []*pattern.Pattern
 	// Waiting keeps checks of sense that wait for facts, which a report leaves out.
 	Waiting bool
+
+	// meter is what the rules of local packs may take for the design, however often it is judged again.
+	meter *vocabulary.Meter
 }
+
+// What the rules of local packs may take for one design: about a second; the whole library takes a tenth of it. A subject counts as many steps beside those of its expressions.
+const (
+	localSteps   = 2_000_000
+	subjectSteps = 20
+)
 
 // names is the activation of a rule: design, at, limits, tables and its variables.
 type names struct {
 	design, at, today ref.Val
 	fixed             map[string]ref.Val
 	own               []ownName
+	// meter counts the steps of a local pack's rules; nil while a rule of the library is judged.
+	meter *vocabulary.Meter
+}
+
+// Meter counts the steps taken.
+func (n *names) Meter() *vocabulary.Meter { return n.meter }
+
+// of takes up the names of a rule.
+func (j *judging) of(r *rule.Rule) {
+	j.names.fixed, j.names.own, j.names.meter = r.Names, j.names.own[:0], nil
+	if r.Pack.Local {
+		j.names.meter = j.options.meter
+	}
 }
 
 // ownName is a name of one rule: its each or one of its lets.
@@ -125,6 +148,9 @@ func (l *Library) Judge(d *schema.Design, o Options) *Report {
 
 // open makes a design ready to be judged.
 func (l *Library) open(d *schema.Design, o Options, values derive.Options) *judging {
+	if o.meter == nil {
+		o.meter = vocabulary.NewMeter(localSteps)
+	}
 	j := &judging{library: l, options: o, design: d, scope: vocabulary.NewScope(derive.NewSession(d, values)), texts: map[quantity.Value]string{}, places: map[string]schema.Place{}, bound: map[*rule.Binding]bool{}}
 	j.names.design, j.names.at = l.vocabulary.Root(j.scope)
 	j.names.today = vocabulary.Day(o.Today)
@@ -233,9 +259,11 @@ func (j *judging) rules(rules []*rule.Rule) {
 
 // rule applies one rule to its subjects, the items of its list if it has one.
 func (j *judging) rule(r *rule.Rule, list ref.Val) {
-	j.names.fixed, j.names.own = r.Names, j.names.own[:0]
+	j.of(r)
 	if r.Each == nil {
-		j.subject(r, r.Decl.About, nil, 0)
+		if j.afford(r, r.Decl.About) {
+			j.subject(r, r.Decl.About, nil, 0)
+		}
 		return
 	}
 	items, ok := vocabulary.ItemsOf(list)
@@ -257,6 +285,9 @@ func (j *judging) rule(r *rule.Rule, list ref.Val) {
 			j.unlisted(r, missing[0], item) // a list of the view that nobody stated
 			continue
 		}
+		if !j.afford(r, r.List()) {
+			return
+		}
 		j.names.own = append(j.names.own[:0], ownName{r.EachVar, item})
 		j.subject(r, vocabulary.PathOf(item), item, i)
 	}
@@ -265,6 +296,15 @@ func (j *judging) rule(r *rule.Rule, list ref.Val) {
 		f.Outcome, f.Absent = NotApplicable, r.List()
 		f.Text = "There is nothing of this kind in the design."
 	}
+}
+
+// afford takes the steps of one subject of a local pack's rule; where there are none left, the rule stays open.
+func (j *judging) afford(r *rule.Rule, subject string) bool {
+	if j.names.meter == nil || j.names.meter.Spend(subjectSteps) {
+		return true
+	}
+	j.unsettled(j.begin(r, subject), vocabulary.Spent())
+	return false
 }
 
 // rest reports whether a path is that of an open list, which stands for what is not named of it.
@@ -451,7 +491,7 @@ func (j *judging) unsettled(f *Finding, v ref.Val) {
 		return
 	}
 	if e, ok := v.(*types.Err); ok {
-		f.Unreachable = append(f.Unreachable, e.Error())
+		f.Unreachable = append(f.Unreachable, j.placed(f.Rule, v, e))
 		j.blame(f)
 		return
 	}
@@ -462,6 +502,18 @@ func (j *judging) unsettled(f *Finding, v ref.Val) {
 	if len(f.Missing) == 0 {
 		j.blame(f)
 	}
+}
+
+// placed is what stopped a rule; with the rule's own place when it is the rule that is at fault.
+func (j *judging) placed(name string, v ref.Val, e *types.Err) string {
+	if why, ok := vocabulary.Costly(v); ok {
+		for _, r := range j.library.rules {
+			if r.ID == name {
+				return fmt.Sprintf("the rule at %s is too costly: %s", r.Decl.Place, why.Why)
+			}
+		}
+	}
+	return e.Error()
 }
 
 // blame makes the facts that a value failed on the question of a finding that
