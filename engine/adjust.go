@@ -64,6 +64,9 @@ func (l *Library) adjust() document.Problems {
 	for _, p := range l.packs {
 		a.shape(p)
 	}
+	if len(a.problems) > 0 {
+		return a.problems
+	}
 	for _, p := range l.packs {
 		if len(p.Regions) > 0 {
 			for _, x := range slices.Concat(p.Tighten, p.Raise, p.Loosen) {

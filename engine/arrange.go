@@ -34,6 +34,9 @@ func (l *Library) orderOf(rule string) int {
 	return 2 * at
 }
 
+// mostRoom is how many findings room is made for beforehand; the library makes some thousand.
+const mostRoom = 20_000
+
 // foresee evaluates the lists that rules go through, and makes room for the
 // findings there will be.
 func (j *judging) foresee(rules []*rule.Rule) (lists []ref.Val) {
@@ -42,7 +45,7 @@ func (j *judging) foresee(rules []*rule.Rule) (lists []ref.Val) {
 	for i, r := range rules {
 		size := 1
 		if r.Each != nil {
-			j.names.fixed, j.names.own = r.Names, j.names.own[:0]
+			j.of(r)
 			j.scope.Start()
 			lists[i] = r.Each.Eval(&j.names)
 			if items, ok := vocabulary.ItemsOf(lists[i]); ok {
@@ -52,9 +55,9 @@ func (j *judging) foresee(rules []*rule.Rule) (lists []ref.Val) {
 		n += size
 	}
 	// Besides, each concession and each region may bring one.
-	most := n + len(j.design.Concessions.Items) + len(j.named)
+	most := min(n, mostRoom) + len(j.design.Concessions.Items) + len(j.named)
 	j.room, j.found = make([]Finding, 0, most), make([]*Finding, 0, most)
-	j.orders = make([]int, 0, n)
+	j.orders = make([]int, 0, min(n, mostRoom))
 	return lists
 }
 

@@ -25,6 +25,9 @@ func faulty(v ref.Val) *types.Err {
 // fault says that a rule cannot be judged for a slip of its own, with the place of the slip in the pack.
 func (j *judging) fault(r *rule.Rule, programs []*vocabulary.Program, e *types.Err, subject string) *document.Problem {
 	place, path := r.Decl.Place, "rules."+r.Decl.ID
+	if why, ok := vocabulary.Costly(e); ok {
+		return &document.Problem{Place: place, Path: path, Message: fmt.Sprintf("%s is too costly: %s; this is a fault of the pack, not of the design", r.ID, why.Why)}
+	}
 	for _, p := range programs {
 		if broke := faulty(p.Eval(&j.names)); broke != nil && broke.Error() == e.Error() {
 			place, path = j.library.compilers[r.Pack.Pack].Where(r, p, broke.NodeID())

@@ -37,13 +37,35 @@ type Options struct {
 	Patterns []*pattern.Pattern
 	// Waiting keeps checks of sense that wait for facts, which a report leaves out.
 	Waiting bool
+
+	// meter is what the rules of local packs may take for the design, however often it is judged again.
+	meter *vocabulary.Meter
 }
+
+// What the rules of local packs may take for one design: about a second; the whole library takes a tenth of it. A subject counts as many steps beside those of its expressions.
+const (
+	localSteps   = 2_000_000
+	subjectSteps = 20
+)
 
 // names is the activation of a rule: design, at, limits, tables and its variables.
 type names struct {
 	design, at, today ref.Val
 	fixed             map[string]ref.Val
 	own               []ownName
+	// meter counts the steps of a local pack's rules; nil while a rule of the library is judged.
+	meter *vocabulary.Meter
+}
+
+// Meter counts the steps taken.
+func (n *names) Meter() *vocabulary.Meter { return n.meter }
+
+// of takes up the names of a rule.
+func (j *judging) of(r *rule.Rule) {
+	j.names.fixed, j.names.own, j.names.meter = r.Names, j.names.own[:0], nil
+	if r.Pack.Local {
+		j.names.meter = j.options.meter
+	}
 }
 
 // ownName is a name of one rule: its each or one of its lets.
@@ -138,6 +160,9 @@ func (l *Library) open(d *schema.Design, o Options, values derive.Options) *judg
 
 // openIn makes the design of a session ready to be judged.
 func (l *Library) openIn(s *derive.Session, o Options) *judging {
+	if o.meter == nil {
+		o.meter = vocabulary.NewMeter(localSteps)
+	}
 	j := &judging{library: l, options: o, design: s.Design(), scope: vocabulary.NewScope(s), texts: map[quantity.Value]string{}, places: map[string]schema.Place{}, bound: map[*rule.Binding]bool{}}
 	j.names.design, j.names.at = l.vocabulary.Root(j.scope)
 	j.names.today = vocabulary.Day(o.Today)
@@ -253,9 +278,11 @@ func (j *judging) rules(rules []*rule.Rule) {
 
 // rule applies one rule to its subjects, the items of its list if it has one.
 func (j *judging) rule(r *rule.Rule, list ref.Val) {
-	j.names.fixed, j.names.own = r.Names, j.names.own[:0]
+	j.of(r)
 	if r.Each == nil {
-		j.subject(r, r.Decl.About, nil, 0)
+		if j.afford(r, r.Decl.About) {
+			j.subject(r, r.Decl.About, nil, 0)
+		}
 		return
 	}
 	items, ok := vocabulary.ItemsOf(list)
@@ -277,6 +304,9 @@ func (j *judging) rule(r *rule.Rule, list ref.Val) {
 			j.unlisted(r, missing[0], item) // a list of the view that nobody stated
 			continue
 		}
+		if !j.afford(r, r.List()) {
+			return
+		}
 		j.names.own = append(j.names.own[:0], ownName{r.EachVar, item})
 		j.subject(r, vocabulary.PathOf(item), item, i)
 	}
@@ -285,6 +315,15 @@ func (j *judging) rule(r *rule.Rule, list ref.Val) {
 		f.Outcome, f.Absent = NotApplicable, r.List()
 		f.Text = "There is nothing of this kind in the design."
 	}
+}
+
+// afford takes the steps of one subject of a local pack's rule; where there are none left, the rule stays open.
+func (j *judging) afford(r *rule.Rule, subject string) bool {
+	if j.names.meter == nil || j.names.meter.Spend(subjectSteps) {
+		return true
+	}
+	j.unsettled(j.begin(r, subject), vocabulary.Spent())
+	return false
 }
 
 // rest reports whether a path is that of an open list, which stands for what is not named of it.

@@ -64,6 +64,12 @@ func (l *Library) Only(rules ...string) *Library {
 // maxPackFiles bounds a rules folder; the library has some thirty.
 const maxPackFiles = 500
 
+// maxLocalBytes bounds the packs of others together; the library has half as much.
+const maxLocalBytes = 4 << 20
+
+// maxLocalRules bounds their rules; the library has some seven hundred.
+const maxLocalRules = 1000
+
 // Load reads every .yaml file of the given file systems as a pack (a file named
 // sources.yaml holds only sources, shared by all) and compiles all rules. The first
 // file system is the library, packs of the others are local. The
@@ -88,6 +94,9 @@ func (l *Library) load(checked *vocabulary.Checked, folders []fs.FS) (*Library, 
 		problems = append(problems, r.Problems...)
 	}
 	slices.SortFunc(l.packs, func(a, b *pack.Pack) int { return strings.Compare(a.Pack, b.Pack) })
+	if many := l.tooMany(); len(many) > 0 {
+		return nil, many
+	}
 	problems = append(problems, l.declareRegions()...)
 	problems = append(problems, l.compile(checked)...)
 	if len(l.packs) == 0 && len(problems) == 0 {
@@ -97,6 +106,21 @@ func (l *Library) load(checked *vocabulary.Checked, folders []fs.FS) (*Library, 
 		return nil, problems.Tidy()
 	}
 	return l, nil
+}
+
+// tooMany refuses more rules of local packs than a machine should have to go through.
+func (l *Library) tooMany() document.Problems {
+	n := 0
+	for _, p := range l.packs {
+		if !p.Local {
+			continue
+		}
+		if n += len(p.Rules); n > maxLocalRules {
+			first := p.Rules[len(p.Rules)-(n-maxLocalRules)]
+			return document.Problems{{Place: first.Place, Path: "rules", Message: fmt.Sprintf("with this rule the local packs have more than %d rules in all", maxLocalRules)}}
+		}
+	}
+	return nil
 }
 
 // packFile is one file of a rules folder, read and decoded.
@@ -111,6 +135,7 @@ type packFile struct {
 // read reads the files of all folders in order and decodes them in parallel.
 func (l *Library) read(folders []fs.FS) (readers []*pack.Reader, err error) {
 	var files []*packFile
+	local := 0
 	for at, folder := range folders {
 		if folder == nil {
 			continue // the library, which came from an image
@@ -123,6 +148,12 @@ func (l *Library) read(folders []fs.FS) (readers []*pack.Reader, err error) {
 				return fmt.Errorf("more than %d rule files", maxPackFiles)
 			}
 			data, err := pack.ReadFile(folder, name)
+			if at > 0 {
+				local += len(data)
+			}
+			if local > maxLocalBytes {
+				return document.Problems{{Place: document.Place{File: name, Line: 1, Column: 1}, Message: fmt.Sprintf("with this file the local packs have more than %d bytes in all; no more are read", maxLocalBytes)}}
+			}
 			files = append(files, &packFile{name: name, data: data, local: at > 0})
 			return err
 		})
@@ -170,8 +201,12 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 	}
 	results := make([]result, len(l.packs))
 	compilers := make([]*rule.Compiler, len(l.packs))
+	room := &rule.Room{}
 	for i, p := range l.packs {
 		compilers[i] = l.compiler(l.vocabulary, p)
+		if p.Local {
+			compilers[i].Room = room
+		}
 		compilers[i].Trusted, compilers[i].Compiling = checked != nil && !p.Local, l.compiling
 		compilers[i].Figures()
 		l.compilers[p.Pack] = compilers[i]

@@ -100,7 +100,7 @@ func (j *judging) across(r *rule.Rule, f *Finding, at int, met []derive.Bound) {
 // again judges a subject of a rule in this world.
 func (j *judging) again(r *rule.Rule, f *Finding, at int) (*Finding, []derive.Bound) {
 	again := &Finding{Rule: f.Rule, Subject: f.Subject}
-	j.names.fixed, j.names.own = r.Names, j.names.own[:0]
+	j.of(r)
 	if r.Each != nil {
 		items, ok := vocabulary.ItemsOf(r.Each.Eval(&j.names))
 		if !ok || len(items) <= at {

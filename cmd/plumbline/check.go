@@ -86,7 +86,7 @@ func (c *Command) check(args []string, f checkFlags) error {
 		return err
 	}
 	if changed == nil {
-		defer withinMemory()()
+		defer withinMemory(len(f.rules) > 0)()
 	}
 	r.progress = len(list) > 1 && isTerminal(c.Stderr) && (f.output != "" || !isTerminal(c.Stdout))
 	err = c.into(f.output, func(w io.Writer) error { return r.over(c.designs(list), w) })
@@ -109,12 +109,19 @@ func (c *Command) check(args []string, f checkFlags) error {
 // less than half of it. A comparison keeps every report, and would be collected all the time.
 const mostMemory = 72 << 20
 
+// mostWithPacks is the same beside packs of others, which may be ten times as long as most are.
+const mostWithPacks = 180 << 20
+
 // withinMemory sets the limit, unless whoever started the program set one, and returns what takes it back.
-func withinMemory() (done func()) {
+func withinMemory(packs bool) (done func()) {
 	if debug.SetMemoryLimit(-1) != math.MaxInt64 {
 		return func() {}
 	}
-	debug.SetMemoryLimit(mostMemory)
+	most := int64(mostMemory)
+	if packs {
+		most = mostWithPacks
+	}
+	debug.SetMemoryLimit(most)
 	return func() { debug.SetMemoryLimit(math.MaxInt64) }
 }
 

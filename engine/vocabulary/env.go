@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"github.com/google/cel-go/cel"
-	"github.com/google/cel-go/checker"
 	"github.com/google/cel-go/common/ast"
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
@@ -21,11 +20,6 @@ import (
 const (
 	// maxExpressionBytes is the longest expression text.
 	maxExpressionBytes = 4000
-	// maxStaticCost is the largest estimated cost of an expression, in CEL's
-	// units; 1000 units take about a tenth of a millisecond here.
-	maxStaticCost = 200_000
-	// assumedListSize is the list length the estimate reckons with: the longest a design may have.
-	assumedListSize = schema.MaxItems
 	// maxDepth is the deepest nesting of an expression.
 	maxDepth = 64
 )
@@ -42,7 +36,8 @@ type Vocabulary struct {
 	found   map[uint64]*Program
 }
 
-type programKey struct{ env, text string }
+// programKey tells expressions apart: by the names they know, what those can hold at most, and the text.
+type programKey struct{ env, sizes, text string }
 
 // New builds the vocabulary from the design's types, the derived values and the functions.
 func New() (*Vocabulary, error) {
@@ -91,6 +86,28 @@ type Variable struct {
 	// Words are the spellings a text variable can hold, when known.
 	Words []string
 	sum   uint64
+	// size is how large its value can be, where that is known better than by its type.
+	size *bulk
+}
+
+// Of says that the variable holds the value of an expression.
+func (x Variable) Of(p *Program) Variable {
+	x.size = p.size
+	return x
+}
+
+// OfItem says that the variable holds an item of a list.
+func (x Variable) OfItem(list *Program) Variable {
+	if list.size != nil {
+		x.size = list.size.inside()
+	}
+	return x
+}
+
+// Holding says that the variable holds a constant, such as a table.
+func (x Variable) Holding(v ref.Val) Variable {
+	x.size = bulkOfValue(v)
+	return x
 }
 
 // NewVariable is a variable that many expressions will use.
@@ -128,7 +145,11 @@ type Program struct {
 	// Guarded are the parts that may be `none` whose fields it reads, Guards
 	// those it asks `fitted` of.
 	Guarded, Guards []string
+	// Steps is what it costs at most; nothing is known of an expression compiled before.
+	Steps uint64
 
+	// size is how large its value can be.
+	size *bulk
 	// sum tells it apart from other expressions.
 	sum        uint64
 	vocabulary *Vocabulary
@@ -155,7 +176,11 @@ func (p *Program) plan() {
 		}
 		p.stored = nil
 	}
-	p.prog, p.chain, p.fault = p.vocabulary.plan(p.tree)
+	var more []cel.ProgramOption
+	if p.size != nil { // one of the built-in library was found cheap when its image was made
+		more = wall(p.tree)
+	}
+	p.prog, p.chain, p.fault = p.vocabulary.plan(p.tree, more...)
 }
 
 // Eval evaluates the program with the given names.
@@ -164,16 +189,16 @@ func (p *Program) Eval(vars cel.Activation) ref.Val {
 	if p.fault != nil {
 		return types.WrapErr(p.fault)
 	}
-	if p.chain != nil {
+	if p.chain != nil { // it takes a step for each of its names, as many as were written
 		if v, ok := p.chain.value(vars); ok {
 			return v
 		}
 	}
-	v, _, err := p.prog.Eval(vars)
-	if err != nil && (v == nil || !types.IsUnknownOrError(v)) {
-		return types.WrapErr(err)
+	if m, ok := vars.(Metered); ok && m.Meter() != nil {
+		return p.metered(m.Meter(), vars)
 	}
-	return v
+	v, _, err := p.prog.Eval(vars)
+	return stopped(v, err)
 }
 
 // Fault is one thing wrong in an expression, with its place in the text.
@@ -212,7 +237,7 @@ func (v *Vocabulary) Compile(text string, vars []Variable) (*Program, error) {
 	if err != nil {
 		return nil, err
 	}
-	done := programKey{key, text}
+	done := programKey{key, sizesOf(vars), text}
 	if p, ok := v.done[done]; ok {
 		return p, nil
 	}
@@ -225,15 +250,11 @@ func (v *Vocabulary) Compile(text string, vars []Variable) (*Program, error) {
 		return nil, out
 	}
 	check := v.inspect(tree, vars)
+	steps, size := check.costs(vars)
 	if len(check.faults) > 0 {
 		return nil, check.faults
 	}
-	cost, err := env.EstimateCost(tree, estimator{})
-	if err == nil && cost.Max > maxStaticCost {
-		return nil, Faults{{1, 1, fmt.Sprintf("the expression may cost %d steps, more than the %d allowed: nest fewer lists", cost.Max, maxStaticCost)}}
-	}
-	// No cost is counted while it runs: the estimate holds for the longest lists a design may have.
-	p := &Program{Text: text, Type: tree.OutputType(), Words: check.words, Facts: check.facts, Fields: check.fields, Names: check.names, Guarded: check.guarded, Guards: check.guards, vocabulary: v, tree: tree.NativeRep(), sum: sum}
+	p := &Program{Text: text, Type: tree.OutputType(), Words: check.words, Facts: check.facts, Fields: check.fields, Names: check.names, Guarded: check.guarded, Guards: check.guards, vocabulary: v, tree: tree.NativeRep(), sum: sum, Steps: steps, size: size}
 	p.planned.Do(p.plan)
 	if p.fault != nil {
 		return nil, Faults{{1, 1, p.fault.Error()}}
@@ -266,20 +287,15 @@ func (v *Vocabulary) env(vars []Variable) (*cel.Env, string, error) {
 	return e, key, nil
 }
 
-// estimator bounds the sizes CEL cannot know.
-type estimator struct{}
-
-// EstimateSize takes every list and text to be as long as a list may be.
-func (estimator) EstimateSize(n checker.AstNode) *checker.SizeEstimate {
-	return &checker.SizeEstimate{Min: 0, Max: assumedListSize}
-}
-
-// EstimateCallCost leaves calls to CEL's own estimate, but for those named here.
-func (estimator) EstimateCallCost(function, _ string, _ *checker.AstNode, _ []checker.AstNode) *checker.CallEstimate {
-	if function == seenFunction {
-		return &checker.CallEstimate{} // watching is not the rule's cost
+// sizesOf tells what variables can hold at most, of those that say it.
+func sizesOf(vars []Variable) string {
+	var b strings.Builder
+	for _, x := range vars {
+		if x.size != nil {
+			fmt.Fprintf(&b, "%s:%s;", x.Name, x.size)
+		}
 	}
-	return nil
+	return b.String()
 }
 
 // Root returns the values of design and at for a scope.

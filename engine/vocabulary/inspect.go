@@ -166,6 +166,7 @@ func (in *inspection) wordsOf(e ast.Expr) []string {
 }
 
 func (in *inspection) call(e ast.Expr, c ast.CallExpr) {
+	in.bounded(e, c)
 	switch c.FunctionName() {
 	case operators.Equals, operators.NotEquals:
 		l, r := c.Args()[0], c.Args()[1]

@@ -7,23 +7,28 @@ import (
 
 	"github.com/google/cel-go/cel"
 	"github.com/google/cel-go/common/ast"
+	"github.com/google/cel-go/common/operators"
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
 	"github.com/google/cel-go/interpreter"
+	"github.com/google/cel-go/parser"
 )
 
 // plan makes a checked expression ready to run. Chains of names, which most of
 // the work of rules consists of, are looked up beforehand; units and lists of
 // constants are worked out beforehand. The chain is the whole expression, if
 // it is nothing else.
-func (v *Vocabulary) plan(tree *ast.AST) (cel.Program, *chain, error) {
-	p := &planning{shapes: v.shapes, tree: tree, nodes: map[int64]ast.Expr{}}
+func (v *Vocabulary) plan(tree *ast.AST, more ...cel.ProgramOption) (cel.Program, *chain, error) {
+	p := &planning{shapes: v.shapes, tree: tree, nodes: map[int64]ast.Expr{}, joins: map[int64]bool{}}
 	ast.PreOrderVisit(p.tree.Expr(), ast.NewExprVisitor(func(e ast.Expr) {
-		if e.Kind() == ast.SelectKind {
+		switch {
+		case e.Kind() == ast.SelectKind:
 			p.nodes[e.ID()] = e
+		case makes(tree, e) && !gathers(e):
+			p.joins[e.ID()] = true
 		}
 	}))
-	prog, err := v.base.PlanProgram(tree, cel.CustomDecoratorV2(p.decorate), cel.EvalOptions(cel.OptOptimize))
+	prog, err := v.base.PlanProgram(tree, append(more, cel.CustomDecoratorV2(p.decorate), cel.EvalOptions(cel.OptOptimize))...)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -37,6 +42,14 @@ type planning struct {
 	tree   *ast.AST
 	// nodes are the selections of the expression.
 	nodes map[int64]ast.Expr
+	// joins are the sums of texts and lists.
+	joins map[int64]bool
+}
+
+// gathers reports whether a sum is the one by which map and filter gather their items.
+func gathers(e ast.Expr) bool {
+	first := e.AsCall().Args()[0]
+	return first.Kind() == ast.IdentKind && (first.AsIdent() == parser.AccumulatorName || first.AsIdent() == parser.HiddenAccumulatorName)
 }
 
 // decorate replaces one step of cel-go's plan by a faster one of the same result.
@@ -48,6 +61,9 @@ func (p *planning) decorate(i interpreter.InterpretableV2) (interpreter.Interpre
 	case interpreter.InterpretableAttribute:
 		return p.attribute(x), nil
 	case interpreter.InterpretableCall:
+		if p.joins[x.ID()] && x.Function() == operators.Add && len(x.Args()) == 2 {
+			return &addition{x, x.Args()[0], x.Args()[1]}, nil
+		}
 		if args := x.Args(); len(args) == 1 && strings.HasPrefix(x.Function(), literalPrefix) {
 			if _, constant := args[0].(interpreter.InterpretableConst); constant {
 				return interpreter.NewConstValue(x.ID(), x.Eval(interpreter.EmptyActivation())), nil

@@ -33,6 +33,8 @@ type field struct {
 	name  string
 	typ   *types.Type
 	words []string
+	// longest is the longest text a table has here, 0 elsewhere.
+	longest int
 	// guarded fields may only be read where the rule also asks whether the part is fitted.
 	guarded bool
 	// derived is set for derived values.

@@ -66,7 +66,12 @@ const tablePrefix = typePrefix + "table."
 func (v *Vocabulary) AddTable(name string, columns map[string]*types.Type, order []string, rows map[string]map[string]ref.Val) (*types.Type, ref.Val) {
 	s := &shape{name: tablePrefix + name, fields: map[string]*field{}}
 	for _, c := range order {
-		_ = s.add(&field{name: c, typ: columns[c], open: func(o *object) cell {
+		longest := 0
+		for _, cells := range rows {
+			text, _ := cells[c].(types.String)
+			longest = max(longest, len(text))
+		}
+		_ = s.add(&field{name: c, typ: columns[c], longest: longest, open: func(o *object) cell {
 			if v, ok := o.row[c]; ok {
 				return cell{value: v}
 			}

@@ -36,6 +36,10 @@ type Compiler struct {
 	Changed bool
 	// filling is the rule that is being compiled.
 	filling *Rule
+	// Room is what the local packs share; nil for the library's own.
+	Room *Room
+	// full is set once there was no room.
+	full bool
 }
 
 // NewCompiler makes the compiler of a pack, which may cite the shared sources too; faults are noted in a copy of its reader.
@@ -50,6 +54,9 @@ func (c *Compiler) PackRules() []*Rule {
 	var out []*Rule
 	seen := map[string]bool{}
 	for i := range c.Pack.Rules {
+		if len(c.Problems) >= maxProblems {
+			break
+		}
 		r := &c.Pack.Rules[i]
 		path := "rules." + r.ID
 		if seen[r.ID] {
@@ -78,6 +85,9 @@ func (c *Compiler) program(e *pack.Expression, path string, vars []vocabulary.Va
 func (c *Compiler) text(text string, n *yaml.Node, offset int, path string, vars []vocabulary.Variable) *vocabulary.Program {
 	if n == nil && !c.Trusted {
 		return nil // no text was there; the reader said so
+	}
+	if !c.Trusted && !c.room(n, path) {
+		return nil
 	}
 	p, err := c.Vocabulary.Compile(text, vars)
 	if err == nil {
@@ -159,6 +169,9 @@ func (c *Compiler) fill(out *Rule, path string) {
 	r, before := out.Decl, len(c.Problems)
 	out.broken, c.filling = true, out
 	defer func() { c.filling = nil }()
+	if !c.Trusted && !c.bounded(r, path) {
+		return
+	}
 	vars := slices.Clone(c.Vars)
 	if len(r.Each) > 1 {
 		c.Problem(r.Node, path+".each", "each names one list", "")
@@ -173,7 +186,7 @@ func (c *Compiler) fill(out *Rule, path string) {
 			c.Problem(e.Value.Node, path+".each."+e.Key, "each needs a list; this is "+TypeName(out.Each.Type), "")
 			return
 		}
-		vars = append(vars, vocabulary.NewVariable(e.Key, out.Each.Type.Parameters()[0], out.Each.Words))
+		vars = append(vars, vocabulary.NewVariable(e.Key, out.Each.Type.Parameters()[0], out.Each.Words).OfItem(out.Each))
 	}
 	for _, l := range r.Let {
 		p := c.program(&l.Value, path+".let."+l.Key, vars)
@@ -181,7 +194,7 @@ func (c *Compiler) fill(out *Rule, path string) {
 			return
 		}
 		out.Lets = append(out.Lets, Let{l.Key, p})
-		vars = append(vars, vocabulary.NewVariable(l.Key, p.Type, p.Words))
+		vars = append(vars, vocabulary.NewVariable(l.Key, p.Type, p.Words).Of(p))
 	}
 	if !c.Trusted {
 		c.doubts(r, path, vars)
@@ -206,6 +219,7 @@ func (c *Compiler) fill(out *Rule, path string) {
 	out.KnownFrom = c.knownFrom(r)
 	if !c.Trusted {
 		c.lint(r, out, path)
+		c.costs(r, out, path)
 		if len(c.Problems) == before && !c.Changed && out.whole() {
 			c.lintReach(r, out, path)
 		}
@@ -275,6 +289,10 @@ func (c *Compiler) segments(node *yaml.Node, path, text string, vars []vocabular
 		open := strings.IndexByte(rest, '{')
 		if open < 0 {
 			break
+		}
+		if len(out) >= 2*maxPlaceholders {
+			c.Problem(node, path, fmt.Sprintf("a text has at most %d placeholders", maxPlaceholders), "")
+			return out
 		}
 		end := strings.IndexByte(rest[open:], '}')
 		if end < 0 {

@@ -48,7 +48,7 @@ func (c *Compiler) limit(e *pack.Entry[pack.Limit]) {
 
 func (c *Compiler) define(name string, t *types.Type, v ref.Val) {
 	c.Names[name] = v
-	c.Vars = append(c.Vars, vocabulary.NewVariable(name, t, nil))
+	c.Vars = append(c.Vars, vocabulary.NewVariable(name, t, nil).Holding(v))
 }
 
 func (c *Compiler) table(e *pack.Entry[pack.Table]) {

@@ -64,19 +64,23 @@ func (c *Compiler) lint(r *pack.Rule, out *Rule, path string) {
 	}
 }
 
-// constantProgram reports whether an expression reads nothing of the design.
+// constantProgram reports whether an expression reads nothing of the design. A let knows those before it alone, whatever
+// its own loops call their items.
 func constantProgram(r *Rule, p *vocabulary.Program) bool {
-	for _, n := range p.Names {
-		if n == "design" || n == "at" || n == "today" || n == r.EachVar && n != "" {
-			return false
-		}
-		for _, l := range r.Lets {
-			if l.Name == n && !constantProgram(r, l.Prog) {
-				return false
-			}
-		}
+	reads := map[string]bool{"design": true, "at": true, "today": true}
+	if r.EachVar != "" {
+		reads[r.EachVar] = true
 	}
-	return true
+	reading := func(p *vocabulary.Program) bool {
+		return slices.ContainsFunc(p.Names, func(n string) bool { return reads[n] })
+	}
+	for _, l := range r.Lets {
+		if l.Prog == p {
+			break
+		}
+		reads[l.Name] = reading(l.Prog)
+	}
+	return !reading(p)
 }
 
 // lintGuards wants `fitted` asked of every part that may be none before its facts are used.
