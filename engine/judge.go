@@ -101,6 +101,8 @@ type judging struct {
 	trial, resting bool
 	// bound are the laws that bind the design.
 	bound map[*rule.Binding]bool
+	// worth is what facts are worth that nobody stated.
+	worth worth
 	// worlds are the other worlds the design was judged in.
 	worlds map[derive.World]*judging
 }
@@ -175,7 +177,8 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	report.Regions = j.judgedFor(report.Findings)
 	report.Unread = j.read.unread(d)
 	report.Cautions = j.take(report.Findings)
-	report.Asked = questions(d, report.Stage, report.Findings)
+	report.decides = j.worth.decide()
+	report.Asked = questions(d, report)
 	report.Assumed = l.assumptionsUsed(j.scope.Session(), report.Findings, o.Units)
 	return report
 }

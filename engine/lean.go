@@ -68,12 +68,14 @@ func (j *judging) lean(rules []*rule.Rule, values derive.Options) {
 	}
 	j.leaner(byID, values).wanting()
 	l = j.leaner(byID, values)
-	combinations := j.combinations()
+	groups := j.fitting()
+	combinations := combined(groups)
 	for _, patterns := range combinations {
 		b := boxOf(j.design, patterns)
 		l.try(b, b.points())
 	}
 	if len(combinations) > 0 {
+		l.ways(groups)
 		for _, t := range l.seen {
 			t.open.Leaning = l.leaning(t)
 		}
@@ -131,6 +133,9 @@ func (l *leaner) try(b *box, points [][]float64) {
 	}
 	if rules := l.some(decided); len(rules) > 0 {
 		cores.Do(len(points)-1, func(_, i int) { found[i+1] = l.judgedAt(b.point(points[i+1]), rules, l.values, false) })
+	}
+	if len(b.patterns) > 0 && len(points) > 1 && StageRank(l.stage()) == 0 {
+		l.weigh(b, found)
 	}
 	for k, x := range l.seen {
 		if !decided(x) {
@@ -223,11 +228,9 @@ func (t *tried) sure(b *box, r *rule.Rule) bool {
 // mostCombined are how many combinations of patterns are all tried.
 const mostCombined = 8
 
-// combinations are the patterns to fill with: of each group those that contradict nothing, one of each at a time. Where that
-// would be too many, each pattern is tried once, with the first ones of the other groups.
-func (j *judging) combinations() [][]*pattern.Pattern {
+// fitting are the patterns of each group that contradict nothing.
+func (j *judging) fitting() [][]*pattern.Pattern {
 	var groups [][]*pattern.Pattern
-	all := 1
 	for rest := j.options.Patterns; len(rest) > 0; {
 		n := 1
 		for n < len(rest) && rest[n].Group == rest[0].Group {
@@ -236,15 +239,22 @@ func (j *judging) combinations() [][]*pattern.Pattern {
 		fits := slices.DeleteFunc(slices.Clone(rest[:n]), func(p *pattern.Pattern) bool { return p.Contradicts(j.design) != "" })
 		if rest = rest[n:]; len(fits) > 0 {
 			groups = append(groups, fits)
-			all *= len(fits)
 		}
 	}
+	return groups
+}
+
+// combined are the patterns to fill with: one of each group at a time. Where that would be too many, each pattern is tried
+// once, with the first ones of the other groups.
+func combined(groups [][]*pattern.Pattern) [][]*pattern.Pattern {
 	if len(groups) == 0 {
 		return nil
 	}
+	all := 1
 	first := make([]*pattern.Pattern, len(groups))
 	for i, g := range groups {
 		first[i] = g[0]
+		all *= len(g)
 	}
 	out := [][]*pattern.Pattern{first}
 	for i, g := range groups {

@@ -21,6 +21,8 @@
 // where no part is; either with the span it must lie in; `after` other facts, where it follows one of these. A value is
 // a word of the schema, or the text of an answer that has a name of its own: `8 | eight | v8` of the cylinders.
 //
+// A star behind the place where the answer is found marks the figures by which such a part is bought: a pump by its flow.
+//
 // A form in brackets is one that answers the question and is not taken for the fact in a list of parts: (installed) of
 // the stage.
 //

@@ -28,6 +28,16 @@ const (
 	Nobody Where = "-"
 )
 
+// asked are the places in the order in which answers come: what somebody remembers, sees, reads off; then what has to be
+// measured, and what only a paper tells.
+var asked = []Where{Memory, Eye, Label, Tape, Meter, Sheet, Nobody}
+
+// Rank orders the places by how soon an answer comes from there.
+func (w Where) Rank() int { return slices.Index(asked, w) }
+
+// AtCounter reports whether the answer is at hand where the parts and the customer are.
+func (w Where) AtCounter() bool { return w == Memory || w == Eye || w == Label }
+
 // Row is what is said of one fact, part or list.
 type Row struct {
 	// Part is the type it belongs to, Key its key there: Pump, rated_flow.
@@ -40,6 +50,9 @@ type Row struct {
 	// Bare says when a number without a name is this fact.
 	Bare  Bare
 	Where Where
+	// Figure is set for the facts by which such a part is bought, in the table a star at the place: of those of a part one
+	// must be known before anything can be said for it.
+	Figure bool
 	// How is one sentence: how to find the answer, where to look.
 	How string
 	// Normal is what a usual answer looks like.
@@ -82,12 +95,17 @@ func (r *Row) Value(word string) *Value {
 	return nil
 }
 
+// Figures are the rows of a type of part by one of which it is bought.
+func Figures(part string) []*Row { return all().figures[part] }
+
 // table is all rows with their index.
 type table struct {
 	rows   []*Row
 	byName map[string]*Row
-	said   map[string][]Hit
-	most   int
+	// figures are those of a part by which it is bought.
+	figures map[string][]*Row
+	said    map[string][]Hit
+	most    int
 }
 
 // Rows are all rows in the order of the tables. They are not to be changed.
@@ -97,7 +115,7 @@ func Rows() []*Row { return all().rows }
 func Of(part, key string) *Row { return all().byName[part+"."+key] }
 
 var all = sync.OnceValue(func() *table {
-	t := &table{byName: map[string]*Row{}, said: map[string][]Hit{}}
+	t := &table{byName: map[string]*Row{}, figures: map[string][]*Row{}, said: map[string][]Hit{}}
 	for _, name := range files {
 		text, err := data.ReadFile("data/" + name + ".txt")
 		if err != nil {
@@ -151,13 +169,17 @@ func (t *table) row(cells []string) error {
 	if err != nil {
 		return err
 	}
-	r := &Row{Part: part, Key: key, Label: cells[1], Bare: bare, Where: Where(cells[4]), How: cells[5], Normal: cells[6], Unknown: cells[7]}
+	where, figure := strings.CutSuffix(cells[4], "*")
+	r := &Row{Part: part, Key: key, Label: cells[1], Bare: bare, Where: Where(where), Figure: figure, How: cells[5], Normal: cells[6], Unknown: cells[7]}
 	r.Spoken, r.Asked = forms(cells[2])
 	if !slices.Contains([]Where{Label, Eye, Tape, Meter, Sheet, Memory, Nobody}, r.Where) {
 		return fmt.Errorf("%s is no place where an answer is found", cells[4])
 	}
 	t.rows = append(t.rows, r)
 	t.byName[cells[0]] = r
+	if r.Figure {
+		t.figures[part] = append(t.figures[part], r)
+	}
 	return nil
 }
 
