@@ -68,14 +68,14 @@ func (j *judging) lean(rules []*rule.Rule, values derive.Options) {
 	}
 	j.leaner(byID, values).wanting()
 	l = j.leaner(byID, values)
-	groups := j.fitting()
+	groups, only := j.fitting()
 	combinations := combined(groups)
 	for _, patterns := range combinations {
 		b := boxOf(j.design, patterns)
 		l.try(b, b.points())
 	}
 	if len(combinations) > 0 {
-		l.ways(groups)
+		l.ways(groups, only)
 		for _, t := range l.seen {
 			t.open.Leaning = l.leaning(t)
 		}
@@ -228,20 +228,32 @@ func (t *tried) sure(b *box, r *rule.Rule) bool {
 // mostCombined are how many combinations of patterns are all tried.
 const mostCombined = 8
 
-// fitting are the patterns of each group that contradict nothing.
-func (j *judging) fitting() [][]*pattern.Pattern {
-	var groups [][]*pattern.Pattern
+// fitting are the patterns of each group that contradict nothing. Where none does, only are the facts of which a pattern of
+// the group waits to hear: it is too rare to be thought of before.
+func (j *judging) fitting() (groups [][]*pattern.Pattern, only []string) {
 	for rest := j.options.Patterns; len(rest) > 0; {
 		n := 1
 		for n < len(rest) && rest[n].Group == rest[0].Group {
 			n++
 		}
-		fits := slices.DeleteFunc(slices.Clone(rest[:n]), func(p *pattern.Pattern) bool { return p.Contradicts(j.design) != "" })
+		var fits []*pattern.Pattern
+		var waits []string
+		for _, p := range rest[:n] {
+			at := p.Contradicts(j.design)
+			switch {
+			case at == "":
+				fits = append(fits, p)
+			case slices.Contains(p.Only, pattern.Generic(at)):
+				waits = append(waits, at)
+			}
+		}
 		if rest = rest[n:]; len(fits) > 0 {
 			groups = append(groups, fits)
+		} else {
+			only = append(only, waits...)
 		}
 	}
-	return groups
+	return groups, only
 }
 
 // combined are the patterns to fill with: one of each group at a time. Where that would be too many, each pattern is tried

@@ -36,7 +36,7 @@ type hanging struct {
 }
 
 // decisive is the share of one number from which an answer decides. It is a choice: half a number means that the answer
-// settles one of two that wait for it.
+// settles one of two that wait for it. Of a part whose figure is known it takes a whole number.
 const decisive = 0.5
 
 // noticed is the share of what moves a number from which one pattern counts as moving it: a tenth, below which no gauge would
@@ -78,6 +78,25 @@ func (l *leaner) figured(f *Finding) (about, stated bool) {
 	return about, stated
 }
 
+// figure reports whether a part is bought by a fact; of the pieces of a line hose is.
+func (l *leaner) figure(path string) bool {
+	row := wordsOf(path)
+	if row == nil || !row.Figure {
+		return false
+	}
+	return slices.Contains(FiguresOf(l.design, string(schema.Path(path).Parent())), row)
+}
+
+// FiguresOf are the figures by one of which a part of a design is bought. Of a piece of line that is no hose there are none.
+func FiguresOf(d *schema.Design, part string) []*words.Row {
+	if run, ok := d.At(part).(*schema.Run); ok {
+		if kind, known := run.Kind.Get(); known && kind != "hose" {
+			return nil
+		}
+	}
+	return words.Figures(schema.TypeAt(part))
+}
+
 // weigh adds what the findings of a box say at its usual values, with how far the numbers of each pattern move them.
 func (l *leaner) weigh(b *box, found []map[pointKey]*Finding) {
 	w := &l.worth
@@ -99,10 +118,12 @@ func (l *leaner) weigh(b *box, found []map[pointKey]*Finding) {
 			continue
 		}
 		if f.Outcome == Open {
-			if !slices.ContainsFunc(f.Missing, func(path string) bool { return !WhereTo(path).AtCounter() }) {
-				for _, path := range f.Missing {
-					l.hang(path, f.Rule, late, 1/float64(len(f.Missing)))
-				}
+			all := 1.0
+			if slices.ContainsFunc(f.Missing, func(path string) bool { return !WhereTo(path).AtCounter() }) {
+				all = 0 // a figure is asked for all the same
+			}
+			for _, path := range f.Missing {
+				l.hang(path, f.Rule, late, all/float64(len(f.Missing)))
 			}
 			continue
 		}
@@ -141,7 +162,7 @@ func moved(a, b *Finding) float64 {
 
 // hang counts a fact. Where its list is not named yet the list is asked for, if its pieces are bought by the fact.
 func (l *leaner) hang(path, rule string, late bool, by float64) {
-	h := hanging{from: WhereTo(path), figure: wordsOf(path) != nil && wordsOf(path).Figure}
+	h := hanging{from: WhereTo(path), figure: l.figure(path)}
 	for at, step := range schema.Path(path).Along() {
 		if !step.Item {
 			continue
@@ -171,12 +192,19 @@ func hangs(on map[string]*hanging, what, rule string, late bool, by float64) {
 	} else {
 		h.numbers += by
 	}
-	h.rules[rule] = true
+	if rule != "" {
+		h.rules[rule] = true
+	}
 }
 
 // ways counts the words by which those patterns of a group differ that may all hold: an answer parts them, the better the
-// more evenly, and moves what rests on the group.
-func (l *leaner) ways(groups [][]*pattern.Pattern) {
+// more evenly, and moves what rests on the group. Where no pattern of a group holds, what a rare one waits to hear decides.
+func (l *leaner) ways(groups [][]*pattern.Pattern, only []string) {
+	for _, path := range only {
+		if WhereTo(path).AtCounter() {
+			l.hang(path, "", false, float64(l.worth.boxes))
+		}
+	}
 	for _, fits := range groups {
 		on := l.worth.moved[fits[0].Group]
 		if on == nil {
@@ -213,7 +241,7 @@ func (w *worth) decide() map[string]*hanging {
 	out := map[string]*hanging{}
 	for path, h := range w.of {
 		h.numbers, h.late = h.numbers/float64(w.boxes), h.late/float64(w.boxes)
-		if max(h.numbers, h.late) >= decisive || h.figure {
+		if h.numbers >= decisive || h.late >= 2*decisive || h.figure {
 			out[path] = h
 		}
 	}

@@ -16,7 +16,7 @@ import (
 // What is printed on a part is read in one line, as people say it: 255 lph @ 43 psi; hose 3/8 R9. It is read as a line of a
 // parts list that speaks of what the question is about.
 
-// Heard is one fact that was taken from a line, in plain words.
+// Heard is one fact that was taken from a line, in plain words; without a label where the value says it all.
 type Heard struct{ Path, Label, Value string }
 
 // nouns are how a line is begun so that it speaks of what a path is in, the nearest first.
@@ -110,7 +110,7 @@ func hearsay(path, value string) Heard {
 	if row := words.Of(schema.TypeAt(string(p.Parent())), p.Key()); row != nil {
 		h.Label = row.Label
 		if v := row.Value(value); v != nil {
-			h.Value = v.Label
+			h.Label, h.Value = "", v.Label
 		}
 	}
 	if h.Value == "{}" {

@@ -1,6 +1,8 @@
 package interview
 
 import (
+	"slices"
+
 	"plumbline/engine"
 	"plumbline/schema"
 	"plumbline/schema/words"
@@ -16,8 +18,13 @@ func (s *Session) candidates() []engine.Ranked {
 	})
 }
 
-// answerable reports whether somebody can know it now: nobody at a counter knows what only the maker's sheet tells.
+// answerable reports whether somebody can know it now: nobody at a counter knows what only the maker's sheet tells, nor at
+// which pressure a flow holds that cannot be read.
 func (s *Session) answerable(path string) bool {
+	if row := rowOf(path); row != nil && len(row.Bare.After) > 0 &&
+		!slices.ContainsFunc(row.Bare.After, func(key string) bool { return !s.skipped[sibling(path, key)] && !s.skipped[twin(sibling(path, key))] }) {
+		return false
+	}
 	return path != "" && (s.o.All || engine.StageRank(s.report.Stage) > 0 || engine.WhereTo(path) != words.Sheet)
 }
 

@@ -261,12 +261,11 @@ func notLooked(d *schema.Design) []string {
 // keys are the figures such a part is bought by, of which one must be known before anything can be said for it; none where
 // one is, or where it is a piece of line other than hose.
 func (b *builder) keys(owner string) []string {
-	part := schema.TypeAt(owner)
-	if part == "Run" && !isWord(b.design, owner+".kind", "hose") {
-		return nil
+	if run, ok := b.design.At(owner).(*schema.Run); ok && !run.Kind.Known() {
+		return nil // it may be no hose
 	}
 	var missing []string
-	for _, figure := range words.Figures(part) {
+	for _, figure := range engine.FiguresOf(b.design, owner) {
 		switch at := b.design.At(owner + "." + figure.Key).(type) {
 		case schema.Reading:
 			if at.Ranged() || at.Known() && at.Text() != "unmarked" {

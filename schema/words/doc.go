@@ -2,7 +2,7 @@
 // take.
 //
 // A row holds a short label, the forms people say, how a number said without a name finds its fact, where the answer is
-// found (on a label, by eye, tape or meter, in the maker's sheet, in the customer's memory), how to find it, what a
+// found (in the customer's memory, by eye, on a label, in papers, by tape or meter, in the maker's sheet), how to find it, what a
 // normal answer looks like and what happens while it stays unknown:
 //
 //	row := words.Of("Pump", "rated_flow")

@@ -23,14 +23,24 @@ const (
 	Eye    Where = "eye"    // seen on the vehicle
 	Tape   Where = "tape"   // measured with a tape, caliper or feeler
 	Meter  Where = "meter"  // measured with a meter or gauge
-	Sheet  Where = "sheet"  // in the maker's sheet or a document
+	Papers Where = "papers" // in the papers of the vehicle or of the conversion
+	Sheet  Where = "sheet"  // in the maker's sheet
 	Memory Where = "memory" // known to the customer
 	Nobody Where = "-"
 )
 
 // asked are the places in the order in which answers come: what somebody remembers, sees, reads off; then what has to be
-// measured, and what only a paper tells.
-var asked = []Where{Memory, Eye, Label, Tape, Meter, Sheet, Nobody}
+// brought, measured, and what only the maker tells.
+var asked = []Where{Memory, Eye, Label, Papers, Tape, Meter, Sheet, Nobody}
+
+// Words say where that is.
+func (w Where) Words() string {
+	return map[Where]string{
+		Memory: "the customer knows it", Eye: "it is seen on the vehicle or the part", Label: "it is printed on the part or its box",
+		Papers: "it is in the papers of the vehicle or of the conversion", Tape: "it is measured with a tape or caliper",
+		Meter: "it is measured with a meter or gauge", Sheet: "only the maker's sheet tells",
+	}[w]
+}
 
 // Rank orders the places by how soon an answer comes from there.
 func (w Where) Rank() int { return slices.Index(asked, w) }
@@ -172,7 +182,7 @@ func (t *table) row(cells []string) error {
 	where, figure := strings.CutSuffix(cells[4], "*")
 	r := &Row{Part: part, Key: key, Label: cells[1], Bare: bare, Where: Where(where), Figure: figure, How: cells[5], Normal: cells[6], Unknown: cells[7]}
 	r.Spoken, r.Asked = forms(cells[2])
-	if !slices.Contains([]Where{Label, Eye, Tape, Meter, Sheet, Memory, Nobody}, r.Where) {
+	if !slices.Contains(asked, r.Where) {
 		return fmt.Errorf("%s is no place where an answer is found", cells[4])
 	}
 	t.rows = append(t.rows, r)
