@@ -16,6 +16,7 @@ import (
 	"plumbline/engine"
 	"plumbline/engine/interview"
 	"plumbline/engine/report"
+	"plumbline/engine/sheet"
 	"plumbline/schema"
 	"plumbline/schema/document"
 	"plumbline/schema/quantity"
@@ -250,7 +251,13 @@ func (c *Command) prompt(p *report.Printer, q *interview.Question) error {
 // end says what the file is now and what to do with it.
 func (c *Command) end(p *report.Printer, s *interview.Session, d *draft) {
 	p.Blank()
-	report.Outline(p, s.Report())
+	planned := s.Report().Stage == "planned"
+	if planned {
+		report.Slip(p, sheet.SlipOf(s.Design(), s.Report()), s.Report())
+		p.Blank()
+	} else {
+		report.Outline(p, s.Report())
+	}
 	more := len(s.Report().Asked) > 0
 	switch q := s.Question(); {
 	case q == nil && more:
@@ -261,7 +268,9 @@ func (c *Command) end(p *report.Printer, s *interview.Session, d *draft) {
 		last := q.Listed[len(q.Listed)-1]
 		p.Para(0, 2, fmt.Sprintf("The list of %s ends with %s, where you stopped; if there are more, add them in the file.", visible(strings.Join(q.Label, ", ")), visible(last)))
 	}
-	p.Para(0, 2, "The whole sheet: plumbline check "+quotedName(d.name))
+	if !planned {
+		p.Para(0, 2, "The whole sheet: plumbline check "+quotedName(d.name))
+	}
 	if more {
 		p.Para(0, 2, "To go on: plumbline new "+quotedName(d.name))
 	}

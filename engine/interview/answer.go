@@ -114,9 +114,12 @@ func (s *Session) value(q *Question, answer string) Reply {
 		text, design, err = s.try(change)
 	}
 	if err != nil {
-		refused := Reply{Problems: messages(err, change.path)}
+		refused := Reply{Problems: plainly(q, answer, messages(err, change.path))}
 		if text, design, err = s.tryTwin(q, answer); err != nil {
-			if text, design, heard = s.plain(q, answer); heard == nil {
+			if q.Form != Items || problem == manyPieces {
+				text, design, heard = s.plain(q, answer)
+			}
+			if heard == nil {
 				if problem == "" {
 					refused.Offer = s.offer(q, answer)
 				}
@@ -194,6 +197,14 @@ func messages(err error, path string) []string {
 		return own
 	}
 	return all
+}
+
+// plainly says of a word that is none of the choices what to do: they stand above, as people call them. A near miss is told as it is.
+func plainly(q *Question, answer string, problems []string) []string {
+	if len(q.Choices) > 0 && len(problems) == 1 && strings.Contains(problems[0], "is not one of") && !strings.Contains(problems[0], "did you mean") {
+		return []string{document.Cut(answer) + " is none of these; write one of the words or its number, or leave the line empty"}
+	}
+	return problems
 }
 
 // failures are the findings that can hurt somebody.

@@ -19,11 +19,15 @@ import (
 // Heard is one fact that was taken from a line, in plain words; without a label where the value says it all.
 type Heard struct{ Path, Label, Value string }
 
-// nouns are how a line is begun so that it speaks of what a path is in, the nearest first.
+// nouns are how a line is begun so that it speaks of what a path is in, the nearest first; before them nothing, for a line
+// that says itself of what it speaks, but for a piece of a list that is asked about.
 func (s *Session) nouns(path string) []string {
 	p := schema.Path(path)
 	line := map[string]string{"design.suction": "suction", "design.return_line": "return"}["design."+p.Section()]
 	var out []string
+	if p.Item() == "" {
+		out = append(out, "")
+	}
 	for at := p.Parent(); at != "" && at != "design"; at = at.Parent() {
 		switch schema.TypeAt(string(at)) {
 		case "Run":
@@ -40,7 +44,7 @@ func (s *Session) nouns(path string) []string {
 			}
 		}
 	}
-	return append(out, "")
+	return out
 }
 
 // plain reads an answer as a line and puts what it says into the text; nil where it is none, or says anything that
@@ -78,6 +82,9 @@ func (s *Session) hear(q *Question, understood []lines.Understood) ([]byte, *sch
 				path = schema.Path(fmt.Sprintf("%s[%d]", list, s.items[string(list)]+index)) + path[len(item):]
 			}
 		}
+		if list := path.Parent().Parent(); path.Key() == "name" && s.names[string(path.Parent())] == "" && s.called(string(list), u.Value) > 0 {
+			return nil, nil, nil
+		}
 		if fact := s.design.FactAt(string(path)); fact != nil && schema.IsStated(fact) || s.stated[string(path)].known {
 			return nil, nil, nil
 		}
@@ -109,7 +116,7 @@ func hearsay(path, value string) Heard {
 	h := Heard{path, strings.ReplaceAll(p.Key(), "_", " "), value}
 	if row := words.Of(schema.TypeAt(string(p.Parent())), p.Key()); row != nil {
 		h.Label = row.Label
-		if v := row.Value(value); v != nil {
+		if v := row.Value(value); v != nil && field(path).Kind == schema.KindWord {
 			h.Label, h.Value = "", v.Label
 		}
 	}
@@ -120,22 +127,22 @@ func hearsay(path, value string) Heard {
 }
 
 // piece reads one item of a list as a line: a name, and what is said of the piece besides. ok is false where nothing is said
-// of it but its name.
-func (s *Session) piece(q *Question, answer string) (c change, ok bool) {
+// of it but its name; several are told of where it speaks of more than one piece.
+func (s *Session) piece(q *Question, answer string) (c change, ok, several bool) {
 	if q.Fact.Field.Part != "Run" {
-		return c, false
+		return c, false, false
 	}
 	noun := map[string]string{"suction": "suction ", "return_line": "return "}[schema.Path(q.Path).Section()]
 	r := lines.Read(noun + answer)
 	if len(r.Lines) != 1 {
-		return c, false
+		return c, false, false
 	}
 	var heard []Heard
 	name, part := "", &yaml.Node{Kind: yaml.MappingNode}
 	for _, u := range r.Lines[0].Understood {
 		inside, of := strings.CutPrefix("design."+u.Path, q.Path+"[0].")
 		if !of {
-			return c, false
+			return c, false, r.Whole()
 		}
 		if inside == "name" {
 			name = u.Value
@@ -158,19 +165,19 @@ func (s *Session) piece(q *Question, answer string) (c change, ok bool) {
 		heard = append(heard, hearsay("design."+u.Path, u.Value))
 	}
 	if len(heard) == 0 {
-		return c, false
+		return c, false, false
 	}
 	switch {
 	case !r.Whole(): // what was not understood is kept in the name
 		name = answer
-	case name == "" && len(heard) == 1:
+	case name == "" && !strings.ContainsAny(answer, "0123456789"):
 		name = answer
 	case name == "":
 		name = numbered(kindOf(part), q.Listed)
 	}
 	named := amend.Part("name", amend.Text(name))
 	named.Content = append(named.Content, part.Content...)
-	return change{path: fmt.Sprintf("%s[%d]", q.Path, len(q.Listed)), value: named, item: name, heard: heard}, true
+	return change{path: fmt.Sprintf("%s[%d]", q.Path, len(q.Listed)), value: named, item: name, heard: heard}, true, false
 }
 
 // kindOf is the kind of a piece, as its file says it.

@@ -216,14 +216,17 @@ func (s *Session) label(path string) []string {
 }
 
 // shared reports whether several items of a list have a name.
-func (s *Session) shared(list, name string) bool {
+func (s *Session) shared(list, name string) bool { return s.called(list, name) > 1 }
+
+// called is how many items of a list have a name.
+func (s *Session) called(list, name string) int {
 	n := 0
 	for i := range s.items[list] {
 		if s.names[fmt.Sprintf("%s[%d]", list, i)] == name {
 			n++
 		}
 	}
-	return n > 1
+	return n
 }
 
 // examples are values of a fact in the reader's units; in both where a reader uses both and they differ, as printed first.

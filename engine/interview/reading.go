@@ -15,6 +15,9 @@ import (
 	"plumbline/schema/words"
 )
 
+// manyPieces is said of a line that speaks of more than one piece; each is taken.
+const manyPieces = "one piece a line"
+
 // change is a value and where it goes.
 type change struct {
 	path  string
@@ -90,7 +93,11 @@ func (s *Session) item(q *Question, answer string) (change, string) {
 	c := change{path: fmt.Sprintf("%s[%d]", q.Path, len(q.Listed))}
 	switch key := itemKey(field); key {
 	case "name":
-		if piece, ok := s.piece(q, answer); ok && !slices.Contains(q.Listed, piece.item) {
+		piece, ok, several := s.piece(q, answer)
+		switch {
+		case several:
+			return c, manyPieces
+		case ok && !slices.Contains(q.Listed, piece.item):
 			return piece, ""
 		}
 		c.item = unquoted(answer)

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strings"
 
+	"plumbline/engine"
 	"plumbline/engine/pack"
 	"plumbline/engine/sheet"
 )
@@ -15,6 +16,11 @@ func slipOf(x *Item) *sheet.Slip {
 		return nil
 	}
 	return sheet.SlipOf(x.Design, x.Report)
+}
+
+// Slip prints the slip of a job that is planned, as far as it is known.
+func Slip(p *Printer, x *sheet.Slip, r *engine.Report) {
+	(&jobSheet{Printer: p, report: r}).slip(x)
 }
 
 // slip prints the answer for the counter.
