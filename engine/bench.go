@@ -25,9 +25,9 @@ type Bench struct {
 	// all are the rules that may be judged, marks those of the facts their findings rest on.
 	all   []*rule.Rule
 	marks map[string]uint64
-	// combinations of patterns that contradict nothing, and the boxes they make, by their patterns' names.
-	combinations [][]*pattern.Pattern
-	boxes        map[string]*box
+	// fitting are the patterns that contradict nothing, and boxes those they make, by their patterns' names.
+	fitting *fitting
+	boxes   map[string]*box
 	// usual is set while only the usual values are tried.
 	usual bool
 }
@@ -51,7 +51,7 @@ func (l *Library) Bench(d *schema.Design, o Options, things [][]string) *Bench {
 		}
 	}
 	j.settle(b.all, b.values)
-	b.combinations, b.marks = j.combinations(), j.marks.of
+	b.fitting, b.marks = j.fitting(), j.marks.of
 	return b
 }
 
@@ -79,9 +79,9 @@ func (b *Bench) Usual(facts []string, value any) []Finding {
 
 // Try does the same with all that is usual and all stated ranges, as Judge does.
 func (b *Bench) Try(facts []string, value any) []Finding {
-	if combinations := b.combinations; b.classes(facts) {
-		b.combinations = nil
-		defer func() { b.combinations = combinations }()
+	if fitting := b.fitting; b.classes(facts) {
+		b.fitting = nil
+		defer func() { b.fitting = fitting }()
 	}
 	before := make([]any, len(facts))
 	for i, path := range facts {

@@ -198,20 +198,7 @@ func (b *box) points() [][]float64 {
 		return t
 	}
 	out = append(out, mix(func(int) float64 { return together }), mix(func(int) float64 { return -together }))
-	var groups []any
-	group := make([]int, n)
-	for i := range b.dims {
-		var key any = b.dims[i].path
-		if b.dims[i].from != nil {
-			key = b.dims[i].from
-		}
-		at := slices.Index(groups, key)
-		if at < 0 {
-			at = len(groups)
-			groups = append(groups, key)
-		}
-		group[i] = at
-	}
+	groups, group := b.groups()
 	for g := range groups {
 		for _, end := range []float64{1, -1} {
 			t := make([]float64, n)
@@ -238,6 +225,25 @@ func (b *box) points() [][]float64 {
 		out = append(out, mix(func(i int) float64 { return worst[b.dims[i].with] }))
 	}
 	return out
+}
+
+// groups are the patterns of the numbers, and those numbers by themselves that a design states as a range; group says to
+// which each belongs.
+func (b *box) groups() (groups []any, group []int) {
+	group = make([]int, len(b.dims))
+	for i := range b.dims {
+		var key any = b.dims[i].path
+		if b.dims[i].from != nil {
+			key = b.dims[i].from
+		}
+		at := slices.Index(groups, key)
+		if at < 0 {
+			at = len(groups)
+			groups = append(groups, key)
+		}
+		group[i] = at
+	}
+	return groups, group
 }
 
 // alone is how far the numbers of one pattern are moved at once while the others stay usual: they are those of one thing

@@ -218,6 +218,8 @@ type Report struct {
 	Unread []FactRead `json:"unread,omitempty"`
 	// Cautions are the warnings for whoever mends what was found.
 	Cautions []CautionFound `json:"cautions,omitempty"`
+	// decides is what decides on the parts of a planned job, by path.
+	decides map[string]*hanging
 }
 
 // Count returns the number of findings with an outcome.

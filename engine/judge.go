@@ -127,6 +127,8 @@ type judging struct {
 	// faults are the slips of packs that showed; judged is the rule that is judged.
 	faults document.Problems
 	judged *rule.Rule
+	// worth is what facts are worth that nobody stated.
+	worth worth
 	// worlds are the other worlds the design was judged in.
 	worlds map[derive.World]*judging
 	// marks are those of the facts that the findings of a rule rest on, by its name; nil notes none.
@@ -220,7 +222,8 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	report.Unread = j.read.unread(d)
 	report.Cautions = j.take(report.Findings)
 	report.Faults = j.faults.Tidy()
-	report.Asked = questions(d, report.Stage, report.Findings)
+	report.decides = j.worth.decide()
+	report.Asked = questions(d, report)
 	report.Assumed = l.assumptionsUsed(j.scope.Session(), report.Findings, o.Units)
 	return report
 }

@@ -69,7 +69,8 @@ func (j *judging) lean(rules []*rule.Rule, values derive.Options) {
 	}
 	j.leaner(byID, values).wanting()
 	l = j.leaner(byID, values)
-	combinations := j.combinations()
+	fitting := j.fitting()
+	combinations := combined(fitting.groups)
 	for _, patterns := range combinations {
 		b := j.box(patterns)
 		points := b.once((*box).points)
@@ -79,6 +80,7 @@ func (j *judging) lean(rules []*rule.Rule, values derive.Options) {
 		l.try(b, points)
 	}
 	if len(combinations) > 0 {
+		l.ways(fitting.groups, fitting.only)
 		for _, t := range l.seen {
 			t.open.Leaning = l.leaning(t)
 		}
@@ -136,6 +138,9 @@ func (l *leaner) try(b *box, points [][]float64) {
 	}
 	if rules := l.some(decided); len(rules) > 0 {
 		cores.Do(len(points)-1, func(_, i int) { found[i+1] = l.judgedAt(b.session(i+1, points, l.values), rules, false) })
+	}
+	if len(b.patterns) > 0 && len(points) > 1 && StageRank(l.stage()) == 0 {
+		l.weigh(b, found)
 	}
 	for k, x := range l.seen {
 		if !decided(x) {
@@ -230,31 +235,55 @@ func (t *tried) sure(b *box, r *rule.Rule) bool {
 // mostCombined are how many combinations of patterns are all tried.
 const mostCombined = 8
 
-// combinations are the patterns to fill with: of each group those that contradict nothing, one of each at a time. Where that
-// would be too many, each pattern is tried once, with the first ones of the other groups.
-func (j *judging) combinations() [][]*pattern.Pattern {
-	if j.bench != nil && j.bench.combinations != nil {
-		return j.bench.combinations
+// fitting are the patterns of each group that contradict nothing. Where none does, only are the facts of which a pattern of
+// the group waits to hear: it is too rare to be thought of before.
+type fitting struct {
+	groups [][]*pattern.Pattern
+	only   []string
+}
+
+// fitting finds the patterns to fill with.
+func (j *judging) fitting() *fitting {
+	if j.bench != nil && j.bench.fitting != nil {
+		return j.bench.fitting
 	}
-	var groups [][]*pattern.Pattern
-	all := 1
+	out := &fitting{}
 	for rest := j.options.Patterns; len(rest) > 0; {
 		n := 1
 		for n < len(rest) && rest[n].Group == rest[0].Group {
 			n++
 		}
-		fits := slices.DeleteFunc(slices.Clone(rest[:n]), func(p *pattern.Pattern) bool { return p.Contradicts(j.design) != "" })
+		var fits []*pattern.Pattern
+		var waits []string
+		for _, p := range rest[:n] {
+			at := p.Contradicts(j.design)
+			switch {
+			case at == "":
+				fits = append(fits, p)
+			case slices.Contains(p.Only, pattern.Generic(at)):
+				waits = append(waits, at)
+			}
+		}
 		if rest = rest[n:]; len(fits) > 0 {
-			groups = append(groups, fits)
-			all *= len(fits)
+			out.groups = append(out.groups, fits)
+		} else {
+			out.only = append(out.only, waits...)
 		}
 	}
+	return out
+}
+
+// combined are the patterns to fill with: one of each group at a time. Where that would be too many, each pattern is tried
+// once, with the first ones of the other groups.
+func combined(groups [][]*pattern.Pattern) [][]*pattern.Pattern {
 	if len(groups) == 0 {
 		return nil
 	}
+	all := 1
 	first := make([]*pattern.Pattern, len(groups))
 	for i, g := range groups {
 		first[i] = g[0]
+		all *= len(g)
 	}
 	out := [][]*pattern.Pattern{first}
 	for i, g := range groups {

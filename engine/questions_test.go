@@ -20,7 +20,7 @@ func TestQuestionsInTheOrderOfTheirUse(t *testing.T) {
 		alone, together   = "design.regulator.style", "design.engine.power"
 		burn, last, other = "design.pump.rated_flow", "design.pump.rated_pressure", "design.engine.cylinders"
 	)
-	got := questions(&schema.Design{}, "planned", []Finding{
+	got := questions(&schema.Design{}, &Report{Stage: "planned", Findings: []Finding{
 		open("a.1", pack.Fire, fire),
 		open("b.1", pack.NoDanger, many), open("b.2", pack.NoDanger, many), open("b.3", pack.NoDanger, many),
 		open("b.3", pack.NoDanger, many),                                                        // on another subject: still one rule
@@ -28,7 +28,7 @@ func TestQuestionsInTheOrderOfTheirUse(t *testing.T) {
 		open("d.1", pack.NoDanger, alone), open("d.2", pack.NoDanger, alone, other), // two rules, one alone
 		open("e.1", pack.Burn, burn, last), open("e.2", pack.NoDanger, burn, other),
 		{Rule: "f.1", Outcome: Fail, Danger: pack.Fire, Missing: []string{"design.fuel.ethanol"}},
-	})
+	}})
 	var order []string
 	for _, q := range got {
 		order = append(order, q.Path)

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
@@ -35,6 +36,14 @@ func (f *facts) note(reads vocabulary.Reads) {
 
 // ofTheFile are facts about the design itself; the program reads them beside the rules.
 var ofTheFile = []string{"design.plumbline", "design.title", "design.notes", "design.based_on", "design.leave_out", "design.complete", "design.stage", "design.regions", "design.concessions"}
+
+// all are the paths; none where nothing was noted.
+func (f *facts) all() []string {
+	if f == nil {
+		return nil
+	}
+	return slices.Sorted(maps.Keys(f.paths))
+}
 
 // unread lists the stated facts of a design that are not among those read. A name counts as read: it names the part in findings.
 func (f *facts) unread(d *schema.Design) []FactRead {

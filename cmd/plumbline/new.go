@@ -16,6 +16,7 @@ import (
 	"plumbline/engine"
 	"plumbline/engine/interview"
 	"plumbline/engine/report"
+	"plumbline/engine/sheet"
 	"plumbline/schema"
 	"plumbline/schema/document"
 	"plumbline/schema/quantity"
@@ -26,7 +27,9 @@ type newFlags struct {
 	from, units    string
 	lines          string
 	regions, rules []string
+	patterns       []string
 	width          int
+	all            bool
 }
 
 // newVerb starts a design, or goes on with one.
@@ -35,9 +38,10 @@ func (c *Command) newVerb() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "new FILE",
 		Short: "Start a design by questions, or go on with one",
-		Long: "New asks what a design has to state: what is due by the next stage first, dangers before the rest, and of these what settles most rules. " +
+		Long: "New asks what a design has to state. Of a planned job first what decides on the parts: what the customer remembers, what is seen, what is printed on the parts; " +
+			"then what is due by the next stage, dangers before the rest, and of these what settles most rules. What only the maker's sheet of a part tells is not asked of a planned job, but with --all. " +
 			"It writes every answer into FILE at once. Stopped at any time, the same command goes on later; what was written by hand stays as it is.\n\n" +
-			"Nothing typed means not known yet. none says that there is none, ? asks why, back takes the last answer back, stop ends. " +
+			"A label is typed as it is printed, 255 lph @ 43 psi, and a piece of line too, hose 3/8 R9. Nothing typed means not known yet. none says that there is none, ? tells where to look and what stays open, back takes the last answer back, stop ends. " +
 			"A text that is one of these words is typed in quotes.\n\n" +
 			"With --lines it asks nothing but reads a list of parts as people write it, one thing a line, into a new FILE: pump 255 lph @ 43 psi in tank. " +
 			"It shows what each line was understood to say; what was not stands as remarks in FILE, and the exit code is 2.",
@@ -50,8 +54,10 @@ func (c *Command) newVerb() *cobra.Command {
 	flags.StringVar(&f.lines, "lines", "", "begin with what this list of plain lines says (- for the standard input) and ask nothing")
 	flags.StringSliceVar(&f.regions, "region", nil, "write these regions into the design instead of asking: gb,de")
 	flags.StringVar(&f.units, "units", "both", "us, metric or both: the units of examples")
+	flags.BoolVar(&f.all, "all", false, "ask a planned job also for what only the maker's sheet of a part tells")
 	flags.IntVar(&f.width, "width", 0, "line length of the text (default: the terminal's, up to 100)")
 	rulesFlag(cmd, &f.rules)
+	patternsFlag(cmd, &f.patterns)
 	return cmd
 }
 
@@ -80,7 +86,7 @@ func (c *Command) newDesign(name string, f newFlags) error {
 	if err := c.begin(draft, f); err != nil {
 		return err
 	}
-	session, err := c.session(draft, lib.Library, units)
+	session, err := c.session(draft, lib.Library, units, f)
 	if err != nil {
 		return err
 	}
@@ -143,8 +149,12 @@ func (c *Command) refuseDraft(d *draft, read files, err error) error {
 }
 
 // session begins the questions.
-func (c *Command) session(d *draft, lib *engine.Library, units quantity.System) (*interview.Session, error) {
+func (c *Command) session(d *draft, lib *engine.Library, units quantity.System, f newFlags) (*interview.Session, error) {
 	o := engine.Options{Units: units, Today: c.Now()}
+	var err error
+	if o.Patterns, err = c.patterns(f.patterns); err != nil {
+		return nil, err
+	}
 	standing := map[string]string{"design.stage": "planned"}
 	if c.shop.stage != "" {
 		standing["design.stage"] = c.shop.stage
@@ -157,7 +167,7 @@ func (c *Command) session(d *draft, lib *engine.Library, units quantity.System) 
 		places = append(places, interview.Choice{Word: r.Name, Meaning: r.Title})
 	}
 	s, err := interview.Begin(interview.Options{
-		File: d.name, Text: d.text, Units: units, Regions: places, Standing: standing,
+		File: d.name, Text: d.text, Units: units, Regions: places, Standing: standing, All: f.all,
 		Open:  c.readTemplate,
 		Judge: func(design *schema.Design) *engine.Report { return lib.Judge(design, c.defaults(design, o)) },
 		CheckRegion: func(name string) error {
@@ -241,7 +251,13 @@ func (c *Command) prompt(p *report.Printer, q *interview.Question) error {
 // end says what the file is now and what to do with it.
 func (c *Command) end(p *report.Printer, s *interview.Session, d *draft) {
 	p.Blank()
-	report.Outline(p, s.Report())
+	planned := s.Report().Stage == "planned"
+	if planned {
+		report.Slip(p, sheet.SlipOf(s.Design(), s.Report()), s.Report())
+		p.Blank()
+	} else {
+		report.Outline(p, s.Report())
+	}
 	more := len(s.Report().Asked) > 0
 	switch q := s.Question(); {
 	case q == nil && more:
@@ -252,7 +268,9 @@ func (c *Command) end(p *report.Printer, s *interview.Session, d *draft) {
 		last := q.Listed[len(q.Listed)-1]
 		p.Para(0, 2, fmt.Sprintf("The list of %s ends with %s, where you stopped; if there are more, add them in the file.", visible(strings.Join(q.Label, ", ")), visible(last)))
 	}
-	p.Para(0, 2, "The whole sheet: plumbline check "+quotedName(d.name))
+	if !planned {
+		p.Para(0, 2, "The whole sheet: plumbline check "+quotedName(d.name))
+	}
 	if more {
 		p.Para(0, 2, "To go on: plumbline new "+quotedName(d.name))
 	}

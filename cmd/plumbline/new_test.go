@@ -68,7 +68,7 @@ func TestAFileChangedMeanwhileIsNotWrittenOver(t *testing.T) {
 	}, "--region", "gb", file)
 	assert.Equal(t, exitInput, code)
 	assert.Contains(t, stderr, "was changed by somebody else")
-	assert.NotContains(t, stdout, "The whole sheet")
+	assert.NotContains(t, stdout, "All of it")
 	text, err := os.ReadFile(file)
 	require.NoError(t, err)
 	assert.Equal(t, other, string(text))
@@ -97,10 +97,10 @@ func TestAListThatIsCutOff(t *testing.T) {
 	require.NoError(t, os.WriteFile(file, []byte("plumbline: 1\ntitle: van\nregions: none\nstage: built\npump: {stop_control: controller_speed_signal}\n"), 0o644))
 	code, stdout, stderr := runNew(t, strings.NewReader("front hose\nrear hose\nstop\n"), file)
 	require.Equal(t, exitClear, code, stderr)
-	assert.Contains(t, strings.Join(strings.Fields(stdout), " "), "The list of feed, runs ends with rear hose, where you stopped; if there are more, add them in the file.")
+	assert.Contains(t, strings.Join(strings.Fields(stdout), " "), "The list of pump-to-engine line, pieces of the line ends with rear hose, where you stopped; if there are more, add them in the file.")
 	text, err := os.ReadFile(file)
 	require.NoError(t, err)
-	assert.Contains(t, string(text), "feed:\n  runs:\n    - name: front hose\n    - name: rear hose\n")
+	assert.Contains(t, string(text), "feed:\n  runs:\n    - name: front hose\n      kind: hose\n    - name: rear hose\n      kind: hose\n")
 }
 
 // What is typed is repeated without what could drive a terminal; a line too long ends the answers, not the file.

@@ -167,5 +167,5 @@ func (d *draft) greet(p *report.Printer) {
 		doing = "is continued"
 	}
 	p.Para(0, 2, fmt.Sprintf("%s %s. Every answer is written into it at once.", d.name, doing))
-	p.Para(0, 2, "Nothing typed: not known yet. none: there is none. ?: why it is asked. back: take the last answer back. stop: end, and go on another time.")
+	p.Para(0, 2, "Nothing typed: not known yet. none: there is none. ?: where to look, and what stays open. back: take the last answer back. stop: end, and go on another time.")
 }

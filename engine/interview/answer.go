@@ -32,7 +32,9 @@ type Reply struct {
 	// Problems say why an answer is not taken; the question stays. Offer are readings of it with a unit that would be taken.
 	Problems []string
 	Offer    []string
-	// Failed are dangers of fire and of losing control that the answer brought to light.
+	// Heard are the facts a line was understood to say, where it says more than the answer.
+	Heard []Heard
+	// Failed are dangers of fire, poisoning and losing control that the answer brought to light: fails, and warnings.
 	Failed []*engine.Finding
 }
 
@@ -64,7 +66,11 @@ func (s *Session) Answer(line string) Reply {
 	case !utf8Printable(answer):
 		return refuse("the answer holds a character that cannot be seen; type it again")
 	}
-	return s.value(q, answer)
+	answer = s.unitOnly(answer)
+	s.offered = nil
+	reply := s.value(q, answer)
+	s.offered = reply.Offer
+	return reply
 }
 
 func refuse(format string, args ...any) Reply {
@@ -99,20 +105,32 @@ func (s *Session) value(q *Question, answer string) Reply {
 		return s.notAll(q)
 	}
 	change, problem := s.change(q, answer)
-	if problem != "" {
-		return refuse("%s", problem)
+	var text []byte
+	var design *schema.Design
+	var heard []Heard
+	err := errors.New(problem)
+	if problem == "" {
+		heard = change.heard
+		text, design, err = s.try(change)
 	}
-	text, design, err := s.try(change)
 	if err != nil {
-		var other error
-		if text, design, other = s.tryTwin(q, answer); other != nil {
-			return Reply{Problems: messages(err, change.path), Offer: s.offer(q, answer)}
+		refused := Reply{Problems: plainly(q, answer, messages(err, change.path))}
+		if text, design, err = s.tryTwin(q, answer); err != nil {
+			if q.Form != Items || problem == manyPieces {
+				text, design, heard = s.plain(q, answer)
+			}
+			if heard == nil {
+				if problem == "" {
+					refused.Offer = s.offer(q, answer)
+				}
+				return refused
+			}
 		}
 	}
 	failed := failures(s.report)
 	s.past = append(s.past, past{s.text, *q, false})
 	s.take(text, design)
-	reply := Reply{Changed: true}
+	reply := Reply{Changed: true, Heard: heard}
 	for _, f := range failures(s.report) {
 		if !slices.ContainsFunc(failed, func(o *engine.Finding) bool { return o.Rule == f.Rule && o.Subject == f.Subject }) {
 			reply.Failed = append(reply.Failed, f)
@@ -181,11 +199,19 @@ func messages(err error, path string) []string {
 	return all
 }
 
+// plainly says of a word that is none of the choices what to do: they stand above, as people call them. A near miss is told as it is.
+func plainly(q *Question, answer string, problems []string) []string {
+	if len(q.Choices) > 0 && len(problems) == 1 && strings.Contains(problems[0], "is not one of") && !strings.Contains(problems[0], "did you mean") {
+		return []string{document.Cut(answer) + " is none of these; write one of the words or its number, or leave the line empty"}
+	}
+	return problems
+}
+
 // failures are the findings that can hurt somebody.
 func failures(r *engine.Report) []*engine.Finding {
 	var out []*engine.Finding
 	for i := range r.Findings {
-		if f := &r.Findings[i]; f.Outcome == engine.Fail && f.Danger.Grave() {
+		if f := &r.Findings[i]; (f.Outcome == engine.Fail || f.Outcome == engine.Warn) && f.Danger.Grave() {
 			out = append(out, f)
 		}
 	}

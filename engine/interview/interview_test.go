@@ -82,11 +82,11 @@ func TestValues(t *testing.T) {
 	assert.Equal(t, interview.Value, q.Form)
 	assert.Equal(t, pack.Fire, q.Danger)
 	assert.Equal(t, []interview.Waiting{{Rule: "test/fuel.stops-with-engine", Title: "the pump stops when the engine stops", Danger: "fire"}}, q.Rules)
-	assert.Equal(t, []string{"pump", "stop control"}, q.Label)
+	assert.Equal(t, []string{"fuel pump", "what stops the pump when the engine stops"}, q.Label)
 
 	assert.True(t, s.Answer("?").Why)
 	assert.Contains(t, s.Answer("ignition_key_onyl").Problems[0], "did you mean ignition_key_only?")
-	assert.Contains(t, s.Answer("5").Problems[0], "5 is not one of")
+	assert.Contains(t, s.Answer("5").Problems[0], "5 is none of these")
 	assert.Equal(t, []string{"the answer holds a character that cannot be seen; type it again"}, s.Answer("\x1b[2J").Problems)
 	r := take(t, s, "pump.stop_control", "3")
 	assert.True(t, r.Changed)
@@ -151,12 +151,12 @@ func TestListsByName(t *testing.T) {
 	assert.True(t, s.Answer("back").Changed)
 	assert.Equal(t, []string{"frame tube", "none"}, s.Question().Listed)
 	take(t, s, "feed.runs", "")
-	assert.Equal(t, []string{"feed", "runs", "frame tube", "exhaust clearance"}, s.Question().Label)
+	assert.Equal(t, []string{"pump-to-engine line", "pieces of the line", "frame tube", "distance from the exhaust"}, s.Question().Label)
 	r := take(t, s, "feed.runs[0].exhaust_clearance", "20 mm")
 	assert.Len(t, r.Failed, 1)
 	take(t, s, "feed.runs[1].exhaust_clearance", "90 mm")
 	assert.Nil(t, s.Question())
-	assert.Contains(t, string(s.Text()), "feed:\n  runs:\n    - name: frame tube\n      exhaust_clearance: 20 mm\n    - name: none\n      exhaust_clearance: 90 mm\n")
+	assert.Contains(t, string(s.Text()), "feed:\n  runs:\n    - name: frame tube\n      zone: frame\n      kind: tube\n      exhaust_clearance: 20 mm\n    - name: none\n      exhaust_clearance: 90 mm\n")
 	assert.Len(t, s.Answer("x").Problems, 1)
 
 	none := begin(t, head+"pump: {stop_control: controller_speed_signal}\n")
@@ -220,7 +220,7 @@ func TestItemsWithoutNames(t *testing.T) {
 	for s.Question().Path != "design.pump.curve[1].flow" {
 		s.Answer("")
 	}
-	assert.Equal(t, []string{"pump", "curve", "number 2 of 2", "flow"}, s.Question().Label)
+	assert.Equal(t, []string{"fuel pump", "flow curve of the pump", "number 2 of 2", "flow of the point"}, s.Question().Label)
 	take(t, s, "pump.curve[1].flow", "90 L/h")
 	assert.Equal(t, head+"pump:\n  curve:\n    - {}\n    - flow: 90 L/h\n", string(s.Text()))
 

@@ -2,12 +2,16 @@ package interview
 
 import (
 	"fmt"
+	"math"
+	"slices"
+	"strconv"
 	"strings"
 
 	"plumbline/engine"
 	"plumbline/engine/pack"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
+	"plumbline/schema/words"
 )
 
 // Form is how a question is answered.
@@ -34,6 +38,12 @@ type Question struct {
 	Fact schema.Description
 	// Label names it in plain words, from the outside in: circuits, fuel pump, fuse.
 	Label []string
+	// Words is the row of the table of words; nil for an item of a list.
+	Words *words.Row
+	// Printed is more of what stands on the same label, as an example: 190 L/h @ 300 kPa. "" for nothing.
+	Printed string
+	// Decides is set for a question whose answer decides on the parts that are bought.
+	Decides bool
 	// Choices are the possible words; Examples values in the reader's units.
 	Choices  []Choice
 	Examples []string
@@ -50,8 +60,8 @@ type Question struct {
 	Standing string
 }
 
-// Choice is a word that may be answered and what it means, "" when that is said elsewhere.
-type Choice struct{ Word, Meaning string }
+// Choice is a word that may be answered, how people say it and what it means, "" when that is said elsewhere.
+type Choice struct{ Word, Said, Meaning string }
 
 // Waiting is a rule that waits for an answer.
 type Waiting struct {
@@ -76,7 +86,8 @@ func (s *Session) opening(path string) *Question {
 }
 
 func (s *Session) question(c engine.Ranked) *Question {
-	q := &Question{Path: c.Path, Fact: schema.Describe(c.Path), Label: s.label(c.Path), Danger: c.Danger, Rules: s.waiting(c.Rules)}
+	q := &Question{Path: c.Path, Fact: schema.Describe(c.Path), Label: s.label(c.Path), Danger: c.Danger, Rules: s.waiting(c.Rules), Decides: c.Decides > 0}
+	q.Words = rowOf(c.Path)
 	if c.Later {
 		q.Later = c.Due
 	}
@@ -108,19 +119,48 @@ func (s *Session) rest(whole Question) *Question {
 func (s *Session) form(q *Question) {
 	field := q.Fact.Field
 	q.Form = formOf(field)
-	words := q.Fact.Words
+	at, choices := q.Path, q.Fact.Words
 	if key := itemKey(field); key != "" {
-		item := schema.Describe(q.Path + "[]." + key)
-		words, q.Examples = item.Words, examples(item, s.o.Units)
+		at = q.Path + "[]." + key
+		item := schema.Describe(at)
+		choices, q.Examples = item.Words, examples(item, s.o.Units)
 	} else {
 		q.Examples = examples(q.Fact, s.o.Units)
 		if q.Other = twin(q.Path); q.Other != "" {
 			q.Examples = append(q.Examples, examples(schema.Describe(q.Other), s.o.Units)...)
 		}
 	}
-	for _, w := range words {
-		q.Choices = append(q.Choices, Choice{Word: w})
+	for _, w := range choices {
+		c := Choice{Word: w}
+		if row := rowOf(at); row != nil && row.Value(w) != nil {
+			c.Said = row.Value(w).Label
+		}
+		q.Choices = append(q.Choices, c)
 	}
+	if q.Form == Value && len(q.Examples) > 0 {
+		q.Printed = s.printed(q)
+	}
+}
+
+// printed is what a label says together, as an example: a figure and what is printed behind it.
+func (s *Session) printed(q *Question) string {
+	path := schema.Path(q.Path)
+	for _, r := range words.Rows() {
+		behind := string(path.Sibling(r.Key))
+		if q.Words == nil || r.Part != q.Words.Part || !slices.Contains(r.Bare.After, q.Words.Key) || s.stated[behind].known {
+			continue
+		}
+		if list := examples(schema.Describe(behind), s.o.Units); len(list) > 0 {
+			return q.Examples[0] + " @ " + list[0]
+		}
+	}
+	return ""
+}
+
+// rowOf is what the table of words says of what stands at a path.
+func rowOf(path string) *words.Row {
+	p := schema.Path(path)
+	return words.Of(schema.TypeAt(string(p.Parent())), p.Key())
 }
 
 // waiting are the rules of some names, as the report tells them.
@@ -151,35 +191,45 @@ func formOf(f schema.FieldInfo) Form {
 	return Value
 }
 
-// label names what stands at a path: keys as words, items by their name, their kind or their number.
+// label names what stands at a path: as people call it, items by their name, their kind or their number.
 func (s *Session) label(path string) []string {
 	var out []string
 	for at, step := range schema.Path(path).Along() {
-		out = append(out, strings.ReplaceAll(step.Key, "_", " "))
+		name, field := strings.ReplaceAll(step.Key, "_", " "), at
+		if step.Item {
+			field = at.Parent()
+		}
+		if row := rowOf(string(field)); row != nil {
+			name = row.Label
+		}
+		out = append(out, name)
 		if !step.Item {
 			continue
 		}
-		list, name := string(at.Parent()), s.names[string(at)]
-		if name == "" || s.shared(list, name) {
-			name = strings.TrimPrefix(fmt.Sprintf("%s, number %d of %d", name, step.Index+1, s.items[list]), ", ")
+		list, item := string(at.Parent()), s.names[string(at)]
+		if item == "" || s.shared(list, item) {
+			item = strings.TrimPrefix(fmt.Sprintf("%s, number %d of %d", item, step.Index+1, s.items[list]), ", ")
 		}
-		out = append(out, name)
+		out = append(out, item)
 	}
 	return out
 }
 
 // shared reports whether several items of a list have a name.
-func (s *Session) shared(list, name string) bool {
+func (s *Session) shared(list, name string) bool { return s.called(list, name) > 1 }
+
+// called is how many items of a list have a name.
+func (s *Session) called(list, name string) int {
 	n := 0
 	for i := range s.items[list] {
 		if s.names[fmt.Sprintf("%s[%d]", list, i)] == name {
 			n++
 		}
 	}
-	return n > 1
+	return n
 }
 
-// examples are values of a fact in the reader's units; both where a reader uses both and they differ.
+// examples are values of a fact in the reader's units; in both where a reader uses both and they differ, as printed first.
 func examples(fact schema.Description, units quantity.System) []string {
 	if fact.Example == "" {
 		return nil
@@ -188,7 +238,7 @@ func examples(fact schema.Description, units quantity.System) []string {
 	if fact.Field.Kind != schema.KindQuantity || err != nil {
 		return []string{fact.Example}
 	}
-	metric, us := v.Format(quantity.Metric), v.Format(quantity.US)
+	metric, us := short(v.Format(quantity.Metric)), short(v.Format(quantity.US))
 	switch {
 	case metric == us:
 		return []string{fact.Example}
@@ -198,4 +248,14 @@ func examples(fact schema.Description, units quantity.System) []string {
 		return []string{metric}
 	}
 	return []string{us, metric}
+}
+
+// short is a number with its unit as an example says it: with three digits at most.
+func short(text string) string {
+	unit := unitOf(text)
+	n, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(text, unit)), 64)
+	if err != nil || n == 0 || math.Abs(n) >= 1000 {
+		return text
+	}
+	return strings.TrimSpace(strconv.FormatFloat(n, 'f', max(0, 2-int(math.Floor(math.Log10(math.Abs(n))))), 64) + " " + unit)
 }

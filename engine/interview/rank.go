@@ -1,18 +1,31 @@
 package interview
 
 import (
+	"slices"
+
 	"plumbline/engine"
 	"plumbline/schema"
+	"plumbline/schema/words"
 )
 
 // candidates are what can be asked and was not skipped, the most useful first.
 func (s *Session) candidates() []engine.Ranked {
-	return engine.Rank(s.report.Findings, s.report.Stage, func(missing string) string {
-		if path := s.askable(missing); !s.skipped[path] {
+	return engine.Rank(s.report, func(missing string) string {
+		if path := s.askable(missing); !s.skipped[path] && s.answerable(path) {
 			return path
 		}
 		return ""
 	})
+}
+
+// answerable reports whether somebody can know it now: nobody at a counter knows what only the maker's sheet tells, nor at
+// which pressure a flow holds that cannot be read.
+func (s *Session) answerable(path string) bool {
+	if row := rowOf(path); row != nil && len(row.Bare.After) > 0 &&
+		!slices.ContainsFunc(row.Bare.After, func(key string) bool { return !s.skipped[sibling(path, key)] && !s.skipped[twin(sibling(path, key))] }) {
+		return false
+	}
+	return path != "" && (s.o.All || engine.StageRank(s.report.Stage) > 0 || engine.WhereTo(path) != words.Sheet)
 }
 
 // askable is what to ask for a missing fact: the outermost part on the way to it that may be absent, or list, of which

@@ -15,12 +15,17 @@ import (
 	"plumbline/schema/words"
 )
 
+// manyPieces is said of a line that speaks of more than one piece; each is taken.
+const manyPieces = "one piece a line"
+
 // change is a value and where it goes.
 type change struct {
 	path  string
 	value *yaml.Node
 	// item is what an item of a list is called.
 	item string
+	// heard is what else was understood of it.
+	heard []Heard
 }
 
 // cables is the list whose items may share a name: that of the point of ground they lead from.
@@ -88,6 +93,13 @@ func (s *Session) item(q *Question, answer string) (change, string) {
 	c := change{path: fmt.Sprintf("%s[%d]", q.Path, len(q.Listed))}
 	switch key := itemKey(field); key {
 	case "name":
+		piece, ok, several := s.piece(q, answer)
+		switch {
+		case several:
+			return c, manyPieces
+		case ok && !slices.Contains(q.Listed, piece.item):
+			return piece, ""
+		}
 		c.item = unquoted(answer)
 		c.value = amend.Part(key, amend.Text(c.item))
 		if slices.Contains(q.Listed, c.item) && field.Part != cables {
@@ -150,15 +162,16 @@ func unquoted(text string) string {
 	return text
 }
 
-// offer adds the units of the reader to a number without one, where the reader of the file would take that. A
-// share gets none: the refusal names the ways to write it, which differ in magnitude.
+// offer adds the units of the reader to an answer that ends in a number without one, where the reader of the file would
+// take that. A share gets none: the refusal names the ways to write it, which differ in magnitude.
 func (s *Session) offer(q *Question, answer string) []string {
-	if q.Form != Value || q.Fact.Field.Kind != schema.KindQuantity || q.Fact.Field.Dimension == quantity.DimShare || strings.Trim(answer, "0123456789.,+-/ ") != "" {
+	last := answer[len(answer)-1]
+	if q.Form != Value || q.Fact.Field.Kind != schema.KindQuantity || q.Fact.Field.Dimension == quantity.DimShare || last < '0' || last > '9' {
 		return nil
 	}
 	var out []string
 	for _, example := range q.Examples {
-		unit := strings.TrimLeft(example, "0123456789.,+-/ ")
+		unit := unitOf(example)
 		if unit == "" {
 			continue
 		}
@@ -167,4 +180,17 @@ func (s *Session) offer(q *Question, answer string) []string {
 		}
 	}
 	return out
+}
+
+// unitOf is the unit behind a number.
+func unitOf(text string) string { return strings.TrimLeft(text, "0123456789.,+-/ ") }
+
+// unitOnly is the answer that was offered whose unit is typed; the answer itself where none is.
+func (s *Session) unitOnly(answer string) string {
+	for _, offer := range s.offered {
+		if at := strings.LastIndexAny(offer, "0123456789"); words.Plain(offer[at+1:]) == words.Plain(answer) {
+			return offer
+		}
+	}
+	return answer
 }

@@ -23,6 +23,8 @@ type Options struct {
 	CheckRegion func(name string) error
 	// Standing says, by path, what holds while a fact is not stated: a shop's regions and stage.
 	Standing map[string]string
+	// All asks a planned job also for what only a maker's sheet or a document tells.
+	All bool
 }
 
 // Session is an interview under way.
@@ -37,6 +39,8 @@ type Session struct {
 	skipped map[string]bool
 	past    []past
 	asking  *Question
+	// offered are the readings of the last answer that would be taken.
+	offered []string
 }
 
 // stated is what a design says of a part that may be absent, or of a list; open is one of which perhaps not all is named.
@@ -114,13 +118,18 @@ func (s *Session) advance() {
 		last = s.asking.Path
 	}
 	s.asking = nil
+	list := s.candidates()
+	if len(list) > 0 && list[0].Decides > 0 {
+		s.asking = s.question(stay(list, last))
+		return
+	}
 	for _, path := range []string{titlePath, regionsPath, stagePath} {
 		if !s.stated[path].known && !s.skipped[path] {
 			s.asking = s.opening(path)
 			return
 		}
 	}
-	if list := s.candidates(); len(list) > 0 {
+	if len(list) > 0 {
 		s.asking = s.question(stay(list, last))
 	}
 }

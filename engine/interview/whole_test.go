@@ -115,7 +115,7 @@ func TestAnsweringAsADesignDoesGivesThatDesign(t *testing.T) {
 			judge := func(d *schema.Design) *engine.Report { return lib.Judge(d, engine.Options{Today: day}) }
 
 			from := clerkOf(design)
-			s, err := interview.Begin(interview.Options{File: "new.yaml", Text: []byte("plumbline: 1\n"), Judge: judge})
+			s, err := interview.Begin(interview.Options{File: "new.yaml", Text: []byte("plumbline: 1\n"), Judge: judge, All: true})
 			require.NoError(t, err)
 			for q := s.Question(); q != nil; q = s.Question() {
 				answer := from.answer(q)

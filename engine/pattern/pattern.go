@@ -213,6 +213,21 @@ func (p *Pattern) Contradicts(d *schema.Design) string {
 	return out
 }
 
+// Ways are the words of a pattern that a design must not state otherwise, and the parts that are there or not, by their path.
+func (p *Pattern) Ways() map[string]string {
+	out := map[string]string{}
+	schema.WalkAll(p.Design, func(v schema.Visit) {
+		switch {
+		case strings.Contains(v.Path, "[") || slices.Contains(p.Otherwise, Generic(v.Path)):
+		case v.Optional != nil && v.Optional.Presence() != schema.NotStated:
+			out[v.Path] = fmt.Sprint(v.Optional.Presence())
+		case v.Reading != nil && v.Reading.Known() && v.Kind != schema.KindQuantity && v.Kind != schema.KindText:
+			out[v.Path] = v.Reading.Text()
+		}
+	})
+	return out
+}
+
 // Same reports whether an item of a design's list and one of a pattern's are the same thing: pieces of a line by their
 // kind, circuits by their purpose, others by their name.
 func Same(_ string, own, other any) bool {

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -13,24 +14,24 @@ import (
 
 const (
 	// mostWaiting are how many rules that wait for an answer are named.
-	mostWaiting = 12
+	mostWaiting = 5
 	// mostNames of the choices of a list stand in one line; more are told with their meaning, a line each.
 	mostNames = 30
 )
 
-// Ask prints one question of an interview: what is asked, what is at stake, how the answer is written.
+// Ask prints one question of an interview: what is asked and where to look, what is at stake, how the answer is written.
 func Ask(p *Printer, q *interview.Question) {
 	if len(q.Listed) > 0 {
 		return
 	}
 	p.Blank()
-	text := capital(clean(strings.Join(q.Label, ", ")))
-	doc := docWords(q.Fact.Doc)
-	doc, _, _ = strings.Cut(doc, "; an empty list states")
-	if doc != "" {
-		text += ": " + strings.ReplaceAll(doc, "`", "")
+	text, how := capital(clean(labelWords(q.Label))), lookWords(q)
+	if how == "" || strings.HasSuffix(strings.ToLower(text), strings.ToLower(strings.TrimSuffix(how, "."))) {
+		text += "?"
+	} else {
+		text += ": " + how
 	}
-	p.Para(0, indent, sentence(text))
+	p.Para(0, indent, text)
 	if stakes := stakesWords(q); stakes != "" {
 		p.Para(indent, inner, stakes)
 	}
@@ -39,19 +40,43 @@ func Ask(p *Printer, q *interview.Question) {
 	}
 }
 
-// stakesWords say what an answer is good for, and when it can wait.
-func stakesWords(q *interview.Question) string {
-	if len(q.Rules) == 0 {
-		return ""
+// labelWords are a label from the outside in, without what the inner one says itself.
+func labelWords(label []string) string {
+	var out []string
+	for i, l := range label {
+		if i+1 < len(label) && strings.Contains(strings.ToLower(strings.Join(label[i+1:], " ")), strings.ToLower(l)) {
+			continue
+		}
+		out = append(out, l)
 	}
-	text := count(len(q.Rules), "rule waits", "rules wait") + " for it"
+	return strings.Join(out, ", ")
+}
+
+// lookWords say how to find the answer; of what the table of words does not know, what it means.
+func lookWords(q *interview.Question) string {
+	if q.Words != nil && q.Words.How != "" {
+		return q.Words.How
+	}
+	return sentence(capital(meaningWords(q)))
+}
+
+// meaningWords say what is asked for, as the reference does.
+func meaningWords(q *interview.Question) string {
+	doc := docWords(q.Fact.Doc)
+	doc, _, _ = strings.Cut(doc, "; an empty list states")
+	return strings.ReplaceAll(doc, "`", "")
+}
+
+// stakesWords say who can be hurt where the answer is the wrong one, and when it can wait.
+func stakesWords(q *interview.Question) string {
+	var out []string
 	if q.Danger.Hurts() {
-		text = dangerWords(q.Danger) + "; " + text
+		out = append(out, dangerWords(q.Danger)+".")
 	}
 	if q.Later != "" {
-		text += "; not due before the job is " + stageWords(q.Later)
+		out = append(out, "Not due before the job is "+stageWords(q.Later)+".")
 	}
-	return text + "."
+	return strings.Join(out, " ")
 }
 
 // howWords say how the answer is written.
@@ -63,14 +88,17 @@ func howWords(q *interview.Question) []string {
 	choices := choiceWords(q)
 	switch q.Form {
 	case interview.Presence:
-		return []string{"Is there one? Write yes or none."}
+		return []string{"Is there one? Write yes, or none."}
 	case interview.Whole:
 		return []string{"Is that all of " + q.Whole + "? Write yes or no."}
 	case interview.Count:
 		return []string{"How many? Write a number, or none."}
 	case interview.Items:
 		text := "Write them one a line"
-		if len(q.Choices) == 0 && such != "" {
+		switch {
+		case q.Fact.Field.Part == "Run":
+			text += ", each as it is printed, such as hose 3/8 in SAE J30 R9, or filter 10 um"
+		case len(q.Choices) == 0 && such != "":
 			text += ", " + such
 		}
 		text += "; an empty line ends the list, none says there are none"
@@ -93,7 +121,11 @@ func howWords(q *interview.Question) []string {
 	case q.Fact.Field.Kind == schema.KindBool:
 		return []string{"Write yes or no."}
 	case such != "":
-		return []string{"Write it " + strings.Replace(such, "such as", "like", 1) + "."}
+		text := "Write it " + strings.Replace(such, "such as", "like", 1)
+		if q.Printed != "" {
+			text += "; or both in one line, " + clean(q.Printed)
+		}
+		return []string{text + "."}
 	}
 	return nil
 }
@@ -102,7 +134,7 @@ func howWords(q *interview.Question) []string {
 func choiceWords(q *interview.Question) []string {
 	var words, told []string
 	for i, c := range q.Choices {
-		word := strconv.Itoa(i+1) + "=" + clean(c.Word)
+		word := strconv.Itoa(i+1) + "=" + clean(cmp.Or(c.Said, c.Word))
 		words = append(words, word)
 		if c.Meaning != "" {
 			word += ": " + clean(c.Meaning)
@@ -129,8 +161,20 @@ func whyFree(q *interview.Question) string {
 	return "No rule waits for it; it heads every report."
 }
 
-// Reasons print the rules that wait for an answer, the worst dangers first.
+// Reasons tell what a question means, where its answer is found, what is usual, and what stays open while it is not known,
+// the worst dangers first.
 func Reasons(p *Printer, q *interview.Question) {
+	if text := sentence(capital(meaningWords(q))); text != "" && (q.Words == nil || !strings.EqualFold(text, q.Words.How)) {
+		p.Para(indent, inner, text)
+	}
+	if w := q.Words; w != nil {
+		if where := w.Where.Words(); where != "" {
+			p.Para(indent, inner, "Where to look: "+where+".")
+		}
+		if w.Normal != "" {
+			p.Para(indent, inner, "Usual: "+w.Normal+".")
+		}
+	}
 	list := slices.Clone(q.Rules)
 	slices.SortStableFunc(list, func(a, b interview.Waiting) int {
 		return a.Danger.Rank() - b.Danger.Rank()
@@ -139,17 +183,30 @@ func Reasons(p *Printer, q *interview.Question) {
 		p.Para(indent, inner, whyFree(q))
 		return
 	}
+	text := "Not known: leave the line empty."
+	if q.Words != nil && q.Words.Unknown != "" {
+		text += " Then " + q.Words.Unknown + "."
+	}
+	p.Para(indent, inner, text+" It stays open whether")
 	for i, w := range list {
-		if i == mostWaiting {
-			p.Para(indent, inner, fmt.Sprintf("And %d more.", len(list)-mostWaiting))
+		if i == mostWaiting && len(list) > i+1 {
+			p.Para(inner, inner+2, fmt.Sprintf("and %d more.", len(list)-mostWaiting))
 			break
 		}
-		text := capital(clean(w.Title))
-		if danger := dangerWords(w.Danger); danger != "" {
-			text = danger + ": " + text
+		text := uncapital(clean(w.Title))
+		if w.Danger.Hurts() {
+			text += " (" + uncapital(dangerWords(w.Danger)) + ")"
 		}
-		p.Para(indent, inner, sentence(text)+" Rule "+w.Rule+".")
+		p.Para(inner, inner+2, text+end(i, len(list)))
 	}
+}
+
+// end is what stands behind an item of a list of sentences.
+func end(i, n int) string {
+	if i == n-1 {
+		return "."
+	}
+	return ";"
 }
 
 // Taken prints what an answer led to: why it is refused, or the dangers it brought to light with what to do.
@@ -158,7 +215,14 @@ func Taken(p *Printer, r interview.Reply) {
 		p.Para(indent, inner, sentence(clean(problem)))
 	}
 	if len(r.Offer) > 0 {
-		p.Para(indent, inner, "With its unit: "+joined(cleaned(r.Offer), "or")+".")
+		p.Para(indent, inner, "With its unit: "+joined(cleaned(r.Offer), "or")+". The unit alone will do.")
+	}
+	if len(r.Heard) > 0 {
+		var all []string
+		for _, h := range r.Heard {
+			all = append(all, clean(strings.TrimSpace(h.Label+" "+h.Value)))
+		}
+		p.Para(indent, inner, "Understood: "+strings.Join(all, "; ")+".")
 	}
 	told := map[string]bool{}
 	for _, f := range r.Failed {
@@ -170,7 +234,11 @@ func Taken(p *Printer, r interview.Reply) {
 		if f.Remedy != "" {
 			text += " Do: " + sentence(f.Remedy)
 		}
-		p.Marked(indent, inner, OutcomeWord(engine.Fail)+":", styleFail, text)
+		style := styleFail
+		if f.Outcome == engine.Warn {
+			style = styleWarn
+		}
+		p.Marked(indent, inner, OutcomeWord(f.Outcome)+":", style, text)
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"plumbline/engine"
 	"plumbline/engine/pack"
 	"plumbline/engine/sheet"
 )
@@ -16,6 +17,11 @@ func slipOf(x *Item) *sheet.Slip {
 		return nil
 	}
 	return sheet.SlipOf(x.Design, x.Report)
+}
+
+// Slip prints the slip of a job that is planned, as far as it is known.
+func Slip(p *Printer, x *sheet.Slip, r *engine.Report) {
+	(&jobSheet{Printer: p, report: r, slip: x}).printSlip()
 }
 
 // printSlip prints the answer for the counter.

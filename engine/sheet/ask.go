@@ -6,7 +6,6 @@ import (
 
 	"plumbline/engine"
 	"plumbline/schema"
-	"plumbline/schema/words"
 )
 
 // mostAsked are how many questions a slip asks.
@@ -50,7 +49,7 @@ func atCounter(path string) bool {
 	if len(path) > len(owner) && strings.Contains(path[len(owner)+1:], ".") {
 		return false // of something on the part: its ends, its fuse
 	}
-	return r.Where == words.Label || r.Where == words.Eye || r.Where == words.Memory
+	return r.Where.AtCounter()
 }
 
 // question asks for a fact: what it is called, how to find it, and the answers where there are few.

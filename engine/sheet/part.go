@@ -262,44 +262,27 @@ func notLooked(d *schema.Design) []string {
 	return out
 }
 
-// key says what must be known of a kind of part before anything can be said for it: of each row one.
-type key struct {
-	part string
-	when func(d *schema.Design, owner string) bool
-	any  []string
-}
-
-var keys = []key{
-	{"Pump", nil, []string{"curve", "rated_flow"}},
-	{"Injectors", nil, []string{"static_flow", "static_mass_flow"}},
-	{"Regulator", nil, []string{"setting"}},
-	{"Run", func(d *schema.Design, owner string) bool { return isWord(d, owner+".kind", "hose") }, []string{"mark", "pressure_rating"}},
-}
-
-// keys are the facts of which one must be known first; none where one is.
+// keys are the figures such a part is bought by, of which one must be known before anything can be said for it; none where
+// one is, or where it is a piece of line other than hose.
 func (b *builder) keys(owner string) []string {
-	part := schema.TypeAt(owner)
-	for _, k := range keys {
-		if k.part != part || k.when != nil && !k.when(b.design, owner) {
-			continue
-		}
-		var missing []string
-		for _, name := range k.any {
-			switch at := b.design.At(owner + "." + name).(type) {
-			case schema.Reading:
-				if at.Ranged() || at.Known() && at.Text() != "unmarked" {
-					return nil
-				}
-			case schema.Listing:
-				if at.Known() && at.Len() > 0 {
-					return nil
-				}
-			}
-			missing = append(missing, label(owner+"."+name))
-		}
-		return missing
+	if run, ok := b.design.At(owner).(*schema.Run); ok && !run.Kind.Known() {
+		return nil // it may be no hose
 	}
-	return nil
+	var missing []string
+	for _, figure := range engine.FiguresOf(b.design, owner) {
+		switch at := b.design.At(owner + "." + figure.Key).(type) {
+		case schema.Reading:
+			if at.Ranged() || at.Known() && at.Text() != "unmarked" {
+				return nil
+			}
+		case schema.Listing:
+			if at.Known() && at.Len() > 0 {
+				return nil
+			}
+		}
+		missing = append(missing, figure.Label)
+	}
+	return missing
 }
 
 // unmarked reports whether a part is a hose that says nothing of what it stands.

@@ -2,7 +2,7 @@
 // take.
 //
 // A row holds a short label, the forms people say, how a number said without a name finds its fact, where the answer is
-// found (on a label, by eye, tape or meter, in the maker's sheet, in the customer's memory), how to find it, what a
+// found (in the customer's memory, by eye, on a label, in papers, by tape or meter, in the maker's sheet), how to find it, what a
 // normal answer looks like and what happens while it stays unknown:
 //
 //	row := words.Of("Pump", "rated_flow")
@@ -20,6 +20,8 @@
 // bare says when a number said with its unit alone is this fact: `here`, where its part is named; `anywhere`, also
 // where no part is; either with the span it must lie in; `after` other facts, where it follows one of these. A value is
 // a word of the schema, or the text of an answer that has a name of its own: `8 | eight | v8` of the cylinders.
+//
+// A star behind the place where the answer is found marks the figures by which such a part is bought: a pump by its flow.
 //
 // A form in brackets is one that answers the question and is not taken for the fact in a list of parts: (installed) of
 // the stage.

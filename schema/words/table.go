@@ -23,10 +23,30 @@ const (
 	Eye    Where = "eye"    // seen on the vehicle
 	Tape   Where = "tape"   // measured with a tape, caliper or feeler
 	Meter  Where = "meter"  // measured with a meter or gauge
-	Sheet  Where = "sheet"  // in the maker's sheet or a document
+	Papers Where = "papers" // in the papers of the vehicle or of the conversion
+	Sheet  Where = "sheet"  // in the maker's sheet
 	Memory Where = "memory" // known to the customer
 	Nobody Where = "-"
 )
+
+// asked are the places in the order in which answers come: what somebody remembers, sees, reads off; then what has to be
+// brought, measured, and what only the maker tells.
+var asked = []Where{Memory, Eye, Label, Papers, Tape, Meter, Sheet, Nobody}
+
+// Words say where that is.
+func (w Where) Words() string {
+	return map[Where]string{
+		Memory: "the customer knows it", Eye: "it is seen on the vehicle or the part", Label: "it is printed on the part or its box",
+		Papers: "it is in the papers of the vehicle or of the conversion", Tape: "it is measured with a tape or caliper",
+		Meter: "it is measured with a meter or gauge", Sheet: "only the maker's sheet tells",
+	}[w]
+}
+
+// Rank orders the places by how soon an answer comes from there.
+func (w Where) Rank() int { return slices.Index(asked, w) }
+
+// AtCounter reports whether the answer is at hand where the parts and the customer are.
+func (w Where) AtCounter() bool { return w == Memory || w == Eye || w == Label }
 
 // Row is what is said of one fact, part or list.
 type Row struct {
@@ -40,6 +60,9 @@ type Row struct {
 	// Bare says when a number without a name is this fact.
 	Bare  Bare
 	Where Where
+	// Figure is set for the facts by which such a part is bought, in the table a star at the place: of those of a part one
+	// must be known before anything can be said for it.
+	Figure bool
 	// How is one sentence: how to find the answer, where to look.
 	How string
 	// Normal is what a usual answer looks like.
@@ -82,12 +105,17 @@ func (r *Row) Value(word string) *Value {
 	return nil
 }
 
+// Figures are the rows of a type of part by one of which it is bought.
+func Figures(part string) []*Row { return all().figures[part] }
+
 // table is all rows with their index.
 type table struct {
 	rows   []*Row
 	byName map[string]*Row
-	said   map[string][]Hit
-	most   int
+	// figures are those of a part by which it is bought.
+	figures map[string][]*Row
+	said    map[string][]Hit
+	most    int
 }
 
 // Rows are all rows in the order of the tables. They are not to be changed.
@@ -97,7 +125,7 @@ func Rows() []*Row { return all().rows }
 func Of(part, key string) *Row { return all().byName[part+"."+key] }
 
 var all = sync.OnceValue(func() *table {
-	t := &table{byName: map[string]*Row{}, said: map[string][]Hit{}}
+	t := &table{byName: map[string]*Row{}, figures: map[string][]*Row{}, said: map[string][]Hit{}}
 	for _, name := range files {
 		text, err := data.ReadFile("data/" + name + ".txt")
 		if err != nil {
@@ -151,13 +179,17 @@ func (t *table) row(cells []string) error {
 	if err != nil {
 		return err
 	}
-	r := &Row{Part: part, Key: key, Label: cells[1], Bare: bare, Where: Where(cells[4]), How: cells[5], Normal: cells[6], Unknown: cells[7]}
+	where, figure := strings.CutSuffix(cells[4], "*")
+	r := &Row{Part: part, Key: key, Label: cells[1], Bare: bare, Where: Where(where), Figure: figure, How: cells[5], Normal: cells[6], Unknown: cells[7]}
 	r.Spoken, r.Asked = forms(cells[2])
-	if !slices.Contains([]Where{Label, Eye, Tape, Meter, Sheet, Memory, Nobody}, r.Where) {
+	if !slices.Contains(asked, r.Where) {
 		return fmt.Errorf("%s is no place where an answer is found", cells[4])
 	}
 	t.rows = append(t.rows, r)
 	t.byName[cells[0]] = r
+	if r.Figure {
+		t.figures[part] = append(t.figures[part], r)
+	}
 	return nil
 }
 
