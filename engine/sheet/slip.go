@@ -145,7 +145,20 @@ func (b *builder) counts(f *engine.Finding) bool {
 	if f.Sense || f.Conceded != nil {
 		return false
 	}
-	return f.Outcome == engine.Fail || f.Region == "" && (engine.StageRank(f.Due) <= b.stage || f.Outcome == engine.Warn)
+	return f.Outcome == engine.Fail || f.Region == "" && (engine.StageRank(f.Due) <= b.stage || f.Outcome == engine.Warn || certainlyBad(f) && b.ofStated(f))
+}
+
+// ofStated reports whether a finding rests on something that was said of the part it is about: what is usual of all of it
+// says nothing about this one.
+func (b *builder) ofStated(f *engine.Finding) bool {
+	owner := b.owner(f) + "."
+	return slices.ContainsFunc(f.Facts, func(r engine.FactRead) bool { return strings.HasPrefix(r.Path, owner) })
+}
+
+// certainlyBad reports whether an open finding comes out badly with anything usual: it fails, or warns of a danger.
+func certainlyBad(f *engine.Finding) bool {
+	lean := f.Leaning
+	return lean != nil && (lean.Best == engine.Fail || lean.Best == engine.Warn && (lean.Worst == engine.Fail || f.Danger != pack.NoDanger))
 }
 
 // verdicts are the findings about one part.
@@ -203,7 +216,7 @@ func (v *verdicts) take(f *engine.Finding) {
 		return
 	}
 	switch {
-	case f.Outcome == engine.Fail, f.Outcome == engine.Warn && f.Danger != pack.NoDanger, lean != nil && lean.Worst == engine.Fail && lean.Best != engine.Pass, v.falls(f):
+	case f.Outcome == engine.Fail, f.Outcome == engine.Warn && f.Danger != pack.NoDanger, certainlyBad(f), v.falls(f):
 		v.fails = append(v.fails, f)
 	case lean != nil && lean.Lean == engine.Turns && lean.OftenFails():
 		v.turns = append(v.turns, f)
@@ -340,12 +353,21 @@ func remedyOf(f *engine.Finding) string {
 	return ""
 }
 
-// worse orders findings: what is certain first, then the worst danger, then the larger miss.
+// worse orders findings: what certainly fails first, then what fails with anything usual, then what only warns; of each the
+// worst danger.
 func worse(x, y *engine.Finding) int {
-	certain := func(f *engine.Finding) int {
-		return slices.Index([]engine.Outcome{engine.Fail, engine.Open, engine.Warn}, f.Outcome)
+	weight := func(f *engine.Finding) int {
+		switch lean := f.Leaning; {
+		case f.Outcome == engine.Fail:
+			return 0
+		case f.Outcome == engine.Open && (lean == nil || lean.Worst == engine.Fail):
+			return 1
+		case f.Outcome == engine.Open:
+			return 3
+		}
+		return 2
 	}
-	return cmp.Or(certain(x)-certain(y), x.Danger.Rank()-y.Danger.Rank())
+	return cmp.Or(weight(x)-weight(y), x.Danger.Rank()-y.Danger.Rank())
 }
 
 // likelier orders findings that turn: those that fail with all usual values first, then the worst danger.
