@@ -52,8 +52,8 @@ type Part struct {
 	// Text says why, with the deciding number; Do what to buy or do instead.
 	Text string `json:"text"`
 	Do   string `json:"do,omitempty"`
-	// Holds says how far: whatever the rest is; with anything usual; or with most that is usual.
-	Holds string `json:"holds,omitempty" jsonschema:"enum=whatever the rest is,enum=with anything usual,enum=with most that is usual"`
+	// Holds says how far what Text says holds: whatever the rest is; with anything usual; with most that is usual; or with some.
+	Holds string `json:"holds,omitempty" jsonschema:"enum=whatever the rest is,enum=with anything usual,enum=with most that is usual,enum=with some that is usual"`
 	// Turn is where it turns.
 	Turn *Turn `json:"turn,omitempty"`
 	// Margin is how far the tightest number is inside its limit.
@@ -152,7 +152,7 @@ func (b *builder) counts(f *engine.Finding) bool {
 // says nothing about this one.
 func (b *builder) ofStated(f *engine.Finding) bool {
 	owner := b.owner(f) + "."
-	return slices.ContainsFunc(f.Facts, func(r engine.FactRead) bool { return strings.HasPrefix(r.Path, owner) })
+	return slices.ContainsFunc(f.Leaning.Stated, func(path string) bool { return strings.HasPrefix(path, owner) })
 }
 
 // certainlyBad reports whether an open finding comes out badly with anything usual: it fails, or warns of a danger.
@@ -238,6 +238,7 @@ const (
 	Whatever = "whatever the rest is"
 	Anything = "with anything usual"
 	Most     = "with most that is usual"
+	Some     = "with some that is usual"
 )
 
 // holds says how far what a finding says holds.
@@ -285,6 +286,9 @@ func (p *Part) tell(word Word, list []*engine.Finding, order func(x, y *engine.F
 	slices.SortStableFunc(list, order)
 	f := list[0]
 	p.Word, p.More, p.Rules, p.Danger, p.Holds = word, len(list)-1, rules(list), string(f.Danger), holds(f)
+	if p.Holds == Most && f.Leaning.Likely == engine.Pass {
+		p.Holds = Some // with all usual values it is right: what is told is where it is not
+	}
 	switch p.Text, p.Do = f.Text, f.Remedy; {
 	case f.Wanting != nil && (f.Leaning == nil || f.Leaning.Worst == engine.Pass):
 		p.Text, p.Do = f.Wanting.Text, f.Wanting.Remedy
