@@ -74,8 +74,11 @@ func (j *judging) lean(rules []*rule.Rule, values derive.Options) {
 		l.try(b, b.points())
 	}
 	if len(combinations) > 0 {
+		next := StageRank(l.stage()) + 1
 		for _, t := range l.seen {
-			t.open.Leaning = l.leaning(t)
+			if x := l.leaning(t); x != nil && (StageRank(t.open.Due) <= next || x.Best != Pass) {
+				t.open.Leaning = x
+			}
 		}
 	}
 }
@@ -94,7 +97,7 @@ func (l *leaner) wanting() {
 }
 
 // leaner collects the findings that are open, those due later too: what comes out badly then with anything usual is better
-// known before it is bought.
+// known before it is bought, and only that of them is told.
 func (j *judging) leaner(rules map[string]*rule.Rule, values derive.Options) *leaner {
 	l := &leaner{judging: j, values: values, rules: rules, seen: map[pointKey]*tried{}}
 	for _, f := range l.found {

@@ -109,7 +109,7 @@ func SlipOf(d *schema.Design, r *engine.Report) *Slip {
 	s := &Slip{Vehicle: vehicle(d)}
 	b := &builder{design: d, report: r, stage: engine.StageRank(r.Stage) + 1}
 	s.Parts = b.parts()
-	s.Add = b.wanted()
+	s.Add = b.wanted(s.Parts)
 	s.Ask = b.asks(s.Parts)
 	s.NotLooked = notLooked(d)
 	s.Answer = answer(s)
@@ -269,7 +269,7 @@ func (b *builder) part(v *verdicts) (Part, bool) {
 			}
 		}
 	case len(v.fails) > 0:
-		p.tell(No, v.fails, worse)
+		p.tell(No, v.fails, b.worse)
 	case len(v.turns) > 0:
 		p.tell(Asks, v.turns, likelier)
 		p.Turn = TurnOf(v.turns[0].Leaning.Turn())
@@ -357,101 +357,10 @@ func remedyOf(f *engine.Finding) string {
 	return ""
 }
 
-// worse orders findings: what certainly fails first, then what fails with anything usual, then what only warns; of each the
-// worst danger.
-func worse(x, y *engine.Finding) int {
-	weight := func(f *engine.Finding) int {
-		switch lean := f.Leaning; {
-		case f.Outcome == engine.Fail:
-			return 0
-		case f.Outcome == engine.Open && (lean == nil || lean.Worst == engine.Fail):
-			return 1
-		case f.Outcome == engine.Open:
-			return 3
-		}
-		return 2
-	}
-	return cmp.Or(weight(x)-weight(y), x.Danger.Rank()-y.Danger.Rank())
-}
-
-// likelier orders findings that turn: those that fail with all usual values first, then the worst danger.
-func likelier(x, y *engine.Finding) int {
-	return cmp.Or(x.Leaning.Likely.Rank()-y.Leaning.Likely.Rank(), x.Danger.Rank()-y.Danger.Rank())
-}
-
-// deciding is the finding that a part that is right is judged by: the one it is bought for, else the one whose number is
-// nearest to its limit; nil when none has a number.
-func deciding(list []*engine.Finding) *engine.Finding {
-	for _, rule := range headlines {
-		for _, f := range list {
-			if f.Rule == rule {
-				return f
-			}
-		}
-	}
-	var best *engine.Finding
-	least := 0.0
-	for _, f := range list {
-		if f.Leaning != nil && f.Leaning.Lean == engine.Turns {
-			continue
-		}
-		if m := margin(f); m != nil && (best == nil || *m < least) {
-			best, least = f, *m
-		}
-	}
-	return best
-}
-
-func margin(f *engine.Finding) *float64 {
-	bounds := f.Bounds
-	if f.Leaning != nil {
-		bounds = f.Leaning.Bounds
-	}
-	var out *float64
-	for i := range bounds {
-		if m := bounds[i].Margin; m != nil && (out == nil || *m < *out) {
-			out = m
-		}
-	}
-	return out
-}
-
 func rules(list []*engine.Finding) []string {
 	out := make([]string, len(list))
 	for i, f := range list {
 		out[i] = f.Rule
-	}
-	return out
-}
-
-// missing reports whether a finding is about a list as a whole: what it lacks is to be added, no piece of it is wrong.
-func missing(f *engine.Finding) bool {
-	switch f.Subject {
-	case "design.feed", "design.suction", "design.return_line":
-		return !f.Numeric
-	}
-	return strings.HasSuffix(f.Subject, ".runs")
-}
-
-// wanted is what is missing altogether: what fails of parts that nobody has in hand, and what would if nothing more were fitted.
-func (b *builder) wanted() []Wanted {
-	var out []Wanted
-	hand := inHand(b.design)
-	for i := range b.report.Findings {
-		f := &b.report.Findings[i]
-		if f.Outcome == engine.Fail && b.counts(f) && !slices.Contains(hand, b.owner(f)) {
-			out = append(out, Wanted{Subject: f.Subject, Text: f.Text, Do: f.Remedy, Rules: []string{f.Rule}})
-			continue
-		}
-		if f.Wanting == nil || !b.counts(f) || !b.begun(f.Subject) || f.Wanting.Outcome != engine.Fail || f.Leaning != nil && f.Leaning.Lean == engine.WouldFail {
-			continue
-		}
-		at := slices.IndexFunc(out, func(w Wanted) bool { return w.Do == f.Wanting.Remedy })
-		if at >= 0 {
-			out[at].Rules = append(out[at].Rules, f.Rule)
-			continue
-		}
-		out = append(out, Wanted{Subject: f.Subject, Text: f.Wanting.Text, Do: f.Wanting.Remedy, Rules: []string{f.Rule}})
 	}
 	return out
 }
