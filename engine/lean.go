@@ -81,8 +81,11 @@ func (j *judging) lean(rules []*rule.Rule, values derive.Options) {
 	}
 	if len(combinations) > 0 {
 		l.ways(fitting.groups, fitting.only)
+		next := StageRank(l.stage()) + 1
 		for _, t := range l.seen {
-			t.open.Leaning = l.leaning(t)
+			if x := l.leaning(t); x != nil && (StageRank(t.open.Due) <= next || x.Best != Pass) {
+				t.open.Leaning = x
+			}
 		}
 	}
 }
@@ -100,12 +103,12 @@ func (l *leaner) wanting() {
 	}
 }
 
-// leaner collects the findings that are open and due by the next step of the job.
+// leaner collects the findings that are open, those due later too: what comes out badly then with anything usual is better
+// known before it is bought, and only that of them is told.
 func (j *judging) leaner(rules map[string]*rule.Rule, values derive.Options) *leaner {
 	l := &leaner{judging: j, values: values, rules: rules, seen: map[pointKey]*tried{}}
-	next := StageRank(l.stage()) + 1
 	for _, f := range l.found {
-		if r := l.rules[f.Rule]; f.Outcome == Open && !f.Sense && StageRank(f.Due) <= next && r != nil && (r.Each == nil || r.List() != joints) && !r.Decl.Stated {
+		if r := l.rules[f.Rule]; f.Outcome == Open && !f.Sense && r != nil && (r.Each == nil || r.List() != joints) && !r.Decl.Stated {
 			l.seen[pointKey{f.Rule, f.Subject}] = &tried{open: f}
 		}
 	}

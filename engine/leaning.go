@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 	"sync"
+
+	"plumbline/schema"
 )
 
 // Lean is the way an open finding leans.
@@ -38,7 +40,8 @@ type Leaning struct {
 	Low      *Number      `json:"low,omitempty"`
 	High     *Number      `json:"high,omitempty"`
 	Bounds   []BoundFound `json:"bounds,omitempty"`
-	// Usual are the facts with usual values it rests on, Patterns where they are from.
+	// Stated are the facts of the design it rests on, Usual those with usual values, Patterns where they are from.
+	Stated   []string `json:"stated,omitempty"`
 	Usual    []string `json:"usual,omitempty"`
 	Patterns []string `json:"patterns"`
 	// Points is how many points were tried.
@@ -141,16 +144,33 @@ func (l *leaner) leaning(t *tried) *Leaning {
 		}
 	}
 	for path := range t.rests {
-		if t.boxes[0].usual[path] {
+		switch {
+		case slices.ContainsFunc(t.boxes, func(b *box) bool { return b.usual[path] }):
 			out.Usual = append(out.Usual, path)
+		case said(l.design.At(path)):
+			out.Stated = append(out.Stated, path)
 		}
 	}
 	slices.Sort(out.Usual)
+	slices.Sort(out.Stated)
 	if out.Lean == Turns {
 		about := pointKey{t.open.Rule, t.open.Subject} // the findings are arranged before it is asked
 		out.turn = sync.OnceValue(func() *Turn { return l.turn(t, about) })
 	}
 	return out
+}
+
+// said reports whether a design says anything of what stands at a path.
+func said(at any) bool {
+	switch at := at.(type) {
+	case schema.Reading:
+		return schema.IsStated(at)
+	case schema.Optional:
+		return at.Presence() != schema.NotStated
+	case schema.Listing:
+		return at.Known() || at.Len() > 0
+	}
+	return false
 }
 
 // usual is the trial with all usual values; of the ways it may be built, the one that comes out worst.

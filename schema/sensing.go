@@ -180,7 +180,7 @@ type SpeedSignal struct {
 	// Kind of pickup.
 	Pickup Fact[Word] `json:"pickup" words:"no_pickup,variable_reluctance,hall,optical" example:"no_pickup"`
 	// Teeth of the wheel, those left out counted: signals in one turn of the part that carries it.
-	Teeth Fact[int] `json:"teeth" range:"1..200" example:"36"`
+	Teeth Fact[int] `json:"teeth" range:"1..400" example:"36"`
 	// Part that carries the wheel.
 	WheelOn Fact[Word] `json:"wheel_on" words:"crankshaft,camshaft_or_distributor" example:"crankshaft"`
 	// Highest frequency the controller's input counts.

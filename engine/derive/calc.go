@@ -109,6 +109,18 @@ func Items[T any](c *Calc, l *schema.List[T]) []T {
 	return l.Items
 }
 
+// named is the first item of a list that bears a name; nil for none. One that is named so stands however much of the list
+// nobody has named yet; that there is none is unknown of an open list.
+func named[T any](c *Calc, l *schema.List[T], name string, of func(*T) *schema.Fact[string]) *T {
+	for i := range l.Items {
+		if Get(c, of(&l.Items[i])) == name {
+			return &l.Items[i]
+		}
+	}
+	Items(c, l)
+	return nil
+}
+
 // Value reads another derived value of the same part at the same point.
 func (c *Calc) Value(name string) float64 {
 	return c.number(c.session.find(c.on, name, c.point))

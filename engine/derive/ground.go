@@ -9,13 +9,8 @@ import (
 
 // checkGround refuses a return to a ground point that is not described.
 func checkGround(c *Calc, ct *schema.Circuit, name string) {
-	grounds := Items(c, &c.Design().Grounds)
-	for i := range grounds {
-		if Get(c, &grounds[i].Name) == name {
-			return
-		}
-	}
-	if !c.Lacks() {
+	g := named(c, &c.Design().Grounds, name, func(g *schema.Ground) *schema.Fact[string] { return &g.Name })
+	if g == nil && !c.Lacks() {
 		c.unreachable("circuit %s returns to %q, which is not among the grounds", circuitName(ct), name)
 	}
 }

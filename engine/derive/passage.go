@@ -109,11 +109,8 @@ func diagonalOf(c *Calc, p *schema.Passage) any {
 	if name == "nothing" {
 		return 0.0
 	}
-	connectors := Items(c, &c.Design().Connectors)
-	for i := range connectors {
-		if Get(c, &connectors[i].Name) == name {
-			return c.ValueOn(&connectors[i], NoPoint, "diagonal")
-		}
+	if k := named(c, &c.Design().Connectors, name, func(k *schema.Connector) *schema.Fact[string] { return &k.Name }); k != nil {
+		return c.ValueOn(k, NoPoint, "diagonal")
 	}
 	if !c.Lacks() {
 		c.unreachable("passage %s must pass the connector %q, which is not among the connectors", p.Path(), name)

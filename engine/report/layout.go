@@ -73,8 +73,11 @@ func (l *layout) report(r *engine.Report, verbose bool) Report {
 	for i := range r.Findings {
 		if f := &r.Findings[i]; f.Leaning != nil {
 			out.Leanings = append(out.Leanings, newLeaning(f))
+			out.Usual = append(out.Usual, f.Leaning.Usual...)
 		}
 	}
+	slices.Sort(out.Usual)
+	out.Usual = slices.Compact(out.Usual)
 	for _, q := range r.Asked {
 		out.Questions = append(out.Questions, Question{
 			Path: q.Path, Ask: q.Ask, Example: q.Example, Stated: q.Stated, Complete: q.Complete, Words: q.Words, Danger: string(q.Danger), Rules: append([]string{}, q.Rules...), Alone: q.Alone,
@@ -117,7 +120,7 @@ func newLeaning(f *engine.Finding) Leaning {
 		return n.Text
 	}
 	out := Leaning{Rule: f.Rule, Subject: f.Subject, Lean: string(x.Lean), Text: x.Text, Remedy: x.Remedy, AtUsual: x.AtUsual, Measured: text(x.Measured), Low: text(x.Low),
-		High: text(x.High), Patterns: x.Patterns, Points: x.Points}
+		High: text(x.High), Stated: x.Stated, Patterns: x.Patterns, Points: x.Points}
 	return out
 }
 

@@ -174,8 +174,8 @@ func (s *jobSheet) slipPart(p *sheet.Part) {
 	if p.Word == sheet.No {
 		because = firstSentence(p.Text)
 	}
-	if p.Word == sheet.No && p.Holds != sheet.Whatever {
-		because = p.Holds + ", " + uncapital(because)
+	if p.Holds != "" && p.Holds != sheet.Whatever {
+		because = p.Holds + ", " + uncapital(because) // what rests on usual values says so
 	}
 	if p.Word == sheet.No && danger.Grave() {
 		because = "danger of " + danger.Words() + ": " + uncapital(because)

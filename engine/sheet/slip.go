@@ -52,8 +52,8 @@ type Part struct {
 	// Text says why, with the deciding number; Do what to buy or do instead.
 	Text string `json:"text"`
 	Do   string `json:"do,omitempty"`
-	// Holds says how far: whatever the rest is; with anything usual; or with most that is usual.
-	Holds string `json:"holds,omitempty" jsonschema:"enum=whatever the rest is,enum=with anything usual,enum=with most that is usual"`
+	// Holds says how far what Text says holds: whatever the rest is; with anything usual; with most that is usual; or with some.
+	Holds string `json:"holds,omitempty" jsonschema:"enum=whatever the rest is,enum=with anything usual,enum=with most that is usual,enum=with some that is usual"`
 	// Turn is where it turns.
 	Turn *Turn `json:"turn,omitempty"`
 	// Margin is how far the tightest number is inside its limit.
@@ -109,7 +109,7 @@ func SlipOf(d *schema.Design, r *engine.Report) *Slip {
 	s := &Slip{Vehicle: vehicle(d)}
 	b := &builder{design: d, report: r, stage: engine.StageRank(r.Stage) + 1}
 	s.Parts = b.parts()
-	s.Add = b.wanted()
+	s.Add = b.wanted(s.Parts)
 	s.Ask = b.asks(s.Parts)
 	s.NotLooked = notLooked(d)
 	s.Answer = answer(s)
@@ -145,7 +145,20 @@ func (b *builder) counts(f *engine.Finding) bool {
 	if f.Sense || f.Conceded != nil {
 		return false
 	}
-	return f.Outcome == engine.Fail || f.Region == "" && (engine.StageRank(f.Due) <= b.stage || f.Outcome == engine.Warn)
+	return f.Outcome == engine.Fail || f.Region == "" && (engine.StageRank(f.Due) <= b.stage || f.Outcome == engine.Warn || certainlyBad(f) && b.ofStated(f))
+}
+
+// ofStated reports whether a finding rests on something that was said of the part it is about: what is usual of all of it
+// says nothing about this one.
+func (b *builder) ofStated(f *engine.Finding) bool {
+	owner := b.owner(f) + "."
+	return slices.ContainsFunc(f.Leaning.Stated, func(path string) bool { return strings.HasPrefix(path, owner) })
+}
+
+// certainlyBad reports whether an open finding comes out badly with anything usual: it fails, or warns of a danger.
+func certainlyBad(f *engine.Finding) bool {
+	lean := f.Leaning
+	return lean != nil && (lean.Best == engine.Fail || lean.Best == engine.Warn && (lean.Worst == engine.Fail || f.Danger != pack.NoDanger))
 }
 
 // verdicts are the findings about one part.
@@ -203,7 +216,7 @@ func (v *verdicts) take(f *engine.Finding) {
 		return
 	}
 	switch {
-	case f.Outcome == engine.Fail, f.Outcome == engine.Warn && f.Danger != pack.NoDanger, lean != nil && lean.Worst == engine.Fail && lean.Best != engine.Pass, v.falls(f):
+	case f.Outcome == engine.Fail, f.Outcome == engine.Warn && f.Danger != pack.NoDanger, certainlyBad(f), v.falls(f):
 		v.fails = append(v.fails, f)
 	case lean != nil && lean.Lean == engine.Turns && lean.OftenFails():
 		v.turns = append(v.turns, f)
@@ -225,6 +238,7 @@ const (
 	Whatever = "whatever the rest is"
 	Anything = "with anything usual"
 	Most     = "with most that is usual"
+	Some     = "with some that is usual"
 )
 
 // holds says how far what a finding says holds.
@@ -260,7 +274,7 @@ func (b *builder) part(v *verdicts) (Part, bool) {
 			}
 		}
 	case len(v.fails) > 0:
-		p.tell(No, v.fails, worse)
+		p.tell(No, v.fails, b.worse)
 	case len(v.turns) > 0:
 		p.tell(Asks, v.turns, likelier)
 		p.Turn = TurnOf(v.turns[0].Leaning.Turn())
@@ -277,6 +291,9 @@ func (p *Part) tell(word Word, list []*engine.Finding, order func(x, y *engine.F
 	slices.SortStableFunc(list, order)
 	f := list[0]
 	p.Word, p.More, p.Rules, p.Danger, p.Holds = word, len(list)-1, rules(list), string(f.Danger), holds(f)
+	if p.Holds == Most && f.Leaning.Likely == engine.Pass {
+		p.Holds = Some // with all usual values it is right: what is told is where it is not
+	}
 	switch p.Text, p.Do = f.Text, f.Remedy; {
 	case f.Wanting != nil && (f.Leaning == nil || f.Leaning.Worst == engine.Pass):
 		p.Text, p.Do = f.Wanting.Text, f.Wanting.Remedy
@@ -345,92 +362,10 @@ func remedyOf(f *engine.Finding) string {
 	return ""
 }
 
-// worse orders findings: what is certain first, then the worst danger, then the larger miss.
-func worse(x, y *engine.Finding) int {
-	certain := func(f *engine.Finding) int {
-		return slices.Index([]engine.Outcome{engine.Fail, engine.Open, engine.Warn}, f.Outcome)
-	}
-	return cmp.Or(certain(x)-certain(y), x.Danger.Rank()-y.Danger.Rank())
-}
-
-// likelier orders findings that turn: those that fail with all usual values first, then the worst danger.
-func likelier(x, y *engine.Finding) int {
-	return cmp.Or(x.Leaning.Likely.Rank()-y.Leaning.Likely.Rank(), x.Danger.Rank()-y.Danger.Rank())
-}
-
-// deciding is the finding that a part that is right is judged by: the one it is bought for, else the one whose number is
-// nearest to its limit; nil when none has a number.
-func deciding(list []*engine.Finding) *engine.Finding {
-	for _, rule := range headlines {
-		for _, f := range list {
-			if f.Rule == rule {
-				return f
-			}
-		}
-	}
-	var best *engine.Finding
-	least := 0.0
-	for _, f := range list {
-		if f.Leaning != nil && f.Leaning.Lean == engine.Turns {
-			continue
-		}
-		if m := margin(f); m != nil && (best == nil || *m < least) {
-			best, least = f, *m
-		}
-	}
-	return best
-}
-
-func margin(f *engine.Finding) *float64 {
-	bounds := f.Bounds
-	if f.Leaning != nil {
-		bounds = f.Leaning.Bounds
-	}
-	var out *float64
-	for i := range bounds {
-		if m := bounds[i].Margin; m != nil && (out == nil || *m < *out) {
-			out = m
-		}
-	}
-	return out
-}
-
 func rules(list []*engine.Finding) []string {
 	out := make([]string, len(list))
 	for i, f := range list {
 		out[i] = f.Rule
-	}
-	return out
-}
-
-// missing reports whether a finding is about a list as a whole: what it lacks is to be added, no piece of it is wrong.
-func missing(f *engine.Finding) bool {
-	switch f.Subject {
-	case "design.feed", "design.suction", "design.return_line":
-		return !f.Numeric
-	}
-	return strings.HasSuffix(f.Subject, ".runs")
-}
-
-// wanted is what is missing altogether: what fails of parts that nobody has in hand, and what would if nothing more were fitted.
-func (b *builder) wanted() []Wanted {
-	var out []Wanted
-	hand := inHand(b.design)
-	for i := range b.report.Findings {
-		f := &b.report.Findings[i]
-		if f.Outcome == engine.Fail && b.counts(f) && !slices.Contains(hand, b.owner(f)) {
-			out = append(out, Wanted{Subject: f.Subject, Text: f.Text, Do: f.Remedy, Rules: []string{f.Rule}})
-			continue
-		}
-		if f.Wanting == nil || !b.counts(f) || !b.begun(f.Subject) || f.Wanting.Outcome != engine.Fail || f.Leaning != nil && f.Leaning.Lean == engine.WouldFail {
-			continue
-		}
-		at := slices.IndexFunc(out, func(w Wanted) bool { return w.Do == f.Wanting.Remedy })
-		if at >= 0 {
-			out[at].Rules = append(out[at].Rules, f.Rule)
-			continue
-		}
-		out = append(out, Wanted{Subject: f.Subject, Text: f.Wanting.Text, Do: f.Wanting.Remedy, Rules: []string{f.Rule}})
 	}
 	return out
 }
