@@ -80,7 +80,9 @@ func (j *judging) lean(rules []*rule.Rule, values derive.Options) {
 		l.try(b, points)
 	}
 	if len(combinations) > 0 {
-		l.ways(fitting.groups, fitting.only)
+		if l.worth.boxes > 0 {
+			l.ways(fitting.groups, fitting.only)
+		}
 		next := StageRank(l.stage()) + 1
 		for _, t := range l.seen {
 			if x := l.leaning(t); x != nil && (StageRank(t.open.Due) <= next || x.Best != Pass) {
@@ -142,7 +144,7 @@ func (l *leaner) try(b *box, points [][]float64) {
 	if rules := l.some(decided); len(rules) > 0 {
 		cores.Do(len(points)-1, func(_, i int) { found[i+1] = l.judgedAt(b.session(i+1, points, l.values), rules, false) })
 	}
-	if len(b.patterns) > 0 && len(points) > 1 && StageRank(l.stage()) == 0 {
+	if len(b.patterns) > 0 && len(points) > 1 && StageRank(l.stage()) == 0 && l.bench == nil {
 		l.weigh(b, found)
 	}
 	for k, x := range l.seen {
