@@ -229,7 +229,7 @@ func (t *tried) sure(b *box, r *rule.Rule) bool {
 const mostCombined = 8
 
 // fitting are the patterns of each group that contradict nothing. Where none does, only are the facts of which a pattern of
-// the group waits to hear: it is too rare to be thought of before.
+// the group waits to hear, which tells a figure that a part is bought by: it is too rare to be thought of before.
 func (j *judging) fitting() (groups [][]*pattern.Pattern, only []string) {
 	for rest := j.options.Patterns; len(rest) > 0; {
 		n := 1
@@ -243,7 +243,7 @@ func (j *judging) fitting() (groups [][]*pattern.Pattern, only []string) {
 			switch {
 			case at == "":
 				fits = append(fits, p)
-			case slices.Contains(p.Only, pattern.Generic(at)):
+			case slices.Contains(p.Only, pattern.Generic(at)) && !slices.Contains(waits, at) && tellsFigure(p):
 				waits = append(waits, at)
 			}
 		}
