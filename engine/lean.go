@@ -241,7 +241,7 @@ func (t *tried) sure(b *box, r *rule.Rule) bool {
 const mostCombined = 8
 
 // fitting are the patterns of each group that contradict nothing. Where none does, only are the facts of which a pattern of
-// the group waits to hear: it is too rare to be thought of before.
+// the group waits to hear, which tells a figure that a part is bought by: it is too rare to be thought of before.
 type fitting struct {
 	groups [][]*pattern.Pattern
 	only   []string
@@ -265,7 +265,7 @@ func (j *judging) fitting() *fitting {
 			switch {
 			case at == "":
 				fits = append(fits, p)
-			case slices.Contains(p.Only, pattern.Generic(at)):
+			case slices.Contains(p.Only, pattern.Generic(at)) && !slices.Contains(waits, at) && tellsFigure(p):
 				waits = append(waits, at)
 			}
 		}

@@ -86,6 +86,16 @@ func (l *leaner) figure(path string) bool {
 	return slices.Contains(FiguresOf(l.design, string(schema.Path(path).Parent())), row)
 }
 
+// tellsFigure reports whether a pattern tells a figure by which a part is bought.
+func tellsFigure(p *pattern.Pattern) bool {
+	out := false
+	schema.Walk(p.Design, func(v schema.Visit) {
+		row := wordsOf(v.Path)
+		out = out || row != nil && row.Figure && v.Reading.Ranged()
+	})
+	return out
+}
+
 // FiguresOf are the figures by one of which a part of a design is bought. Of a piece of line that is no hose there are none.
 func FiguresOf(d *schema.Design, part string) []*words.Row {
 	if run, ok := d.At(part).(*schema.Run); ok {

@@ -10,6 +10,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"plumbline/designs"
+	"plumbline/rules"
 )
 
 // typist types its lines one at a time and does something before one of them.
@@ -112,4 +115,53 @@ func TestHostileAnswers(t *testing.T) {
 	code, _, stderr := runNew(t, strings.NewReader(strings.Repeat("x", 2<<20)), "--region", "gb", file)
 	assert.Equal(t, exitInput, code)
 	assert.Contains(t, stderr, "the answers cannot be read")
+}
+
+// A counter hand with a customer: what decides is asked first, in answers as people type them, a danger is told at once, and at
+// the end the parts have their verdict. The rules and patterns are the program's own.
+func TestACounterHandAnswers(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "truck.yaml")
+	var out, errs bytes.Buffer
+	c := &Command{Stdout: &out, Stderr: &errs, Now: today, Getenv: func(string) string { return "" }, Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns(),
+		Stdin: &typist{lines: []string{
+			"about 300", "?", "hp", // a range, and its unit
+			"E10",
+			"frame", "back", "on the frame rail", // taken back
+			"lots", "4",
+			"bypass",
+			"front hose 3/8 R7, 15 ft", "", // no hose for injection
+			"80 lb/hr @ 43.5 psi",
+			"58 psi",
+			"255 lph @ 43 psi",
+			"don't know",
+			"stop",
+		}}}
+	code := c.Run([]string{"new", "--width", "100", file})
+	require.Equal(t, exitClear, code, errs.String())
+	said := strings.Join(strings.Fields(out.String()), " ")
+	at := 0
+	for _, want := range []string{
+		"Engine, power:", "With its unit: about 300 hp or about 300 kW. The unit alone will do.",
+		"Where to look: the customer knows it.", "Not known: leave the line empty.", "the injectors are large enough at full load",
+		"Ethanol in the fuel:",
+		"where the pump is:", "3=on the frame", "how many injectors:", "where the pump is:", "how many injectors:",
+		"a whole number without unit or quotes is expected",
+		"how the regulator works:", "1=with a return line",
+		"pieces of the line:", "Understood: hose; bore 3/8 in; SAE J30 R7; length 15 ft.",
+		"injector flow:", "Understood: injector flow by mass 80 lb/hr; pressure of that flow 43.5 psi.",
+		"pressure it holds:", "Wrong: Danger of fire:", "SAE J30 R7 is no injection grade",
+		"pump flow on the label:", "Understood: pump flow on the label 255 lph; pressure of that flow 43 psi.",
+		"Do not order:", "NO front hose", "injectors (4,",
+	} {
+		next := strings.Index(said[at:], want)
+		if !assert.GreaterOrEqual(t, next, 0, "%s is not said after\n%s", want, said[max(0, at-300):at]) {
+			return
+		}
+		at += next + len(want)
+	}
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	for _, want := range []string{"power: about 300 hp", "ethanol: E10", "place: frame_rail", "count: 4", "style: return_style", "mark: sae_j30_r7", "length: 15 ft", "static_mass_flow: 80 lb/hr", "rated_pressure: 43 psi"} {
+		assert.Contains(t, string(text), want)
+	}
 }

@@ -55,7 +55,10 @@ func (s *Session) plain(q *Question, answer string) ([]byte, *schema.Design, []H
 		if len(r.Lines) != 1 || !r.Whole() || r.Facts() == 0 {
 			continue
 		}
-		if text, design, heard := s.hear(q, r.Lines[0].Understood); heard != nil {
+		said := slices.DeleteFunc(slices.Clone(r.Lines[0].Understood), func(u lines.Understood) bool {
+			return noun != "" && strings.Contains(noun, u.From) // not by the one who answers
+		})
+		if text, design, heard := s.hear(q, said); heard != nil {
 			return text, design, heard
 		}
 	}
@@ -98,7 +101,7 @@ func (s *Session) hear(q *Question, understood []lines.Understood) ([]byte, *sch
 		if text, design, err = s.try(c); err != nil {
 			return nil, nil, nil
 		}
-		heard = append(heard, hearsay(string(path), u.Value))
+		heard = append(heard, hearsay(string(path), u))
 	}
 	return text, design, heard
 }
@@ -110,9 +113,9 @@ func nodeOf(path, value string) *yaml.Node {
 	return node(field(path).Kind, value)
 }
 
-// hearsay says a fact in plain words.
-func hearsay(path, value string) Heard {
-	p := schema.Path(path)
+// hearsay says a fact in plain words, with what was taken by custom.
+func hearsay(path string, u lines.Understood) Heard {
+	p, value := schema.Path(path), u.Value
 	h := Heard{path, strings.ReplaceAll(p.Key(), "_", " "), value}
 	if row := words.Of(schema.TypeAt(string(p.Parent())), p.Key()); row != nil {
 		h.Label = row.Label
@@ -122,6 +125,9 @@ func hearsay(path, value string) Heard {
 	}
 	if h.Value == "{}" {
 		h.Value = "there is one"
+	}
+	if u.Taken != "" {
+		h.Value += " (" + u.Taken + ")"
 	}
 	return h
 }
@@ -162,7 +168,7 @@ func (s *Session) piece(q *Question, answer string) (c change, ok, several bool)
 			}
 			into, inside = into.Content[at+1], rest
 		}
-		heard = append(heard, hearsay("design."+u.Path, u.Value))
+		heard = append(heard, hearsay("design."+u.Path, u))
 	}
 	if len(heard) == 0 {
 		return c, false, false

@@ -67,6 +67,8 @@ type Choice struct{ Word, Said, Meaning string }
 type Waiting struct {
 	Rule, Title string
 	Danger      pack.Danger
+	// Numeric is set for one that compares numbers.
+	Numeric bool
 }
 
 const (
@@ -170,7 +172,7 @@ func (s *Session) waiting(names []string) []Waiting {
 		out[i].Rule = name
 		for j := range s.report.Findings {
 			if f := &s.report.Findings[j]; f.Rule == name {
-				out[i].Title, out[i].Danger = f.Title, f.Danger
+				out[i].Title, out[i].Danger, out[i].Numeric = f.Title, f.Danger, f.Numeric
 				break
 			}
 		}
@@ -207,6 +209,14 @@ func (s *Session) label(path string) []string {
 			continue
 		}
 		list, item := string(at.Parent()), s.names[string(at)]
+		if kind := s.design.FactAt(string(at) + ".kind"); item == "" && kind != nil && kind.Known() {
+			item = strings.ReplaceAll(kind.Text(), "_", " ")
+			if s.items[list] > 1 {
+				item = fmt.Sprintf("%s, number %d of %d", item, step.Index+1, s.items[list])
+			}
+			out = append(out, item)
+			continue
+		}
 		if item == "" || s.shared(list, item) {
 			item = strings.TrimPrefix(fmt.Sprintf("%s, number %d of %d", item, step.Index+1, s.items[list]), ", ")
 		}
@@ -246,6 +256,8 @@ func examples(fact schema.Description, units quantity.System) []string {
 		return []string{us}
 	case units == quantity.Metric:
 		return []string{metric}
+	case unitOf(fact.Example) != unitOf(metric) && unitOf(fact.Example) != unitOf(us):
+		return []string{fact.Example} // as it is printed: cc/min
 	}
 	return []string{us, metric}
 }
@@ -257,5 +269,9 @@ func short(text string) string {
 	if err != nil || n == 0 || math.Abs(n) >= 1000 {
 		return text
 	}
-	return strings.TrimSpace(strconv.FormatFloat(n, 'f', max(0, 2-int(math.Floor(math.Log10(math.Abs(n))))), 64) + " " + unit)
+	digits := strconv.FormatFloat(n, 'f', max(0, 2-int(math.Floor(math.Log10(math.Abs(n))))), 64)
+	if strings.Contains(digits, ".") {
+		digits = strings.TrimRight(strings.TrimRight(digits, "0"), ".")
+	}
+	return strings.TrimSpace(digits + " " + unit)
 }

@@ -18,13 +18,8 @@ func (s *Session) candidates() []engine.Ranked {
 	})
 }
 
-// answerable reports whether somebody can know it now: nobody at a counter knows what only the maker's sheet tells, nor at
-// which pressure a flow holds that cannot be read.
+// answerable reports whether somebody can know it now: nobody at a counter knows what only the maker's sheet tells.
 func (s *Session) answerable(path string) bool {
-	if row := rowOf(path); row != nil && len(row.Bare.After) > 0 &&
-		!slices.ContainsFunc(row.Bare.After, func(key string) bool { return !s.skipped[sibling(path, key)] && !s.skipped[twin(sibling(path, key))] }) {
-		return false
-	}
 	return path != "" && (s.o.All || engine.StageRank(s.report.Stage) > 0 || engine.WhereTo(path) != words.Sheet)
 }
 
@@ -51,7 +46,17 @@ func (s *Session) askable(path string) string {
 	if f.Kind == schema.KindPart || s.stated[path].known || s.stated[twin(path)].known || s.stated[sibling(path, f.Excludes)].known {
 		return ""
 	}
-	return path
+	return s.figureFirst(path)
+}
+
+// figureFirst is what to ask for a number that is printed behind another, the pressure at which a flow holds: the other one,
+// while that is not stated.
+func (s *Session) figureFirst(path string) string {
+	row := rowOf(path)
+	if row == nil || len(row.Bare.After) == 0 || slices.ContainsFunc(row.Bare.After, func(key string) bool { return s.stated[sibling(path, key)].known }) {
+		return path
+	}
+	return sibling(path, row.Bare.After[0])
 }
 
 // sibling is the path of another field of the same part.

@@ -161,8 +161,8 @@ func whyFree(q *interview.Question) string {
 	return "No rule waits for it; it heads every report."
 }
 
-// Reasons tell what a question means, where its answer is found, what is usual, and what stays open while it is not known,
-// the worst dangers first.
+// Reasons tell what a question means, where its answer is found, what is usual, and what stays open while it is not known:
+// the worst dangers first, of a question that decides the numbers.
 func Reasons(p *Printer, q *interview.Question) {
 	if text := sentence(capital(meaningWords(q))); text != "" && (q.Words == nil || !strings.EqualFold(text, q.Words.How)) {
 		p.Para(indent, inner, text)
@@ -177,6 +177,9 @@ func Reasons(p *Printer, q *interview.Question) {
 	}
 	list := slices.Clone(q.Rules)
 	slices.SortStableFunc(list, func(a, b interview.Waiting) int {
+		if q.Decides && a.Numeric != b.Numeric { // what decides is asked for its numbers
+			return map[bool]int{true: -1, false: 1}[a.Numeric]
+		}
 		return a.Danger.Rank() - b.Danger.Rank()
 	})
 	if len(list) == 0 {
