@@ -59,7 +59,7 @@ func (c *Command) check(args []string, f checkFlags) error {
 	if err != nil {
 		return err
 	}
-	if err := cmp.Or(spareStored(f.output, f.since), c.spareWork(f.output)); err != nil {
+	if err := cmp.Or(spareStored(f.output, f.since), c.spareWork(f.output), c.spareOthers(f.output)); err != nil {
 		return err
 	}
 	list := apart(apart(inputs(args), f.since), f.output)

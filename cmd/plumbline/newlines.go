@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"os"
 	"strings"
 
 	"plumbline/schema/document"
@@ -52,7 +51,7 @@ func (c *Command) fromLines(name string, f newFlags) error {
 func (c *Command) readLines(name string) ([]byte, error) {
 	source := c.Stdin
 	if name != "-" {
-		file, err := os.Open(name)
+		file, err := openFile(name)
 		if err != nil {
 			return nil, inputError("the list %s cannot be read: %v", name, reason(err))
 		}
