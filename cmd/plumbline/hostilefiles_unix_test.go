@@ -22,8 +22,14 @@ import (
 // ended runs the command in the working directory and fails when it does not end.
 func ended(t *testing.T, args ...string) (code int, out, errs string) {
 	t.Helper()
+	return endedBy(t, &Command{Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns()}, args...)
+}
+
+// endedBy does so with a library of one's own.
+func endedBy(t *testing.T, c *Command, args ...string) (code int, out, errs string) {
+	t.Helper()
 	var o, e bytes.Buffer
-	c := &Command{Stdin: strings.NewReader(""), Stdout: &o, Stderr: &e, Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns(), Series: designs.Series(), Now: today, Getenv: func(string) string { return "" }}
+	c.Stdin, c.Stdout, c.Stderr, c.Series, c.Now, c.Getenv = strings.NewReader(""), &o, &e, designs.Series(), today, func(string) string { return "" }
 	done := make(chan int, 1)
 	go func() { done <- c.Run(args) }()
 	select {
