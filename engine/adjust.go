@@ -208,6 +208,10 @@ func (a *adjuster) limit(x *pack.Adjustment, loosen bool) {
 		a.problem(x.Place, fmt.Sprintf("%s is %s: %s does not loosen it; write it under tighten", x.Limit, numberOf(now).Text, numberOf(v).Text), "")
 		return
 	case loosen:
+		if law := a.lawful(c, name); law != "" {
+			a.problem(x.Place, fmt.Sprintf("%s cannot be loosened: %s says what the law demands, which is not the shop's to waive", x.Limit, law), "")
+			return
+		}
 		if grave := a.grave(c, name); grave != "" {
 			a.problem(x.Place, fmt.Sprintf("%s cannot be loosened: %s guards against %s", x.Limit, grave, a.dangerOf(grave)), "")
 			return
@@ -267,6 +271,16 @@ func (a *adjuster) grave(c *rule.Compiler, name string) string {
 	return ""
 }
 
+// lawful names a rule of law that uses a limit; "" when none does.
+func (a *adjuster) lawful(c *rule.Compiler, name string) string {
+	for _, r := range a.ready() {
+		if r.Pack == c.Pack && ofLaw(r) && r.Mentions(name) {
+			return r.ID
+		}
+	}
+	return ""
+}
+
 func (a *adjuster) dangerOf(name string) string {
 	i := slices.IndexFunc(a.rules, func(r *rule.Rule) bool { return r.ID == name })
 	return a.rules[i].Decl.Danger.Words()
@@ -309,6 +323,8 @@ func (a *adjuster) loosenRule(x *pack.Adjustment) {
 	case r == nil:
 	case r.Decl.Danger.Grave():
 		a.problem(x.Place, fmt.Sprintf("%s cannot be loosened: it guards against %s", x.Rule, r.Decl.Danger.Words()), "")
+	case ofLaw(r):
+		a.problem(x.Place, x.Rule+" cannot be loosened: it says what the law demands, which is not the shop's to waive", "")
 	case r.Must == nil:
 		a.problem(x.Place, x.Rule+" has no must to loosen: it only warns", "")
 	default:

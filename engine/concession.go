@@ -1,9 +1,6 @@
 package engine
 
 import (
-	"fmt"
-	"time"
-
 	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
 )
@@ -16,7 +13,7 @@ func (j *judging) concede(findings []*Finding) []*Finding {
 		c := &j.design.Concessions.Items[i]
 		name, _ := c.Rule.Get()
 		subject, _ := c.Subject.Get()
-		until, hasUntil := c.Until.Get()
+		until, _ := c.Until.Get()
 		bad := func(text, mend string) {
 			out = append(out, &Finding{
 				Rule: "design/concessions.valid", Title: "every concession holds", Part: "Concessions", Outcome: Fail, Danger: pack.NoDanger, Due: "planned",
@@ -24,31 +21,27 @@ func (j *judging) concede(findings []*Finding) []*Finding {
 				Because: []rule.Ground{{Standing: "standard", Text: "ISO 9000, concession: a permission is limited in scope and time"}},
 			})
 		}
-		reason, hasReason := c.Reason.Get()
-		by, hasBy := c.GrantedBy.Get()
-		if !hasReason || !hasBy || !hasUntil {
-			bad("The concession for "+name+" lacks its reason, its grantor or its end date.", "Write reason, granted_by and until, or remove the concession.")
+		if text, mend := j.hollow(name, c); text != "" {
+			bad(text, mend)
 			continue
 		}
-		if end, err := time.Parse(time.DateOnly, string(until)); err == nil && !j.options.Today.IsZero() && !j.options.Today.Before(end.AddDate(0, 0, 1)) {
-			bad(fmt.Sprintf("The concession for %s ended on %s.", name, until), "Mend the finding, or have the concession renewed.")
-			continue
-		}
-		matched, told := false, pack.NoDanger
+		reason, _ := c.Reason.Get()
+		by, _ := c.GrantedBy.Get()
+		matched, told := false, ""
 		for _, f := range findings {
 			if f.Rule != name || subject != "" && f.Subject != subject || f.Outcome != Fail && f.Outcome != Warn && f.Outcome != Open {
 				continue
 			}
 			matched = true
-			if f.Danger.Grave() {
-				told = f.Danger
+			if why := j.unwaivable(f); why != "" {
+				told = why
 				continue
 			}
 			f.Conceded = &Conceded{Reason: reason, By: by, Until: string(until), Place: c.Place()}
 		}
 		switch {
-		case told != pack.NoDanger:
-			bad("A danger of "+told.Words()+" cannot be conceded: "+name+".", "Mend the finding and remove the concession.")
+		case told != "":
+			bad(told+" cannot be conceded: "+name+".", "Mend the finding and remove the concession.")
 		case !matched:
 			bad("The concession for "+name+" matches no finding.", "Remove it, or correct the rule's name or the subject.")
 		}

@@ -14,7 +14,7 @@ import (
 // conceding runs a concession for x/y.z until 2027-03-31 on one finding.
 func conceding(t *testing.T, more, today string, f *Finding) []*Finding {
 	t.Helper()
-	d, err := schema.Load("d.yaml", []byte("plumbline: 1\nconcessions: [{rule: x/y.z, reason: bench, granted_by: workshop lead, until: 2027-03-31"+more+"}]\n"))
+	d, err := schema.Load("d.yaml", []byte("plumbline: 1\nconcessions: [{rule: x/y.z, reason: bench engine only, granted_by: workshop lead, until: 2027-03-31"+more+"}]\n"))
 	require.NoError(t, err)
 	day, err := time.Parse(time.DateTime, today)
 	require.NoError(t, err)

@@ -9,7 +9,7 @@ import (
 	"plumbline/schema"
 )
 
-// withoutHouse judges again what a local pack's assumption settled although a grave danger is at stake: such
+// withoutHouse judges again what a local pack's assumption settled although a grave danger is at stake, or a law: such
 // a rule can be neither loosened nor conceded, so the house's habit does not meet it either. The fact has to be stated.
 // A fail stands: it is the worst there is.
 func (j *judging) withoutHouse(rules []*rule.Rule, values derive.Options) {
@@ -17,7 +17,7 @@ func (j *judging) withoutHouse(rules []*rule.Rule, values derive.Options) {
 		return
 	}
 	rests := func(f *Finding) bool {
-		return f.Outcome != Fail && f.Danger.Grave() && slices.ContainsFunc(f.Assumed, func(path string) bool {
+		return f.Outcome != Fail && j.unwaivable(f) != "" && slices.ContainsFunc(f.Assumed, func(path string) bool {
 			return slices.Contains(j.library.houseAssumed, string(schema.Path(path).Generic()))
 		})
 	}

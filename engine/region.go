@@ -145,7 +145,9 @@ func (l *Library) checkInsteadOf() document.Problems {
 				wider := l.withParents([]string{own})
 				return slices.ContainsFunc(other.Pack.Regions, func(x string) bool { return x != own && slices.Contains(wider, x) })
 			}):
-				continue
+				if message = l.waives(r, other); message == "" {
+					continue
+				}
 			default:
 				message = fmt.Sprintf("%s is not of a region that %s lies in", name, strings.Join(r.Pack.Regions, ", "))
 			}
@@ -153,6 +155,18 @@ func (l *Library) checkInsteadOf() document.Problems {
 		}
 	}
 	return problems
+}
+
+// waives says what a local pack's rule would wave through by taking the place of another; empty when nothing.
+func (l *Library) waives(r, other *rule.Rule) string {
+	switch {
+	case !r.Pack.Local:
+	case ofLaw(other.Ready()) && !ofLaw(r.Ready()):
+		return fmt.Sprintf("%s says what the law demands; only a duty that rests on a law takes its place", other.ID)
+	case other.Decl.Danger.Grave() && !r.Decl.Danger.Grave():
+		return fmt.Sprintf("%s guards against %s; what takes its place does so too", other.ID, other.Decl.Danger.Words())
+	}
+	return ""
 }
 
 // replaced lists the rules that others take the place of where the design is judged.

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"os"
-
 	"plumbline/schema"
 )
 
@@ -54,15 +52,8 @@ func (c *Command) readDesign(in input) (*schema.Design, files, error) {
 	return design, read, err
 }
 
-// readTemplate reads a template. It must be a plain file: a design may name anything, and a device or a pipe could
-// keep the program waiting.
+// readTemplate reads a template.
 func (c *Command) readTemplate(name string) ([]byte, error) {
-	switch info, err := os.Stat(name); {
-	case err != nil:
-		return nil, inputError("%s cannot be read: %v", name, reason(err))
-	case !info.Mode().IsRegular():
-		return nil, inputError("%s is not a file", name)
-	}
 	return c.read(input{name: name, path: name})
 }
 

@@ -59,7 +59,7 @@ func (c *Command) check(args []string, f checkFlags) error {
 	if err != nil {
 		return err
 	}
-	if err := cmp.Or(spareStored(f.output, f.since), c.spareWork(f.output)); err != nil {
+	if err := cmp.Or(spareStored(f.output, f.since), c.spareWork(f.output), c.spareOthers(f.output)); err != nil {
 		return err
 	}
 	list := apart(apart(inputs(args), f.since), f.output)
@@ -88,6 +88,7 @@ func (c *Command) check(args []string, f checkFlags) error {
 	if changed == nil {
 		defer withinMemory(len(f.rules) > 0)()
 	}
+	c.mode.JSON = f.format == "json" || f.format == "sarif" || f.format == "lines"
 	r.progress = len(list) > 1 && isTerminal(c.Stderr) && (f.output != "" || !isTerminal(c.Stdout))
 	err = c.into(f.output, func(w io.Writer) error { return r.over(c.designs(list), w) })
 	if err != nil {
@@ -166,9 +167,11 @@ func (c *Command) judgeOptions(f checkFlags) (engine.Options, error) {
 
 // textOptions shape a text for the terminal, or for the file asked for.
 func (c *Command) textOptions(f checkFlags) report.TextOptions {
-	o := report.TextOptions{Width: f.width, Verbose: f.verbose, Colour: f.color == "always", Kept: f.output != ""}
+	o := report.TextOptions{Width: f.width, Verbose: f.verbose, Kept: f.output != ""}
 	if f.output == "" {
 		o.Width, o.Colour = c.width(f.width), c.coloured(f.color)
+	} else if f.color == "always" {
+		o.Colour = c.coloured(f.color)
 	}
 	return o
 }

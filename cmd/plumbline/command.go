@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/plain"
 	"plumbline/schema/document"
 )
 
@@ -30,10 +31,15 @@ type Command struct {
 
 	// shop are the defaults of the shop the designs belong to.
 	shop settings
+	// mode is what the standard output and a report's file let through.
+	mode plain.Mode
 }
 
 // Run runs the program with its arguments and returns the exit code.
 func (c *Command) Run(args []string) (code int) {
+	stdout, stderr := c.Stdout, c.Stderr
+	c.Stdout, c.Stderr, c.mode = plain.New(stdout, &c.mode), plain.New(stderr, &plain.Mode{}), plain.Mode{}
+	defer func() { c.Stdout, c.Stderr = stdout, stderr }()
 	defer func() {
 		if r := recover(); r != nil {
 			fmt.Fprintln(c.Stderr, crash(r))

@@ -7,7 +7,6 @@ import (
 	"errors"
 	"io"
 	"iter"
-	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -37,7 +36,7 @@ func (c *Command) designs(list []input) iter.Seq[input] {
 
 // fromFile goes through the lines of a file.
 func fromFile(in input, yield func(input) bool) bool {
-	f, err := os.Open(in.path)
+	f, err := openFile(in.path)
 	if err != nil {
 		in.err = inputError("%s cannot be read: %v", in.name, reason(err))
 		return yield(in)

@@ -48,7 +48,7 @@ func (c *Command) exit(err error) int {
 	}
 	var e *exitError
 	if !errors.As(err, &e) {
-		fmt.Fprintf(c.Stderr, "plumbline: %s\nplumbline help lists the verbs, plumbline help VERB the flags of one.\n", visible(err.Error()))
+		fmt.Fprintf(c.Stderr, "plumbline: %s\nplumbline help lists the verbs, plumbline help VERB the flags of one.\n", err.Error())
 		return exitInput
 	}
 	var problems document.Problems
@@ -56,7 +56,7 @@ func (c *Command) exit(err error) int {
 	case errors.As(err, &problems):
 		c.showProblems(problems, nil)
 	case e.cause != nil:
-		fmt.Fprintf(c.Stderr, "plumbline: %s\n", visible(e.cause.Error()))
+		fmt.Fprintf(c.Stderr, "plumbline: %s\n", e.cause.Error())
 	}
 	return e.code
 }

@@ -207,6 +207,7 @@ func (c *Command) design(arg string) (*schema.Design, error) {
 }
 
 func (c *Command) printJSON(v any) error {
+	c.mode.JSON = true
 	e := json.NewEncoder(c.Stdout)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
@@ -251,5 +252,5 @@ func (c *Command) printExplanations(list []explanation, in *inDesign, f explainF
 
 // allOfIt says how to have all of it told.
 func allOfIt(p *report.Printer, asked []string) {
-	p.Para(2, 4, "All of it: plumbline explain --tree "+visible(strings.Join(asked, " ")))
+	p.Para(2, 4, "All of it: plumbline explain --tree "+strings.Join(asked, " "))
 }

@@ -35,7 +35,7 @@ func (c *Command) beside(g *glossary, asked string, found []explanation, f expla
 	x := explain.NewIndex(g.named()).Search(asked, mostBeside+1)
 	p := report.NewPrinter(c.Stdout, c.width(f.width), false)
 	p.Blank()
-	p.Para(0, 2, visible(fmt.Sprintf("Of %q speak too:", document.Cut(asked))))
+	p.Para(0, 2, fmt.Sprintf("Of %q speak too:", document.Cut(asked)))
 	told := 0
 	for _, h := range x.Hits {
 		if h.Name == found[0].Name || told == mostBeside {
@@ -82,7 +82,7 @@ func (c *Command) search(g *glossary, asked string, f explainFlags) error {
 	if found.Taken != "" {
 		head = fmt.Sprintf("Nothing is named %q; taken for %s, of it speak:", document.Cut(asked), found.Taken)
 	}
-	p.Para(0, 2, visible(head))
+	p.Para(0, 2, head)
 	for _, h := range found.Hits {
 		p.Para(2, 4, hitLine(h, width-2))
 	}

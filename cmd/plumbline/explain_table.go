@@ -106,7 +106,7 @@ func (t *table) print() {
 		head = "The whole design"
 	}
 	if !t.part.brief() {
-		t.Para(0, 2, visible(head))
+		t.Para(0, 2, head)
 	}
 	var rows []row
 	var always []string
@@ -129,7 +129,7 @@ func (t *table) print() {
 	}
 	switch {
 	case t.part.brief():
-		t.Para(0, 2, visible(head+": "+strings.Join(always, "; ")))
+		t.Para(0, 2, head+": "+strings.Join(always, "; "))
 	case len(always) > 0:
 		t.line(1, "at all times: "+strings.Join(always, "; "))
 	}
@@ -206,7 +206,7 @@ func (t *table) rows(rows []row) {
 			b.WriteString(c)
 			b.WriteString(strings.Repeat(" ", widths[i]-utf8.RuneCountInString(c)+2))
 		}
-		t.out.WriteString(strings.TrimRight(visible(b.String()), " ") + "\n")
+		t.out.WriteString(strings.TrimRight(b.String(), " ") + "\n")
 	}
 	head := []string{""}
 	for _, p := range points {

@@ -51,7 +51,7 @@ func (w *writer) here(h *here) {
 // line writes a line two columns further in for each step, up to twelve steps.
 func (w *writer) line(depth int, text string) {
 	indent := 2 * min(depth, 12)
-	w.Para(indent, indent+2, visible(text))
+	w.Para(indent, indent+2, text)
 }
 
 // value writes the account of one derived value.

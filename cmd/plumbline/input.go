@@ -96,7 +96,7 @@ func (c *Command) read(in input) ([]byte, error) {
 	}
 	source := c.Stdin
 	if in.path != "" {
-		f, err := os.Open(in.path)
+		f, err := openFile(in.path)
 		if err != nil {
 			return nil, inputError("%s cannot be read: %v", in.name, reason(err))
 		}

@@ -55,7 +55,7 @@ func (r *run) over(designs iter.Seq[input], w io.Writer) error {
 	}
 	err := flow.Ordered(runtime.GOMAXPROCS(0), designs, r.one, func(x *result) error { return r.take(w, x) })
 	if r.progress {
-		fmt.Fprint(r.Stderr, "\r\x1b[K")
+		fmt.Fprint(raw(r.Stderr), "\r\x1b[K")
 	}
 	if err != nil {
 		return err
@@ -106,7 +106,7 @@ func (r *run) take(w io.Writer, x *result) error {
 		return err
 	}
 	if r.judged++; r.progress {
-		fmt.Fprintf(r.Stderr, "\r%s judged", counted(r.judged, "design"))
+		fmt.Fprintf(raw(r.Stderr), "\r%s judged", counted(r.judged, "design"))
 	}
 	if x.piece == nil {
 		return nil
@@ -189,16 +189,16 @@ func (c *Command) showResult(r *result) int {
 	case r.err == nil:
 		return exitClear
 	case r.other == storedKind:
-		fmt.Fprintf(c.Stderr, "%s is not judged: it is a stored report\n", visible(r.name))
+		fmt.Fprintf(c.Stderr, "%s is not judged: it is a stored report\n", r.name)
 		return exitClear
 	case r.other != "":
-		fmt.Fprintf(c.Stderr, "%s is not judged: it is no design but a file of a %s\n", visible(r.name), r.other)
+		fmt.Fprintf(c.Stderr, "%s is not judged: it is no design but a file of a %s\n", r.name, r.other)
 		return exitClear
 	case errors.As(r.err, &problems):
 		if r.report != nil {
-			fmt.Fprintf(c.Stderr, "%s has %s; what could be read of it is judged, the rest counts as not known\n", visible(r.name), counted(len(problems), "problem"))
+			fmt.Fprintf(c.Stderr, "%s has %s; what could be read of it is judged, the rest counts as not known\n", r.name, counted(len(problems), "problem"))
 		} else {
-			fmt.Fprintf(c.Stderr, "%s is not judged: it has %s\n", visible(r.name), counted(len(problems), "problem"))
+			fmt.Fprintf(c.Stderr, "%s is not judged: it has %s\n", r.name, counted(len(problems), "problem"))
 		}
 		for _, p := range problems {
 			c.showProblems(document.Problems{p}, r.files.text(p.Place.File))

@@ -55,21 +55,22 @@ func mount(dir string) (fs.FS, error) {
 // packEntry refuses what would be passed over in silence, so that a pack counted on does not go missing, and links that
 // lead out of the folder: a pack's text is shown beside its mistakes.
 func packEntry(root *os.Root, shown, name string, d fs.DirEntry) error {
-	link := d.Type()&fs.ModeSymlink != 0
-	switch ext := path.Ext(name); {
-	case d.IsDir() || strings.HasPrefix(d.Name(), "."):
+	link, ext := d.Type()&fs.ModeSymlink != 0, path.Ext(name)
+	counted := ext == ".yaml" || ext == ".txt"
+	switch {
+	case d.IsDir() || !link && !counted && ext != ".yml" || d.Type().IsRegular() && counted:
 		return nil
-	case ext == ".yml":
+	case ext == ".yml" && !strings.HasPrefix(d.Name(), "."):
 		return inputError("%s would not be read: packs end in .yaml; rename it", shown)
-	case !link:
-		return nil
 	}
 	info, err := os.Stat(filepath.Join(root.Name(), name))
-	if err != nil {
+	switch {
+	case err != nil:
 		return inputError("%s leads nowhere: %v", shown, reason(err))
-	}
-	if info.IsDir() {
+	case info.IsDir():
 		return inputError("%s is a link to a folder and would not be read; name that folder itself with --rules", shown)
+	case counted && plainFile(shown, info) != nil:
+		return inputError("%s cannot be read: %v", shown, reason(plainFile(shown, info)))
 	}
 	if _, err := root.Stat(name); err != nil {
 		return inputError("%s is a link out of the rules folder; put the file itself there", shown)

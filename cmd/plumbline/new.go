@@ -205,7 +205,7 @@ func (c *Command) interview(s *interview.Session, d *draft, f newFlags) error {
 			break
 		}
 		if !typed {
-			fmt.Fprintln(c.Stdout, visible(strings.TrimSpace(lines.Text())))
+			fmt.Fprintln(c.Stdout, strings.TrimSpace(lines.Text()))
 		}
 		reply := s.Answer(lines.Text())
 		if reply.Changed {
@@ -266,7 +266,7 @@ func (c *Command) end(p *report.Printer, s *interview.Session, d *draft) {
 		p.Para(0, 2, "Nothing is left to ask.")
 	case len(q.Listed) > 0:
 		last := q.Listed[len(q.Listed)-1]
-		p.Para(0, 2, fmt.Sprintf("The list of %s ends with %s, where you stopped; if there are more, add them in the file.", visible(strings.Join(q.Label, ", ")), visible(last)))
+		p.Para(0, 2, fmt.Sprintf("The list of %s ends with %s, where you stopped; if there are more, add them in the file.", strings.Join(q.Label, ", "), last))
 	}
 	if !planned {
 		p.Para(0, 2, "The whole sheet: plumbline check "+quotedName(d.name))

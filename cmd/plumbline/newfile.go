@@ -50,8 +50,8 @@ func openDraft(name string) (*draft, error) {
 		return d, nil
 	case err != nil:
 		return nil, inputError("%s cannot be read: %v", name, reason(err))
-	case !info.Mode().IsRegular():
-		return nil, inputError("%s is not a file", name)
+	case plainFile(name, info) != nil:
+		return nil, inputError("%s cannot be read: %v", name, reason(plainFile(name, info)))
 	case info.Size() > document.MaxBytes:
 		return nil, inputError("%s has %d bytes; at most %d are read", name, info.Size(), document.MaxBytes)
 	}
@@ -67,7 +67,11 @@ func openDraft(name string) (*draft, error) {
 
 // base writes the template into a draft that is new, as a path from the draft's folder.
 func (d *draft) base(template string) error {
-	if _, err := os.Stat(template); err != nil {
+	info, err := os.Stat(template)
+	if err == nil {
+		err = plainFile(template, info)
+	}
+	if err != nil {
 		return inputError("the template %s cannot be read: %v", template, reason(err))
 	}
 	from, err := relative(filepath.Dir(d.name), template)

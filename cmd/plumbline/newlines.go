@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"os"
 	"strings"
 
 	"plumbline/schema/document"
@@ -52,7 +51,7 @@ func (c *Command) fromLines(name string, f newFlags) error {
 func (c *Command) readLines(name string) ([]byte, error) {
 	source := c.Stdin
 	if name != "-" {
-		file, err := os.Open(name)
+		file, err := openFile(name)
 		if err != nil {
 			return nil, inputError("the list %s cannot be read: %v", name, reason(err))
 		}
@@ -75,16 +74,16 @@ func (c *Command) echo(r *plain.Reading) {
 		if strings.TrimSpace(l.Text) == "" {
 			continue
 		}
-		fmt.Fprintln(c.Stdout, visible(strings.TrimSpace(l.Text)))
+		fmt.Fprintln(c.Stdout, strings.TrimSpace(l.Text))
 		for _, u := range l.Understood {
-			fmt.Fprintf(c.Stdout, "    %s = %s", u.Path, visible(u.Value))
+			fmt.Fprintf(c.Stdout, "    %s = %s", u.Path, u.Value)
 			if u.Taken != "" {
-				fmt.Fprintf(c.Stdout, "  (%s)", visible(u.Taken))
+				fmt.Fprintf(c.Stdout, "  (%s)", u.Taken)
 			}
 			fmt.Fprintln(c.Stdout)
 		}
 		for _, x := range l.Left {
-			fmt.Fprintf(c.Stdout, "    not understood: %s (%s)\n", visible(x.Text), visible(x.Why))
+			fmt.Fprintf(c.Stdout, "    not understood: %s (%s)\n", x.Text, x.Why)
 		}
 	}
 }

@@ -8,6 +8,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"plumbline/cmd/plumbline/internal/plain"
 )
 
 // into hands write where the report goes: the standard output, or a file beside the one of that name, which takes its
@@ -24,7 +26,7 @@ func (c *Command) into(name string, write func(w io.Writer) error) error {
 	case err == nil && info.IsDir():
 		return inputError("%s cannot be written: is a directory", name)
 	case err == nil && !info.Mode().IsRegular():
-		return intoDevice(name, write)
+		return c.intoDevice(name, write)
 	case err == nil:
 		if f, err := os.OpenFile(name, os.O_WRONLY, 0); err != nil {
 			return inputError("%s cannot be written: %v", name, reason(err))
@@ -37,7 +39,7 @@ func (c *Command) into(name string, write func(w io.Writer) error) error {
 	if err != nil {
 		return inputError("%s cannot be written: %v", name, reason(err))
 	}
-	b := bufio.NewWriter(told{f})
+	b := bufio.NewWriter(plain.New(told{f}, &c.mode))
 	err = write(b)
 	if err = cmp.Or(err, b.Flush(), f.Chmod(mode), f.Close()); err == nil {
 		err = os.Rename(f.Name(), name)
@@ -50,12 +52,12 @@ func (c *Command) into(name string, write func(w io.Writer) error) error {
 }
 
 // intoDevice writes to what cannot be replaced, such as a pipe.
-func intoDevice(name string, write func(w io.Writer) error) error {
+func (c *Command) intoDevice(name string, write func(w io.Writer) error) error {
 	f, err := os.OpenFile(name, os.O_WRONLY, 0)
 	if err != nil {
 		return inputError("%s cannot be written: %v", name, reason(err))
 	}
-	b := bufio.NewWriter(told{f})
+	b := bufio.NewWriter(plain.New(told{f}, &c.mode))
 	return written(cmp.Or(write(b), b.Flush(), f.Close()), name)
 }
 

@@ -3,7 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
-	"os"
+	"io"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -151,12 +151,8 @@ func (c *Command) packPage(output string) error {
 	if err := report.Reference(&page, lib.Library, failures); err != nil {
 		return failure(err)
 	}
-	if output == "" {
-		_, err := c.Stdout.Write(page.Bytes())
+	return c.into(output, func(w io.Writer) error {
+		_, err := w.Write(page.Bytes())
 		return err
-	}
-	if err := os.WriteFile(output, page.Bytes(), 0o644); err != nil {
-		return inputError("%s cannot be written: %v", output, reason(err))
-	}
-	return nil
+	})
 }

@@ -68,7 +68,7 @@ func (c *Command) showGaps(m *proof.Measurement, o proofOptions) {
 		return
 	}
 	gap := func(place schema.Place, rule, text string) {
-		fmt.Fprintln(c.Stdout, visible(fmt.Sprintf("%s: %s, %s", place, rule, text)))
+		fmt.Fprintln(c.Stdout, fmt.Sprintf("%s: %s, %s", place, rule, text))
 	}
 	if m.Shown < m.Parts {
 		fmt.Fprintln(c.Stdout, "\nParts not shown both ways:")
@@ -149,7 +149,7 @@ func rulesWith(m *proof.Measurement, count func(*proof.RuleMeasurement) int) str
 	if more > 0 {
 		out += fmt.Sprintf(" and %s more", counted(more, "rule"))
 	}
-	return visible(out)
+	return out
 }
 
 // percent writes a share, rounded down so that only all is 100 %.

@@ -13,7 +13,7 @@ import (
 func (c *Command) showProblems(problems document.Problems, data []byte) {
 	lines := strings.Split(string(data), "\n")
 	for _, p := range problems {
-		fmt.Fprintln(c.Stderr, visible(p.String()))
+		fmt.Fprintln(c.Stderr, p.String())
 		if data != nil && p.Place.Line > 0 && p.Place.Line <= len(lines) {
 			if shown := markedLine(lines[p.Place.Line-1], p); shown != "" {
 				fmt.Fprintf(c.Stderr, "    line %d:  %s\n", p.Place.Line, shown)
@@ -44,7 +44,7 @@ func markedLine(line string, p document.Problem) string {
 		to = min(to, end)
 	}
 	out := string(runes[begin:from]) + ">>" + string(runes[from:to]) + "<<" + string(runes[to:end])
-	return strings.TrimSpace(visible(out))
+	return strings.TrimSpace(out)
 }
 
 // wordLength is how far the word that a text begins with reaches, a sign before it included.
@@ -55,19 +55,4 @@ func wordLength(text []rune) int {
 		}
 	}
 	return len(text)
-}
-
-// visible replaces what could drive a terminal by question marks.
-func visible(s string) string {
-	return strings.Map(func(r rune) rune {
-		switch {
-		case r == '\n':
-			return r
-		case r == '\t':
-			return ' '
-		case !unicode.IsPrint(r):
-			return '?'
-		}
-		return r
-	}, s)
 }

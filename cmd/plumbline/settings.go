@@ -30,6 +30,8 @@ type settings struct {
 	// regions and stage hold for designs that state none.
 	regions []string
 	stage   string
+	// output is the file for the report.
+	output string
 }
 
 // setting is the value of one flag.
@@ -44,7 +46,7 @@ var settingKeys = map[string]string{
 	"units":       "us, metric or both",
 	"stage":       "planned, ordered, built, started or handed_over, for designs that state none",
 	"format":      formatWords(),
-	"output":      "a file for the report, inside this file's own folder",
+	"output":      "a file for the report, inside this file's own folder and below no name with a dot before it: a name that ends in " + endingWords(),
 	"assumptions": "true, or false to leave open what a pack would assume",
 }
 
@@ -258,8 +260,9 @@ func (r *settingsReader) take(key string, n *yaml.Node) bool {
 		r.flags = append(r.flags, setting{"format", n.Value})
 		return choose("format", n.Value, report.Formats[:]...) == nil
 	case "output":
-		r.flags = append(r.flags, setting{"output", r.here(n.Value)})
-		return n.Kind == yaml.ScalarNode && n.Tag == "!!str" && n.Value != "" && r.within(n.Value)
+		r.output = r.here(n.Value)
+		r.flags = append(r.flags, setting{"output", r.output})
+		return reportName(n.Value) && n.Kind == yaml.ScalarNode && n.Tag == "!!str" && n.Value != "" && r.within(n.Value)
 	}
 	if n.Value == "false" {
 		r.flags = append(r.flags, setting{"no-assumptions", "true"})

@@ -56,7 +56,7 @@ func noReport(name, why string) error {
 
 // readReport reads a stored report, but no more of it than one may be long.
 func readReport(name string) ([]byte, error) {
-	f, err := os.Open(name)
+	f, err := openFile(name)
 	if err != nil {
 		return nil, inputError("the stored report %s cannot be read: %v", name, reason(err))
 	}

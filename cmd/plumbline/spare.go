@@ -1,10 +1,13 @@
 package main
 
 import (
+	"cmp"
 	"io"
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
+	"strings"
 
 	"gopkg.in/yaml.v3"
 
@@ -59,6 +62,78 @@ func (c *Command) spareWork(output string) error {
 	return nil
 }
 
+// reportEndings are those of the names that a shop's settings may give a report.
+var reportEndings = []string{".txt", ".md", ".json", ".jsonl", ".sarif"}
+
+// endingWords lists them.
+func endingWords() string {
+	last := len(reportEndings) - 1
+	return strings.Join(reportEndings[:last], ", ") + " or " + reportEndings[last]
+}
+
+// reportName reports whether settings may name a report so: whoever writes them must not reach what tools keep in hidden
+// places, nor what would run.
+func reportName(name string) bool {
+	for _, part := range strings.Split(filepath.ToSlash(name), "/") {
+		if strings.HasPrefix(part, ".") && part != "." {
+			return false
+		}
+	}
+	return slices.Contains(reportEndings, strings.ToLower(filepath.Ext(name)))
+}
+
+// spareOthers refuses to write a report that settings name over anything but an earlier report.
+func (c *Command) spareOthers(output string) error {
+	if output == "" || output != c.shop.output {
+		return nil
+	}
+	if !c.inTheOpen(output) {
+		return inputError("%s: the output %s leads into a hidden folder; name another file", c.shop.file, output)
+	}
+	info, err := os.Lstat(output)
+	if err != nil || info.Mode().IsRegular() && (info.Size() == 0 || isReport(output) || isTextReport(output)) {
+		return nil
+	}
+	return inputError("%s: the output %s is there and is no report of this program; move it away, or name another file", c.shop.file, output)
+}
+
+// inTheOpen reports whether the folder of a file, wherever links lead, is below none that is hidden.
+func (c *Command) inTheOpen(output string) bool {
+	root, err := filepath.EvalSymlinks(cmp.Or(filepath.Dir(c.shop.file), "."))
+	if err != nil {
+		return false
+	}
+	folder, err := filepath.EvalSymlinks(filepath.Dir(output))
+	if err != nil {
+		return true // not there: writing will say so
+	}
+	rel, err := relative(root, filepath.Join(folder, filepath.Base(output)))
+	return err == nil && reportName(rel)
+}
+
+// isTextReport tells an earlier report in any other format by its beginning or its end.
+func isTextReport(name string) bool {
+	f, err := openFile(name)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	head, tail := make([]byte, 4096), make([]byte, 512)
+	n, _ := io.ReadFull(f, head)
+	head = head[:n]
+	if end, err := f.Seek(0, io.SeekEnd); err == nil {
+		_, _ = f.Seek(max(0, end-int64(len(tail))), io.SeekStart)
+	}
+	n, _ = io.ReadFull(f, tail)
+	return otherHead.Match(head) || textTail.Match(tail[:n])
+}
+
+// otherHead begins a report in SARIF, Markdown, lines, or a comparison in text; textTail ends one in text.
+var (
+	otherHead = regexp.MustCompile(`^(\{\n"\$schema": "[^"\n]*/sarif-schema-2\.1\.0\.json",\n"version": "2\.1\.0",\n"runs": \[\{\n"|## Conversion designs( since [^\n]+)?\n|\{"design":"[^\n]*"counts":\{"pass":|(Nothing is|[0-9]+ findings? (is|are)) new since )`)
+	textTail  = regexp.MustCompile(`\nTo mend: [0-9]+; doubtful: [0-9]+; not judged yet: [0-9]+; in order: [0-9]+; not for this vehicle: [0-9]+\.\n$`)
+)
+
 // storedKind is the kind of a report that check wrote as JSON.
 const storedKind = "stored report"
 
@@ -66,7 +141,7 @@ var reportHead = regexp.MustCompile(`^\s*\{\s*"format":\s*[0-9]+,\s*"program":\s
 
 // isReport tells a stored report by its beginning; a report may be longer than a design may be.
 func isReport(name string) bool {
-	f, err := os.Open(name)
+	f, err := openFile(name)
 	if err != nil {
 		return false
 	}

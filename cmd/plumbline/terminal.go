@@ -5,16 +5,25 @@ import (
 	"os"
 	"strconv"
 
+	"plumbline/cmd/plumbline/internal/plain"
 	"plumbline/engine/report"
 )
 
 // isTerminal reports whether a stream is a terminal.
 func isTerminal(stream io.Writer) bool {
-	f, ok := stream.(*os.File)
+	f, ok := raw(stream).(*os.File)
 	if !ok {
 		return false
 	}
 	return columns(f) > 0
+}
+
+// raw is the stream below the writer that everything goes through.
+func raw(stream io.Writer) io.Writer {
+	if w, ok := stream.(*plain.Writer); ok {
+		return w.Raw()
+	}
+	return stream
 }
 
 // width is the line length to print at: the one asked for, the terminal's, or the default.
@@ -22,7 +31,7 @@ func (c *Command) width(asked int) int {
 	if asked > 0 {
 		return asked
 	}
-	if f, ok := c.Stdout.(*os.File); ok {
+	if f, ok := raw(c.Stdout).(*os.File); ok {
 		if n := columns(f); n > 0 {
 			return min(n, report.DefaultWidth)
 		}
@@ -37,9 +46,9 @@ func (c *Command) width(asked int) int {
 func (c *Command) coloured(choice string) bool {
 	switch choice {
 	case "always":
-		return true
-	case "never":
-		return false
+		c.mode.Colours = true
+	case "auto":
+		c.mode.Colours = isTerminal(c.Stdout) && c.Getenv("NO_COLOR") == "" && c.Getenv("TERM") != "dumb"
 	}
-	return isTerminal(c.Stdout) && c.Getenv("NO_COLOR") == "" && c.Getenv("TERM") != "dumb"
+	return c.mode.Colours
 }
