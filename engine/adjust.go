@@ -137,7 +137,7 @@ func (a *adjuster) find(x *pack.Adjustment) (c *rule.Compiler, e *pack.Limit, na
 			return c, e, "limit." + name
 		}
 	}
-	a.problem(x.Place, fmt.Sprintf("there is no limit %q", document.Cut(x.Limit)), nearestName(x.Limit, a.limitNames()))
+	a.problem(x.Place, fmt.Sprintf("there is no limit %q", document.Cut(x.Limit))+besides(x.Limit, a.limitNames()), nearestName(x.Limit, a.limitNames()))
 	return nil, nil, ""
 }
 
@@ -299,8 +299,27 @@ func (a *adjuster) rule(x *pack.Adjustment) *rule.Rule {
 		}
 		names = append(names, r.ID)
 	}
-	a.problem(x.Place, fmt.Sprintf("there is no rule %q", document.Cut(x.Rule)), nearestName(x.Rule, names))
+	a.problem(x.Place, fmt.Sprintf("there is no rule %q", document.Cut(x.Rule))+besides(x.Rule, names), nearestName(x.Rule, names))
 	return nil
+}
+
+// besides lists what a pack has when a name in it leads nowhere and none is near.
+func besides(name string, full []string) string {
+	pack, _, dotted := strings.Cut(name, ".")
+	if !dotted || nearestName(name, full) != "" {
+		return ""
+	}
+	var own []string
+	for _, x := range full {
+		if rest, is := strings.CutPrefix(x, pack+"."); is {
+			own = append(own, rest)
+		}
+	}
+	if len(own) == 0 {
+		return "; plumbline pack list names the packs"
+	}
+	slices.Sort(own)
+	return "; " + pack + " has " + strings.Join(own, ", ")
 }
 
 // raise makes a should a must.

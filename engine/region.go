@@ -110,9 +110,9 @@ func (l *Library) declareRegions() document.Problems {
 				say(r.Place, "region.within", r.Name+" lies in itself", "")
 			}
 		}
-		for _, name := range p.Regions {
+		for i, name := range p.Regions {
 			if l.regions[name] == nil {
-				place := schema.Place{File: l.files[p.Pack].Path, Line: 1, Column: 1}
+				place := l.files[p.Pack].At(pack.ItemOf(pack.ChildOf(p.Node, "regions"), i))
 				say(place, "regions", fmt.Sprintf("no pack declares the region %q", document.Cut(name)), document.Nearest(name, names))
 			}
 		}

@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"plumbline/engine"
+	"plumbline/engine/explain"
 	"plumbline/engine/report"
 	"plumbline/schema"
 	"plumbline/schema/document"
@@ -70,6 +71,8 @@ func (c *Command) explainVerb() *cobra.Command {
 		Long: "Explain says what a name means: a rule, a pack, a limit, a table, a derived value or a fact.\n\n" +
 			"Plain words are searched for: explain hose, explain R9, explain pump flow. A finding is explained by its number in the job sheet: " +
 			"explain 3 truck.yaml.\n\n" +
+			"The rule language is told by topics: explain " + topicNames() + ". Topics, facts, derived values and the built-in library are explained " +
+			"while a pack of the shop's is wrong, too.\n\n" +
 			"With a design it says in a sentence how it came out there, then gives the working with the numbers put in. --tree tells the rest: " +
 			"a derived value with everything it was computed from, down to the facts and their lines; a rule with the value of each of its " +
 			"expressions. --all lists every derived value of a design.",
@@ -133,7 +136,10 @@ func (c *Command) explain(args []string, f explainFlags) error {
 	if err != nil {
 		return err
 	}
-	lib, err := c.load(f.rules)
+	if t := explain.TopicNamed(args[0]); t != nil && len(args) == 1 {
+		return c.printTopic(t, f)
+	}
+	lib, err := c.loadToExplain(f.rules)
 	if err != nil {
 		return err
 	}

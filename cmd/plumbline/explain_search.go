@@ -70,7 +70,7 @@ func (c *Command) search(g *glossary, asked string, f explainFlags) error {
 	found := explain.NewIndex(g.named()).Search(asked, mostFound)
 	if len(found.Hits) == 0 {
 		return inputError("nothing is named %q or speaks of it; names are a rule (fuel/delivery.flow-at-full-load), a pack, limit.NAME, table.NAME, "+
-			"a derived value (at.idle.fuel_demand), a fact (design.pump.curve), a region, a source, a known failure (FM062), or a finding's number with its design",
+			"a derived value (at.idle.fuel_demand), a fact (design.pump.curve), a region, a source, a known failure (FM062), or a finding's number with its design; topics are "+topicNames(),
 			document.Cut(asked))
 	}
 	if f.asJSON {

@@ -129,30 +129,57 @@ func (c *Command) loadToJudge(dirs []string) (*library, error) {
 	return c.loadFolders(c.Image, dirs)
 }
 
+// loadToExplain is load; of packs that are wrong it only says so and takes the built-in library alone, since names are looked up
+// to mend them.
+func (c *Command) loadToExplain(dirs []string) (*library, error) {
+	lib, folders, err := c.openFolders(nil, dirs)
+	var problems document.Problems
+	if !errors.As(err, &problems) || len(dirs) == 0 {
+		return lib, c.showPacks(folders, err)
+	}
+	fmt.Fprintf(c.Stderr, "plumbline: the packs of %s have %s and are left out: plumbline pack check tells them\n", strings.Join(dirs, ", "), counted(len(problems), "problem"))
+	return c.loadFolders(nil, nil)
+}
+
 func (c *Command) loadFolders(image []byte, dirs []string) (*library, error) {
-	folders := []fs.FS{c.Rules}
-	for _, dir := range dirs {
-		folder, err := mount(dir)
-		if err != nil && slices.Contains(c.shop.rules, dir) {
-			return nil, inputError("%s: %w", c.shop.file, err)
-		}
-		if err != nil {
-			return nil, err
-		}
-		folders = append(folders, folder)
-	}
-	lib, err := c.open(image, folders)
-	if err == nil {
-		return &library{lib, folders}, nil
-	}
+	lib, folders, err := c.openFolders(image, dirs)
+	return lib, c.showPacks(folders, err)
+}
+
+// showPacks shows what is wrong with packs.
+func (c *Command) showPacks(folders []fs.FS, err error) error {
 	var problems document.Problems
 	if !errors.As(err, &problems) {
-		return nil, failure(err)
+		return err
 	}
 	for _, p := range problems {
 		c.showProblems(document.Problems{p}, packText(folders, p.Place.File))
 	}
-	return nil, failure(fmt.Errorf("the packs have %s", counted(len(problems), "problem")))
+	return failure(fmt.Errorf("the packs have %s", counted(len(problems), "problem")))
+}
+
+// openFolders opens the built-in library with the packs of folders; the error may hold what is wrong with them.
+func (c *Command) openFolders(image []byte, dirs []string) (*library, []fs.FS, error) {
+	folders := []fs.FS{c.Rules}
+	for _, dir := range dirs {
+		folder, err := mount(dir)
+		if err != nil && slices.Contains(c.shop.rules, dir) {
+			return nil, folders, inputError("%s: %w", c.shop.file, err)
+		}
+		if err != nil {
+			return nil, folders, err
+		}
+		folders = append(folders, folder)
+	}
+	lib, err := c.open(image, folders)
+	var problems document.Problems
+	switch {
+	case err == nil:
+		return &library{lib, folders}, folders, nil
+	case errors.As(err, &problems):
+		return nil, folders, err
+	}
+	return nil, folders, failure(err)
 }
 
 // open opens the built-in library by its image, if there is one and it belongs to the packs, as it does in every program

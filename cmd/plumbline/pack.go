@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -37,6 +38,7 @@ func (c *Command) packCheckVerb() *cobra.Command {
 			"5 percent, a clause dropped, && for ||, a condition negated, another word. A case should give another verdict then; the cases must notice " +
 			fmt.Sprint(proof.LeastNoticed) + " of 100 mistakes. A mistake that makes no difference to any design goes into the folder's survivors.txt: the rule, " +
 			"the mistake as --mutants prints it and the reason, with tabs between.\n\n" +
+			"For a rule that lacks cases it proposes them, ready to paste: see that each expects what is meant.\n\n" +
 			"The exit code is 3 when a case is wrong, a part is not shown both ways, or too few mistakes are noticed.",
 		Annotations: map[string]string{"settings": "yes"},
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -83,6 +85,9 @@ func (c *Command) packCheck(dirs []string, o proofOptions) error {
 	}
 	c.showProblems(m.Problems, nil)
 	c.showGaps(m, o)
+	if !o.summary {
+		c.showProposals(lib, wrong)
+	}
 	if c.showShort(m)+len(wrong)+len(m.Problems) > 0 {
 		return &exitError{code: exitFailed}
 	}
@@ -115,6 +120,33 @@ func (c *Command) showCase(lib *library, r proof.CaseResult) {
 	}
 	p := document.Problem{Place: r.Place, Message: message + ": " + r.Problem}
 	c.showProblems(document.Problems{p}, packText(lib.folders, r.Place.File))
+}
+
+// mostProposed is the number of rules cases are proposed for at once.
+const mostProposed = 10
+
+// showProposals prints cases for what rules lack, ready to stand under their cases.
+func (c *Command) showProposals(lib *library, wrong []proof.CaseResult) {
+	var rules []string
+	for _, r := range wrong {
+		if r.Case == "" && !slices.Contains(rules, r.Rule) {
+			rules = append(rules, r.Rule)
+		}
+	}
+	for i, id := range rules {
+		if i == mostProposed {
+			fmt.Fprintf(c.Stdout, "\nCases are proposed for %d rules at a time; %s more lack some.\n", mostProposed, counted(len(rules)-i, "rule"))
+			return
+		}
+		list := proof.Propose(lib.Library, id)
+		if len(list) == 0 {
+			continue
+		}
+		fmt.Fprintf(c.Stdout, "\nCases that %s lacks, as it judges now; put them under its cases when they are what is meant:\n", id)
+		for _, p := range list {
+			fmt.Fprintf(c.Stdout, "      %s\n", p.Text)
+		}
+	}
 }
 
 func wrongWords(n int) string {

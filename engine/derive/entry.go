@@ -26,6 +26,12 @@ func (p Point) String() string {
 	return [...]string{"", "cranking", "idle", "cruise", "full_load"}[p]
 }
 
+// Meaning is the state in one line.
+func (p Point) Meaning() string {
+	return [...]string{"", "the starter turns the engine and the battery alone feeds everything", "the engine idles warm",
+		"the vehicle rolls along at a steady road speed", "the throttle is wide open at the speed of greatest power"}[p]
+}
+
 // Kind is the type of a derived value: a quantity of some dimension, or a
 // plain number, yes/no or word.
 type Kind int

@@ -43,6 +43,8 @@ type Pack struct {
 
 	// Path is the name of its file, as the file system it was read from names it.
 	Path string `yaml:"-" json:"-"`
+	// Node is the whole of it.
+	Node *yaml.Node `yaml:"-" json:"-"`
 	// Local is true for a pack that does not come with the library.
 	Local bool `yaml:"-" json:"-"`
 }
@@ -68,6 +70,7 @@ type Table struct {
 	Rows []map[string]Scalar `yaml:"rows" json:"rows" jsonschema:"required"`
 	// Where the data come from.
 	Because []Reason     `yaml:"because" json:"because" jsonschema:"required"`
+	Node    *yaml.Node   `yaml:"-" json:"-"`
 	Place   schema.Place `yaml:"-" json:"-"`
 }
 
@@ -85,6 +88,7 @@ type Assumption struct {
 	Rows [][]Scalar `yaml:"rows" json:"rows,omitempty"`
 	// Why this value.
 	Because []Reason     `yaml:"because" json:"because" jsonschema:"required"`
+	Node    *yaml.Node   `yaml:"-" json:"-"`
 	Place   schema.Place `yaml:"-" json:"-"`
 }
 

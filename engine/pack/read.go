@@ -238,10 +238,12 @@ func (r *Reader) setPlace(n *yaml.Node, v reflect.Value) {
 	switch t := v.Addr().Interface().(type) {
 	case *Limit:
 		t.Place = r.At(n)
+	case *Pack:
+		t.Node = n
 	case *Table:
-		t.Place = r.At(n)
+		t.Node, t.Place = n, r.At(n)
 	case *Assumption:
-		t.Place = r.At(n)
+		t.Node, t.Place = n, r.At(n)
 	case *Source:
 		t.Place = r.At(n)
 	case *Reason:
@@ -307,6 +309,14 @@ func ChildOf(n *yaml.Node, key string) *yaml.Node {
 		if n.Content[i].Value == key {
 			return n.Content[i+1]
 		}
+	}
+	return n
+}
+
+// ItemOf is the node of an item of a list; the node itself when it has no such item.
+func ItemOf(n *yaml.Node, at int) *yaml.Node {
+	if n != nil && n.Kind == yaml.SequenceNode && at < len(n.Content) {
+		return n.Content[at]
 	}
 	return n
 }

@@ -1,6 +1,7 @@
 package proof
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -44,11 +45,20 @@ func checkRule(l *engine.Library, r *rule.Rule) []CaseResult {
 	shown := map[engine.Outcome]bool{}
 	var margins []engine.BoundFound
 	names, said := map[string]bool{}, map[int]bool{}
+	unread := false
 	for i := range r.Decl.Cases {
 		c := &r.Decl.Cases[i]
 		res := CaseResult{Rule: r.ID, Case: c.Name, Place: c.Place}
 		findings, err := runCase(l, r, c)
+		var places document.Problems
 		switch {
+		case errors.As(err, &places):
+			// Each at its own place, and nothing of what the case would have shown.
+			unread = true
+			for _, p := range places {
+				out = append(out, CaseResult{Rule: r.ID, Case: c.Name, Place: p.Place, Problem: p.Message})
+			}
+			continue
 		case err != nil:
 			res.Problem = err.Error()
 		case names[c.Name]:
@@ -70,6 +80,9 @@ func checkRule(l *engine.Library, r *rule.Rule) []CaseResult {
 		}
 		names[c.Name] = true
 		out = append(out, res)
+	}
+	if unread {
+		return out
 	}
 	for _, want := range reachable(r) {
 		if !shown[want] {
@@ -197,11 +210,11 @@ func loadCase(l *engine.Library, r *rule.Rule, c *pack.Case) (*schema.Design, de
 	for _, a := range c.Assume {
 		path, e, err := derivedPath(l, r, d, a.Key)
 		if err != nil {
-			return nil, none, fmt.Errorf("%s: %w", a.Place, err)
+			return nil, none, document.Problems{{Place: a.Place, Path: a.Key, Message: err.Error()}}
 		}
 		v, err := overrideValue(e, a.Value)
 		if err != nil {
-			return nil, none, fmt.Errorf("%s: %w", a.Place, err)
+			return nil, none, document.Problems{{Place: a.Place, Path: a.Key, Message: err.Error()}}
 		}
 		overrides[path] = v
 	}

@@ -243,11 +243,7 @@ func (v *Vocabulary) Compile(text string, vars []Variable) (*Program, error) {
 	}
 	tree, iss := compile(env, text)
 	if iss != nil && iss.Err() != nil {
-		var out Faults
-		for _, e := range iss.Errors() {
-			out = append(out, Fault{e.Location.Line(), e.Location.Column() + 1, v.explain(e.Message)})
-		}
-		return nil, out
+		return nil, v.faults(text, vars, iss)
 	}
 	check := v.inspect(tree, vars)
 	steps, size := check.costs(vars)

@@ -2,7 +2,6 @@ package vocabulary
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -225,61 +224,4 @@ func (in *inspection) spelling(side, literal ast.Expr) {
 		hint = fmt.Sprintf("; did you mean '%s'?", near)
 	}
 	in.fault(literal, "'%s' is not a word this fact can have%s (words: %s)", string(text), hint, strings.Join(words, ", "))
-}
-
-var (
-	overloadPattern = regexp.MustCompile(`found no matching overload for '([^']+)' applied to '(.+)'`)
-	fieldPattern    = regexp.MustCompile(`undefined field '([^']+)'`)
-	identPattern    = regexp.MustCompile(`undeclared reference to '([^']+)'`)
-)
-
-// explain makes CEL's messages plain and adds the nearest valid name.
-func (v *Vocabulary) explain(message string) string {
-	message = strings.ReplaceAll(message, typePrefix, "")
-	message = regexp.MustCompile(`quantity\((\w+)\)`).ReplaceAllString(message, "$1")
-	message = strings.TrimSuffix(message, " (in container '')")
-	if m := overloadPattern.FindStringSubmatch(message); m != nil {
-		switch {
-		case m[1] == operators.Multiply && strings.HasPrefix(m[2], "(double, ") || strings.HasPrefix(m[2], "(int, ") && m[1] == operators.Multiply:
-			return message + "; write the quantity first: q * 2.0"
-		case strings.Contains(m[2], "int") && strings.Contains(m[2], "double"):
-			return message + "; write 2.0 instead of 2, or double(x)"
-		case strings.HasPrefix(m[2], "(Share, double)") || strings.HasPrefix(m[2], "(Share, int)"):
-			return message + "; a share needs its unit, such as percent(15) or ppm(30)"
-		case strings.Contains(m[2], ", double)") || strings.Contains(m[2], ", int)"):
-			return message + "; a quantity needs its unit, such as kPa(300) or q('58 psi')"
-		}
-		return message
-	}
-	if m := fieldPattern.FindStringSubmatch(message); m != nil {
-		return message + v.nearest(m[1])
-	}
-	if m := identPattern.FindStringSubmatch(message); m != nil {
-		if m[1] == "has" {
-			return "there is no has(): a fact that is not stated is unknown, and the rule stays open until it is"
-		}
-		if m[1] == "limit" || m[1] == "table" {
-			return fmt.Sprintf("the pack has no %s of this name; those of other packs cannot be read", m[1])
-		}
-		return message + v.nearest(m[1])
-	}
-	return message
-}
-
-// nearest suggests a field, function or variable name.
-func (v *Vocabulary) nearest(name string) string {
-	var all []string
-	for _, s := range v.shapes {
-		all = append(all, s.order...)
-	}
-	for _, f := range Functions() {
-		all = append(all, f.Name)
-	}
-	all = append(all, "design", "at", "limit", "table")
-	slices.Sort(all)
-	last := name[strings.LastIndex(name, ".")+1:]
-	if near := document.Nearest(last, slices.Compact(all)); near != "" && near != last {
-		return "; did you mean '" + near + "'?"
-	}
-	return ""
 }

@@ -84,6 +84,10 @@ func (p *Program) Start(e ast.Expr) (line, column int) {
 	}
 	at := p.tree.SourceInfo().GetStartLocation(e.ID())
 	line, column = max(1, at.Line()), max(1, at.Column()+1)
+	if e.Kind() == ast.IdentKind {
+		// A name with dots, limit.a, stands at its last one.
+		column = max(1, column-max(0, strings.LastIndexByte(e.AsIdent(), '.')))
+	}
 	if e.Kind() == ast.CallKind {
 		// A call stands at its bracket: its name comes before.
 		text := []rune(lineAt(p.Text, line))
@@ -155,6 +159,22 @@ func near(word string, list []string) string {
 		return "; did you mean " + n + "?"
 	}
 	return "; it has " + someOf(list)
+}
+
+// Read is the line and column, from 1, where the expression first reads a fact of a part; its beginning when it does not.
+func (p *Program) Read(part string) (line, column int) {
+	line, column = 1, 1
+	found := false
+	ast.PreOrderVisit(p.tree.Expr(), ast.NewExprVisitor(func(e ast.Expr) {
+		if found || e.Kind() != ast.SelectKind {
+			return
+		}
+		if name, ok := Dotted(e.AsSelect().Operand()); ok && name == part {
+			found = true
+			line, column = p.Start(e)
+		}
+	}))
+	return line, column
 }
 
 // At is the line and column, from 1, of a part of the expression by its number; its beginning for none.

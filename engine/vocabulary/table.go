@@ -3,12 +3,15 @@ package vocabulary
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
 	"github.com/google/cel-go/common/types/traits"
 
+	"plumbline/schema"
+	"plumbline/schema/document"
 	"plumbline/schema/quantity"
 )
 
@@ -56,6 +59,15 @@ func ColumnType(name string) (*types.Type, quantity.Dimension, bool) {
 		}
 	}
 	return nil, quantity.None, false
+}
+
+// ColumnTypes are the names of all types of columns.
+func ColumnTypes() []string {
+	out := []string{"number", "text", "truth"}
+	for _, d := range quantity.Dimensions() {
+		out = append(out, d.String())
+	}
+	return out
 }
 
 // tablePrefix begins the names of the types of rows.
@@ -137,6 +149,28 @@ func (t *table) Find(key ref.Val) (ref.Val, bool) {
 func (t *table) Get(key ref.Val) ref.Val {
 	v, _ := t.Find(key)
 	return v
+}
+
+// NearestPath is the path of a fact that was meant by one that leads nowhere: the nearest key of the part where it goes wrong.
+func (v *Vocabulary) NearestPath(path string) string {
+	steps := strings.Split(path, ".")
+	for i := 1; i < len(steps); i++ {
+		if v.HasPath(strings.Join(steps[:i+1], ".")) {
+			continue
+		}
+		part := typePrefix + schema.TypeAt(strings.Join(steps[:i], "."))
+		for _, prefix := range []string{"", maybePrefix} {
+			s := v.shapes[typePrefix+prefix+strings.TrimPrefix(part, typePrefix)]
+			if s == nil {
+				continue
+			}
+			if near := document.Nearest(strings.TrimSuffix(steps[i], "[]"), s.order); near != "" {
+				return strings.Join(append(append(slices.Clone(steps[:i]), near), steps[i+1:]...), ".")
+			}
+		}
+		return ""
+	}
+	return ""
 }
 
 // HasPath reports whether a design has a part or list of this path, written

@@ -128,7 +128,7 @@ func BenchmarkExtend(b *testing.B) {
 func TestExamplesHold(t *testing.T) {
 	v, err := New()
 	require.NoError(t, err)
-	for _, f := range Functions() {
+	for _, f := range append(Operators(), Functions()...) {
 		assert.NotEmpty(t, f.Doc, f.Name)
 		assert.Equal(t, types.True, evaluate(t, v, schema.Empty(), f.Example), "%s: %s", f.Name, f.Example)
 	}

@@ -109,6 +109,9 @@ func (d Dimension) String() string { return d.kind().snake }
 // Name returns the CEL marker type name, for example "AbsolutePressure".
 func (d Dimension) Name() string { return d.kind().name }
 
+// Phrase is the dimension with its article, for sentences: a pressure.
+func (d Dimension) Phrase() string { return d.kind().phrase }
+
 // Valid reports whether d is one of the dimensions other than None.
 func (d Dimension) Valid() bool { return d > None && int(d) < dimensionCount }
 

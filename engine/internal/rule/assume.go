@@ -14,6 +14,14 @@ import (
 
 // Assumption reads what is assumed for a fact: one value, or a *derive.ByFacts.
 func (c *Compiler) Assumption(a *pack.Assumption, fact, path string) any {
+	if schema.Describe(fact).Doc == "" {
+		n := pack.ChildOf(a.Node, "fact")
+		if fact != a.Fact {
+			n = pack.ChildOf(a.Node, "also")
+		}
+		c.Problem(n, path, "there is no fact "+fact, c.Vocabulary.NearestPath(fact))
+		return nil
+	}
 	if len(a.By) == 0 {
 		if len(a.Rows) > 0 || a.Is.Tag == "" {
 			c.ProblemAt(a.Place, path, "an assumption gives one value (is), or the facts that decide (by) with rows", "")

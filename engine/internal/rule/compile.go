@@ -15,6 +15,7 @@ import (
 	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
+	"plumbline/schema/quantity"
 )
 
 // Compiler compiles the rules of one pack.
@@ -34,6 +35,9 @@ type Compiler struct {
 	Compiling *sync.Mutex
 	// Changed rules are copies of one that was found right: what can come out of them is not asked.
 	Changed bool
+	// refused are the tables that are wrong, hidden counts what was not told for that.
+	refused map[string]bool
+	hidden  int
 	// filling is the rule that is being compiled.
 	filling *Rule
 	// Room is what the local packs share; nil for the library's own.
@@ -70,7 +74,7 @@ func (c *Compiler) PackRules() []*Rule {
 	for i := range c.Pack.Assumptions {
 		c.checkReasons(c.Pack.Assumptions[i].Because, "assumptions")
 	}
-	if len(c.Problems) == 0 && !c.Trusted {
+	if len(c.Problems) == 0 && c.hidden == 0 && !c.Trusted {
 		c.lintPack()
 	}
 	return out
@@ -108,6 +112,10 @@ func (c *Compiler) text(text string, n *yaml.Node, offset int, path string, vars
 		return nil
 	}
 	for _, f := range faults {
+		if name, is := f.Table(text); is && c.refused[name] {
+			c.hidden++
+			continue // the table is wrong itself: that was told
+		}
 		c.fault(n, offset, path, text, f)
 	}
 	return nil
@@ -168,6 +176,7 @@ func (c *Compiler) Compile(r *pack.Rule, path string) *Rule {
 func (c *Compiler) fill(out *Rule, path string) {
 	r, before := out.Decl, len(c.Problems)
 	out.broken, c.filling = true, out
+	hidden := c.hidden
 	defer func() { c.filling = nil }()
 	if !c.Trusted && !c.bounded(r, path) {
 		return
@@ -217,14 +226,14 @@ func (c *Compiler) fill(out *Rule, path string) {
 	out.Mend = c.mends(r, vars)
 	out.Grounds = c.grounds(r, out)
 	out.KnownFrom = c.knownFrom(r)
-	if !c.Trusted {
+	if !c.Trusted && c.hidden == hidden {
 		c.lint(r, out, path)
 		c.costs(r, out, path)
 		if len(c.Problems) == before && !c.Changed && out.whole() {
 			c.lintReach(r, out, path)
 		}
 	}
-	out.broken = len(c.Problems) > before
+	out.broken = len(c.Problems) > before || c.hidden > hidden
 }
 
 func (c *Compiler) condition(e *pack.Expression, path string, vars []vocabulary.Variable) *vocabulary.Program {
@@ -261,7 +270,7 @@ func (c *Compiler) bound(b pack.Bound, path string, measure *vocabulary.Program,
 	path += "." + b.Op
 	if v, err := Constant(b.Value, vocabulary.DimensionOf(measure.Type)); err == nil {
 		if !SameMeasure(measure.Type, vocabulary.TypeOf(v)) {
-			c.Problem(b.Value.Node, path, fmt.Sprintf("the bound is %s, the measure %s", TypeName(vocabulary.TypeOf(v)), TypeName(measure.Type)), "")
+			c.Problem(b.Value.Node, path, fmt.Sprintf("the bound is %s, the measure %s", TypeName(vocabulary.TypeOf(v)), TypeName(measure.Type))+toWrite(b.Value, measure.Type), "")
 			return Bound{}, false
 		}
 		return Bound{Op: b.Op, Value: v}, true
@@ -275,6 +284,20 @@ func (c *Compiler) bound(b pack.Bound, path string, measure *vocabulary.Program,
 		return Bound{}, false
 	}
 	return Bound{Op: b.Op, Prog: p}, true
+}
+
+// toWrite says how a bound is written that does not go with the measure.
+func toWrite(s pack.Scalar, measure *types.Type) string {
+	d := vocabulary.DimensionOf(measure)
+	if d == quantity.None {
+		return ": write a plain number"
+	}
+	if _, err := quantity.Parse(s.Text, d); err != nil && (s.Tag == "!!int" || s.Tag == "!!float") {
+		if _, write, found := strings.Cut(err.Error(), "write "); found {
+			return ": write " + write
+		}
+	}
+	return ": write " + d.Phrase() + " such as " + quantity.Example(d)
 }
 
 // segments splits a text at its {placeholders} and compiles them.
@@ -297,6 +320,10 @@ func (c *Compiler) segments(node *yaml.Node, path, text string, vars []vocabular
 		end := strings.IndexByte(rest[open:], '}')
 		if end < 0 {
 			c.Problem(node, path, "a { has no }", "")
+			if node != nil {
+				last := &c.Problems[len(c.Problems)-1]
+				last.Place, last.Text = c.Place(node, 1, offset+len([]rune(rest[:open]))+1), ""
+			}
 			return out
 		}
 		expr := rest[open+1 : open+end]

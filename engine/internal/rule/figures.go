@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
@@ -59,7 +60,15 @@ func (c *Compiler) table(e *pack.Entry[pack.Table]) {
 	for _, col := range e.Value.Columns {
 		t, d, ok := vocabulary.ColumnType(col.Value)
 		if !ok {
-			c.ProblemAt(col.Place, path, col.Value+" is no column type: a dimension such as pressure, number, text or truth", "")
+			near, list := document.Nearest(col.Value, vocabulary.ColumnTypes()), ""
+			if near == "" {
+				list = "; they are " + strings.Join(vocabulary.ColumnTypes(), ", ")
+			}
+			c.Problem(pack.ChildOf(pack.ChildOf(e.Value.Node, "columns"), col.Key), path, col.Value+" is no column type: write number, text, truth or a dimension"+list, near)
+			if c.refused == nil {
+				c.refused = map[string]bool{}
+			}
+			c.refused[e.Key] = true
 			return
 		}
 		columns[col.Key], dimensions[col.Key] = t, d

@@ -28,7 +28,11 @@ func (c *Compiler) reasons(list []pack.Reason, path string) []Ground {
 		}
 		src, ok := c.source(r.Source)
 		if !ok {
-			c.ProblemAt(r.Place, where, fmt.Sprintf("there is no source %q", document.Cut(r.Source)), document.Nearest(r.Source, c.sourceNames()))
+			near, more := document.Nearest(r.Source, c.sourceNames()), ""
+			if near == "" {
+				more = ": write one of sources.yaml or of the pack's own sources, or practice, physics or memory in place of source"
+			}
+			c.ProblemAt(r.Place, where, fmt.Sprintf("there is no source %q", document.Cut(r.Source))+more, near)
 			continue
 		}
 		text := src.Title

@@ -98,7 +98,14 @@ func (c *Compiler) lintGuards(r *pack.Rule, out *Rule, say func(key, format stri
 		for _, g := range p.Guarded {
 			if !slices.Contains(guards, g) && !told[g] {
 				told[g] = true
-				say("id", "%s may be none: ask %s.fitted in applies or must first", g, g)
+				message := fmt.Sprintf("%s may be none: ask %s.fitted in applies or must first", g, g)
+				at := out.placeOf(p, "")
+				if at.node == nil {
+					say("id", "%s", message)
+					continue
+				}
+				line, column := p.Read(g)
+				c.fault(at.node, at.offset, at.path, p.Text, vocabulary.Fault{Line: line, Column: column, Message: message})
 			}
 		}
 	}

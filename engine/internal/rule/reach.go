@@ -22,8 +22,10 @@ func (c *Compiler) lintReach(r *pack.Rule, out *Rule, path string) {
 		x.Let(l.Name, l.Prog)
 	}
 	if out.Applies != nil {
+		x.key = "applies"
 		w = x.condition(w, out.Applies, "the rule never applies", "leave it out: the rule applies to every design")
 	}
+	x.key = "measure"
 	x.slips(w, out.Measure)
 	x.test(x.test(w, out.Must, "must"), out.Should, "should")
 	x.texts(w)
@@ -79,6 +81,8 @@ type reaching struct {
 	rule *pack.Rule
 	out  *Rule
 	path string
+	// key of the rule is looked through.
+	key string
 }
 
 // slips reports those of an expression at their places; false when there are none.
@@ -119,6 +123,7 @@ func (x *reaching) test(w *vocabulary.World, t *Test, key string) *vocabulary.Wo
 	if w == nil || t == nil {
 		return w
 	}
+	x.key = key
 	if t.Condition != nil {
 		return x.condition(w, t.Condition, "the rule can only be broken", "the rule can never be broken")
 	}
@@ -163,6 +168,7 @@ func (x *reaching) texts(w *vocabulary.World) {
 	if w == nil {
 		return
 	}
+	x.key = ""
 	for _, p := range x.out.texts() {
 		x.slips(w, p)
 	}
@@ -170,6 +176,6 @@ func (x *reaching) texts(w *vocabulary.World) {
 
 // nodeOf is where an expression of the rule stands: its node, its offset there, and its path.
 func (x *reaching) nodeOf(p *vocabulary.Program) (n *yaml.Node, offset int, path string) {
-	at := x.out.places[p]
+	at := x.out.placeOf(p, x.path+"."+x.key)
 	return at.node, at.offset, at.path
 }

@@ -3,6 +3,7 @@ package rule
 import (
 	"cmp"
 	"slices"
+	"strings"
 	"sync"
 
 	"github.com/google/cel-go/common/types/ref"
@@ -37,7 +38,7 @@ type Rule struct {
 	// A local pack raised its should to a must, or made its must milder, a should.
 	Raised, Milder bool
 	// places are where its expressions stand in the pack.
-	places map[*vocabulary.Program]textPlace
+	places map[*vocabulary.Program][]textPlace
 	// broken rules had problems.
 	broken bool
 	// late compiles the rest of a rule that was found right before, when it is first needed.
@@ -65,14 +66,26 @@ type textPlace struct {
 	path   string
 }
 
-// stands notes where an expression stands; of one that is written twice, the first place.
+// stands notes where an expression stands.
 func (r *Rule) stands(p *vocabulary.Program, at textPlace) {
 	if r.places == nil {
-		r.places = map[*vocabulary.Program]textPlace{}
+		r.places = map[*vocabulary.Program][]textPlace{}
 	}
-	if _, known := r.places[p]; !known {
-		r.places[p] = at
+	r.places[p] = append(r.places[p], at)
+}
+
+// placeOf is where an expression stands: of one that is written more than once, the place at or below a path, or the first.
+func (r *Rule) placeOf(p *vocabulary.Program, path string) textPlace {
+	list := r.places[p]
+	for _, at := range list {
+		if path != "" && strings.HasPrefix(at.path, path) {
+			return at
+		}
 	}
+	if len(list) == 0 {
+		return textPlace{}
+	}
+	return list[0]
 }
 
 // Let is a name for a shared expression of a rule.

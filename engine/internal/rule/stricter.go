@@ -56,6 +56,9 @@ func (r *Rule) Straight(path string) bool {
 		}
 		return vocabulary.Still
 	})
+	if r.folds() {
+		return false
+	}
 	conditions := []*vocabulary.Program{r.Applies}
 	for _, t := range []*Test{r.Must, r.Should} {
 		if t != nil && r.Measure == nil {
@@ -63,6 +66,19 @@ func (r *Rule) Straight(path string) bool {
 		}
 	}
 	return lean(r.Each) == vocabulary.Still && !slices.ContainsFunc(conditions, func(p *vocabulary.Program) bool { return lean(p) == vocabulary.Both })
+}
+
+// folds reports whether what the rule measures is a distance without its sign: it falls and rises again between two points at
+// which it is the same.
+func (r *Rule) folds() bool {
+	if r.Measure == nil {
+		return false
+	}
+	programs := []*vocabulary.Program{r.Measure}
+	for _, l := range r.Lets {
+		programs = append(programs, l.Prog)
+	}
+	return slices.ContainsFunc(programs, func(p *vocabulary.Program) bool { return strings.Contains(p.Text, "size_of_change") })
 }
 
 // computed are the names of all derived values.

@@ -1,0 +1,41 @@
+package main
+
+import (
+	"strings"
+
+	"plumbline/engine/explain"
+	"plumbline/engine/report"
+)
+
+// topicNames lists the topics of the rule language.
+func topicNames() string {
+	var names []string
+	for _, t := range explain.Topics() {
+		names = append(names, t.Name)
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+}
+
+// printTopic tells one topic; it needs no pack.
+func (c *Command) printTopic(t *explain.Topic, f explainFlags) error {
+	x := explanation{Name: t.Name, Kind: "topic", Title: t.Title}
+	for _, s := range t.Sections {
+		x.add(s.Heading, s.Lines...)
+	}
+	if f.asJSON {
+		return c.printJSON([]explanation{x})
+	}
+	p := report.NewPrinter(c.Stdout, c.width(f.width), false)
+	p.Para(0, 2, t.Name+": "+t.Title)
+	for _, s := range x.Facets {
+		p.Blank()
+		p.Para(0, 2, s.Label)
+		for _, line := range s.Text {
+			p.Para(2, 4, line)
+		}
+	}
+	if err := p.Flush(); err != nil {
+		return failure(err)
+	}
+	return nil
+}
