@@ -213,6 +213,15 @@ type Report struct {
 	Unread []FactRead `json:"unread,omitempty"`
 	// Cautions are the warnings for whoever mends what was found.
 	Cautions []CautionFound `json:"cautions,omitempty"`
+	bench    *Bench
+}
+
+// TakeBench hands over the design made ready to be judged with other values of its Things; nil where the options named none. It is
+// large: the report does not keep it.
+func (r *Report) TakeBench() *Bench {
+	b := r.bench
+	r.bench = nil
+	return b
 }
 
 // Count returns the number of findings with an outcome.

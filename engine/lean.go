@@ -60,8 +60,11 @@ func (j *judging) lean(rules []*rule.Rule, values derive.Options) {
 	if len(l.seen) == 0 {
 		return
 	}
-	usual := j.bench != nil && j.bench.usual
-	if ranges := j.box(nil); len(ranges.dims) > 0 && !usual {
+	depth := Whole
+	if j.bench != nil {
+		depth = j.bench.depth
+	}
+	if ranges := j.box(nil, false); len(ranges.dims) > 0 && depth == Whole {
 		l.try(ranges, ranges.once((*box).lines))
 		for _, t := range l.seen {
 			t.decide(ranges, byID[t.open.Rule])
@@ -70,13 +73,12 @@ func (j *judging) lean(rules []*rule.Rule, values derive.Options) {
 	j.leaner(byID, values).wanting()
 	l = j.leaner(byID, values)
 	combinations := j.combinations()
-	for _, patterns := range combinations {
-		b := j.box(patterns)
-		points := b.once((*box).points)
-		if usual {
-			points = points[:1]
+	for way, patterns := range combinations {
+		if depth == Glance && way > 0 {
+			break
 		}
-		l.try(b, points)
+		b := j.box(patterns, way == 0)
+		l.try(b, depth.points(way, b.once((*box).points)))
 	}
 	if len(combinations) > 0 {
 		for _, t := range l.seen {
@@ -90,7 +92,11 @@ const joints = "design.line_joints"
 
 // wanting marks the open findings that fail or warn if nothing is fitted but what was named.
 func (l *leaner) wanting() {
-	found := l.judgedAt(derive.NewSession(l.design.Closed(), l.values), l.some(func(*tried) bool { return true }), false)
+	wanted := l.some(func(t *tried) bool { return l.bench == nil || l.bench.depth == Whole || !t.open.Numeric })
+	if len(wanted) == 0 {
+		return
+	}
+	found := l.judgedAt(derive.NewSession(l.design.Closed(), l.values), wanted, false)
 	for k, t := range l.seen {
 		if f := found[k]; f != nil && (f.Outcome == Fail || f.Outcome == Warn) {
 			t.open.Wanting = &Wanting{Outcome: f.Outcome, Text: f.Text, Remedy: f.Remedy}
