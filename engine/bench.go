@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"sync"
@@ -28,14 +29,29 @@ type Bench struct {
 	// fitting are the patterns that contradict nothing, and boxes those they make, by their patterns' names.
 	fitting *fitting
 	boxes   map[string]*box
-	// usual is set while only the usual values are tried.
-	usual bool
+	// depth is how closely it is looked at now, keeps how closely it is kept ready to be looked at.
+	depth, keeps Depth
+}
+
+// Change is another value of a fact, a Go value as the fact holds it.
+type Change struct {
+	Path  string
+	Value any
 }
 
 // Bench makes a design ready. Things are the facts to be changed later, those that are changed together as one. They are
 // stated.
 func (l *Library) Bench(d *schema.Design, o Options, things [][]string) *Bench {
-	b := &Bench{library: l, options: o, values: l.values(o), design: d.Clone(), boxes: map[string]*box{}}
+	b := l.bench(d, o, things, Whole)
+	j := b.open()
+	j.settle(b.all, b.values)
+	b.settled(j)
+	return b
+}
+
+// bench is a design of which nothing is judged yet.
+func (l *Library) bench(d *schema.Design, o Options, things [][]string, keeps Depth) *Bench {
+	b := &Bench{library: l, options: o, values: l.values(o), design: d.Clone(), boxes: map[string]*box{}, keeps: keeps}
 	b.values.Marks = map[string]uint64{}
 	for i, paths := range things {
 		for _, path := range paths {
@@ -50,9 +66,21 @@ func (l *Library) Bench(d *schema.Design, o Options, things [][]string) *Bench {
 			b.all = append(b.all, r)
 		}
 	}
-	j.settle(b.all, b.values)
-	b.fitting, b.marks = j.fitting(), j.marks.of
 	return b
+}
+
+// settled takes what a judging of the design as it stands found out.
+func (b *Bench) settled(j *judging) { b.fitting, b.marks = j.fitting(), j.marks.of }
+
+// Rests reports whether what a rule finds rests on any of some facts.
+func (b *Bench) Rests(rule string, facts []string) bool { return b.marks[rule]&b.mark(facts) != 0 }
+
+// mark joins the marks of some facts.
+func (b *Bench) mark(facts []string) (out uint64) {
+	for _, path := range facts {
+		out |= b.values.Marks[path]
+	}
+	return out
 }
 
 func (b *Bench) open() *judging {
@@ -68,25 +96,44 @@ func (j *judging) settle(rules []*rule.Rule, values derive.Options) {
 	j.lean(rules, values)
 }
 
-// Usual judges the design with another value of some facts of one of the things, a Go value as the fact holds it, and gives the
-// findings that rest on them: those that are open lean by all usual values alone, and stated ranges by their middle. The design
-// is then as it was.
-func (b *Bench) Usual(facts []string, value any) []Finding {
-	b.usual = true
-	defer func() { b.usual = false }()
-	return b.Try(facts, value)
+// Depth says how closely a design is looked at where it leans.
+type Depth int
+
+// The depths: all usual values of the first way it may be built; also all that is usual of that way, and the usual values of
+// the others; and all of it, with the ranges that are stated, as Judge looks.
+const (
+	Whole Depth = iota
+	Near
+	Glance
+)
+
+// points are those of the coordinates of a way, by its place among them, that are tried.
+func (d Depth) points(way int, all [][]float64) [][]float64 {
+	switch {
+	case d == Whole, d == Near && way == 0:
+		return all
+	case d == Near, way == 0:
+		return all[:1]
+	}
+	return nil
 }
 
-// Try does the same with all that is usual and all stated ranges, as Judge does.
-func (b *Bench) Try(facts []string, value any) []Finding {
+// Try judges the design with changes of one of the things, and gives the findings that rest on it. The design is then as it was.
+func (b *Bench) Try(depth Depth, changes ...Change) []Finding {
+	b.depth = depth
+	defer func() { b.depth = Whole }()
+	facts := make([]string, len(changes))
+	for i, c := range changes {
+		facts[i] = c.Path
+	}
 	if fitting := b.fitting; b.classes(facts) {
 		b.fitting = nil
 		defer func() { b.fitting = fitting }()
 	}
-	before := make([]any, len(facts))
-	for i, path := range facts {
-		before[i] = b.design.FactAt(path).Any()
-		b.put(path, value)
+	before := make([]any, len(changes))
+	for i, c := range changes {
+		before[i] = b.design.FactAt(c.Path).Any()
+		b.put(c.Path, c.Value)
 	}
 	j := b.open()
 	j.settle(b.resting(facts), b.values)
@@ -99,10 +146,9 @@ func (b *Bench) Try(facts []string, value any) []Finding {
 
 // resting are the rules whose findings, or lists, rest on any of some facts.
 func (b *Bench) resting(facts []string) []*rule.Rule {
-	mark := uint64(0)
+	mark := b.mark(facts)
 	var fields []string
 	for _, path := range facts {
-		mark |= b.values.Marks[path]
 		p := schema.Path(path)
 		fields = append(fields, schema.TypeAt(string(p.Parent()))+"."+p.Key())
 	}
@@ -143,8 +189,9 @@ func (b *Bench) put(path string, value any) {
 	}
 }
 
-// box is the box of the design and some patterns, kept where it is judged again.
-func (j *judging) box(patterns []*pattern.Pattern) *box {
+// box is the box of the design and some patterns, kept where it is judged again; that of the first way with the design it is
+// glanced at, or all with all that is in them.
+func (j *judging) box(patterns []*pattern.Pattern, first bool) *box {
 	if j.bench == nil {
 		return boxOf(j.design, patterns)
 	}
@@ -156,6 +203,12 @@ func (j *judging) box(patterns []*pattern.Pattern) *box {
 	if b == nil {
 		b = boxOf(j.design, patterns)
 		b.made = []*derive.Session{}
+		switch {
+		case j.bench.keeps == Whole:
+			b.keeps = math.MaxInt
+		case first:
+			b.keeps = 1
+		}
 		j.bench.shares(b)
 		j.bench.boxes[names.String()] = b
 	}
@@ -190,7 +243,7 @@ func (b *box) once(coordinates func(*box) [][]float64) [][]float64 {
 
 // session is the design at one of the coordinates, kept where it is judged again.
 func (b *box) session(i int, at [][]float64, values derive.Options) *derive.Session {
-	if b.made == nil {
+	if i >= b.keeps {
 		return derive.NewSession(b.point(at[i]), values)
 	}
 	if b.made[i] == nil {

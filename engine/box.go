@@ -65,6 +65,8 @@ type box struct {
 	// coordinates are those tried, and made the designs there, where they are kept to be judged again.
 	coordinates [][]float64
 	made        []*derive.Session
+	// keeps is how many are kept.
+	keeps int
 }
 
 // boxOf fills a design with patterns.

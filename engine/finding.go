@@ -220,6 +220,15 @@ type Report struct {
 	Cautions []CautionFound `json:"cautions,omitempty"`
 	// decides is what decides on the parts of a planned job, by path.
 	decides map[string]*hanging
+	bench   *Bench
+}
+
+// TakeBench hands over the design made ready to be judged with other values of its Things; nil where the options named none. It is
+// large: the report does not keep it.
+func (r *Report) TakeBench() *Bench {
+	b := r.bench
+	r.bench = nil
+	return b
 }
 
 // Count returns the number of findings with an outcome.

@@ -35,6 +35,8 @@ type Options struct {
 	Unread bool
 	// Patterns are usual ways to build something, by which open findings lean; in order of their groups.
 	Patterns []*pattern.Pattern
+	// Things are facts that will be tried at other values, those that are changed together as one: TakeBench of the report gives what is needed for that.
+	Things [][]string
 	// Waiting keeps checks of sense that wait for facts, which a report leaves out.
 	Waiting bool
 
@@ -187,6 +189,11 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 		rules = l.rules
 	}
 	j := l.open(d, o, values)
+	var bench *Bench
+	if whole && len(o.Things) > 0 {
+		bench = l.bench(d, o, o.Things, Near)
+		j, values = bench.open(), bench.values
+	}
 	report := &Report{File: d.Place().File, Stage: j.stage()}
 	report.Title, _ = d.Title.Get()
 	replaced := j.replaced(rules)
@@ -201,6 +208,10 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	j.withoutHouse(rules, values)
 	if whole {
 		j.lean(rules, values)
+	}
+	if bench != nil {
+		bench.settled(j)
+		report.bench = bench
 	}
 	j.doubt(rules)
 	j.found = append(j.found, j.unknownRegions(j.named)...)

@@ -60,8 +60,11 @@ func (j *judging) lean(rules []*rule.Rule, values derive.Options) {
 	if len(l.seen) == 0 {
 		return
 	}
-	usual := j.bench != nil && j.bench.usual
-	if ranges := j.box(nil); len(ranges.dims) > 0 && !usual {
+	depth := Whole
+	if j.bench != nil {
+		depth = j.bench.depth
+	}
+	if ranges := j.box(nil, false); len(ranges.dims) > 0 && depth == Whole {
 		l.try(ranges, ranges.once((*box).lines))
 		for _, t := range l.seen {
 			t.decide(ranges, byID[t.open.Rule])
@@ -71,13 +74,12 @@ func (j *judging) lean(rules []*rule.Rule, values derive.Options) {
 	l = j.leaner(byID, values)
 	fitting := j.fitting()
 	combinations := combined(fitting.groups)
-	for _, patterns := range combinations {
-		b := j.box(patterns)
-		points := b.once((*box).points)
-		if usual {
-			points = points[:1]
+	for way, patterns := range combinations {
+		if depth == Glance && way > 0 {
+			break
 		}
-		l.try(b, points)
+		b := j.box(patterns, way == 0)
+		l.try(b, depth.points(way, b.once((*box).points)))
 	}
 	if len(combinations) > 0 {
 		if l.worth.boxes > 0 {
@@ -97,7 +99,11 @@ const joints = "design.line_joints"
 
 // wanting marks the open findings that fail or warn if nothing is fitted but what was named.
 func (l *leaner) wanting() {
-	found := l.judgedAt(derive.NewSession(l.design.Closed(), l.values), l.some(func(*tried) bool { return true }), false)
+	wanted := l.some(func(t *tried) bool { return l.bench == nil || l.bench.depth == Whole || !t.open.Numeric })
+	if len(wanted) == 0 {
+		return
+	}
+	found := l.judgedAt(derive.NewSession(l.design.Closed(), l.values), wanted, false)
 	for k, t := range l.seen {
 		if f := found[k]; f != nil && (f.Outcome == Fail || f.Outcome == Warn) {
 			t.open.Wanting = &Wanting{Outcome: f.Outcome, Text: f.Text, Remedy: f.Remedy}
@@ -144,7 +150,7 @@ func (l *leaner) try(b *box, points [][]float64) {
 	if rules := l.some(decided); len(rules) > 0 {
 		cores.Do(len(points)-1, func(_, i int) { found[i+1] = l.judgedAt(b.session(i+1, points, l.values), rules, false) })
 	}
-	if len(b.patterns) > 0 && len(points) > 1 && StageRank(l.stage()) == 0 && l.bench == nil {
+	if len(b.patterns) > 0 && len(points) > 1 && StageRank(l.stage()) == 0 && (l.bench == nil || l.bench.depth == Whole) {
 		l.weigh(b, found)
 	}
 	for k, x := range l.seen {

@@ -77,6 +77,9 @@ func (c *Command) check(args []string, f checkFlags) error {
 		if r.options.Patterns, err = c.patterns(f.patterns); err != nil {
 			return err
 		}
+		if r.series, err = c.series(); err != nil {
+			return err
+		}
 	}
 	if r.options.Regions, err = c.regions(lib.Library, f.regions); err != nil {
 		return err

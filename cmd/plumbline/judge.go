@@ -12,6 +12,7 @@ import (
 	"plumbline/cmd/plumbline/internal/flow"
 	"plumbline/engine"
 	"plumbline/engine/report"
+	"plumbline/engine/whatif"
 	"plumbline/schema"
 	"plumbline/schema/document"
 )
@@ -44,6 +45,8 @@ type run struct {
 
 	code, judged int
 	progress     bool
+	// series are the sizes that things are made in, of which those that would do are told.
+	series []whatif.Series
 	// habit prints the slip of a planned job in the units its design is written in.
 	habit bool
 }
@@ -73,6 +76,9 @@ func (r *run) one(in input) *result {
 	if d := x.design; r.habit && d != nil && r.defaults(d, options).StageOf(d) == "planned" {
 		options.Units = schema.Habit(d)
 	}
+	if x.design != nil && len(r.series) > 0 {
+		options.Things = whatif.Things(x.design, r.series)
+	}
 	r.judgeOne(r.library.Library, x, options)
 	r.lay(x)
 	if x.other == "" && x.piece == nil {
@@ -86,7 +92,7 @@ func (r *run) lay(x *result) {
 	defer x.caught()
 	if x.report != nil {
 		defer func() { x.design = nil }()
-		x.piece = r.form.Piece(report.Item{Name: x.name, Report: x.report, Design: x.design})
+		x.piece = r.form.Piece(report.Item{Name: x.name, Report: x.report, Design: x.design, Sizes: whatif.NewSizer(x.design, r.series, x.report)})
 	}
 }
 

@@ -253,7 +253,7 @@ func (c *Command) end(p *report.Printer, s *interview.Session, d *draft) {
 	p.Blank()
 	planned := s.Report().Stage == "planned"
 	if planned {
-		report.Slip(p, sheet.SlipOf(s.Design(), s.Report()), s.Report())
+		report.Slip(p, sheet.SlipOf(s.Design(), s.Report(), nil), s.Report())
 		p.Blank()
 	} else {
 		report.Outline(p, s.Report())

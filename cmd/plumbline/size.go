@@ -53,9 +53,9 @@ func (c *Command) size(args []string, f sizeFlags) error {
 	if err != nil {
 		return err
 	}
-	series, err := whatif.ReadSeries("series.yaml", c.Series)
+	series, err := c.series()
 	if err != nil {
-		return failure(err)
+		return err
 	}
 	design, err := c.design(args[0])
 	if err != nil {
@@ -84,6 +84,15 @@ func (c *Command) size(args []string, f sizeFlags) error {
 		return failure(fmt.Errorf("the sizes cannot be written: %w", reason(err)))
 	}
 	return nil
+}
+
+// series are the sizes that things are made in.
+func (c *Command) series() ([]whatif.Series, error) {
+	series, err := whatif.ReadSeries("series.yaml", c.Series)
+	if err != nil {
+		return nil, failure(err)
+	}
+	return series, nil
 }
 
 // partNamed is the path of a part by its path, or by the name it has in the design.

@@ -121,7 +121,7 @@ func TestAFirstVerdictWithinTwelveQuestions(t *testing.T) {
 				require.Empty(t, reply.Problems, "%s: %s", q.Path, answer)
 			}
 			got := map[string]bool{}
-			for _, p := range sheet.SlipOf(s.Design(), s.Report()).Parts {
+			for _, p := range sheet.SlipOf(s.Design(), s.Report(), nil).Parts {
 				part := strings.TrimPrefix(p.Subject, "design.")
 				if strings.HasPrefix(part, "feed.runs[") {
 					part = "hose"

@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"plumbline/engine"
+	"plumbline/engine/whatif"
 	"plumbline/schema"
 	"plumbline/schema/document"
 )
@@ -21,6 +22,8 @@ type Item struct {
 	Report *engine.Report
 	// Design is what was judged, where it is at hand.
 	Design *schema.Design
+	// Sizes finds sizes that would do in it; nil for none.
+	Sizes *whatif.Sizer
 	// Problems say why it could not be judged, or not by all rules: those of the report, the faults of packs, count too.
 	Problems document.Problems
 }

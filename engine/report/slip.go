@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -16,7 +17,7 @@ func slipOf(x *Item) *sheet.Slip {
 	if x.Design == nil || x.Report.Stage != "planned" {
 		return nil
 	}
-	return sheet.SlipOf(x.Design, x.Report)
+	return sheet.SlipOf(x.Design, x.Report, x.Sizes)
 }
 
 // Slip prints the slip of a job that is planned, as far as it is known.
@@ -78,7 +79,7 @@ func (s *jobSheet) printSlip() {
 	if len(x.NotLooked) > 0 {
 		s.Para(0, 0, s.cut(1, 0, "Nobody looked at: "+strings.Join(x.NotLooked, ", ")+"."))
 	}
-	if x.Answer == sheet.No {
+	if slices.ContainsFunc(x.Parts, func(p sheet.Part) bool { return p.Word == sheet.No && len(p.Instead) == 0 }) {
 		s.Para(0, 0, "What would do: plumbline size "+clean(s.report.File))
 	}
 	if s.verbose {
@@ -191,8 +192,8 @@ func (s *jobSheet) slipPart(p *sheet.Part) {
 		text = s.cut(s.told, slipIndent, text)
 	}
 	s.Tagged(slipIndent, word, style, text)
-	if p.Do != "" {
-		s.Para(slipIndent, slipIndent+3, "-> "+sentence(doWords(p.Do)))
+	if do := withSizes(doWords(p.Do), p.Instead); do != "" {
+		s.Para(slipIndent, slipIndent+3, "-> "+sentence(do))
 	}
 }
 

@@ -79,7 +79,7 @@ func TestLeaningsAgreeWithTheWholeDesign(t *testing.T) {
 			against[fmt.Sprintf("%s %s %s, but %s", name, x.Rule, x.Leaning.Lean, y.Outcome)] = true
 			t.Logf("%s: %s %s: %s, but %s: %s", name, x.Rule, x.Subject, x.Leaning.Text, y.Outcome, y.Text)
 		}
-		for _, p := range sheet.SlipOf(whole.Keep(known), half).Parts {
+		for _, p := range sheet.SlipOf(whole.Keep(known), half, nil).Parts {
 			if p.Word == sheet.No {
 				no[name+" no "+strings.TrimPrefix(p.Subject, "design.")] = true
 				t.Logf("%s: NO %s: %s %v", name, p.Name, p.Text, p.Rules)

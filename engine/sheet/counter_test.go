@@ -175,7 +175,7 @@ func TestCounterLists(t *testing.T) {
 		require.NoError(t, err)
 		d, err := schema.Load(l.Name, text)
 		require.NoError(t, err, l.Name)
-		s := sheet.SlipOf(d, lib.Judge(d, engine.Options{Patterns: patterns}))
+		s := sheet.SlipOf(d, lib.Judge(d, engine.Options{Patterns: patterns}), nil)
 		got := map[string]*sheet.Part{}
 		for i := range s.Parts {
 			got[s.Parts[i].Subject] = &s.Parts[i]

@@ -8,6 +8,7 @@ import (
 
 	"plumbline/engine"
 	"plumbline/engine/pack"
+	"plumbline/engine/whatif"
 	"plumbline/schema"
 )
 
@@ -52,6 +53,8 @@ type Part struct {
 	// Text says why, with the deciding number; Do what to buy or do instead.
 	Text string `json:"text"`
 	Do   string `json:"do,omitempty"`
+	// Instead are sizes that would do, each by itself.
+	Instead []whatif.Instead `json:"instead,omitempty"`
 	// Holds says how far what Text says holds: whatever the rest is; with anything usual; with most that is usual; or with some.
 	Holds string `json:"holds,omitempty" jsonschema:"enum=whatever the rest is,enum=with anything usual,enum=with most that is usual,enum=with some that is usual"`
 	// Turn is where it turns.
@@ -104,11 +107,17 @@ type Ask struct {
 	Rules int `json:"rules"`
 }
 
-// SlipOf makes the slip of a design that was judged with patterns.
-func SlipOf(d *schema.Design, r *engine.Report) *Slip {
+// SlipOf makes the slip of a design that was judged with patterns. Sizes finds what would do in the place of what does not; nil
+// leaves that out.
+func SlipOf(d *schema.Design, r *engine.Report, sizes *whatif.Sizer) *Slip {
 	s := &Slip{Vehicle: vehicle(d)}
 	b := &builder{design: d, report: r, stage: engine.StageRank(r.Stage) + 1}
 	s.Parts = b.parts()
+	for i := range s.Parts {
+		if p := &s.Parts[i]; p.Word == No || p.Do != "" {
+			p.Instead = sizes.Instead(p.Subject, p.Rules)
+		}
+	}
 	s.Add = b.wanted(s.Parts)
 	s.Ask = b.asks(s.Parts)
 	s.NotLooked = notLooked(d)

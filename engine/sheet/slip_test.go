@@ -38,7 +38,7 @@ func TestNoFailIsLostOnTheSlip(t *testing.T) {
 	fails := 0
 	for name, d := range designs {
 		r := lib.Judge(d, engine.Options{Patterns: patterns, Stage: "planned", Regions: []string{"us-ca", "gb"}})
-		s := sheet.SlipOf(d, r)
+		s := sheet.SlipOf(d, r, nil)
 		told := map[string]bool{}
 		for _, p := range s.Parts {
 			for _, rule := range p.Rules {

@@ -17,6 +17,8 @@ type Size struct {
 	Stated string `json:"stated"`
 	// Series is the name of the series.
 	Series string `json:"series"`
+	// At is what the size holds at, such as the pressure printed beside a flow; "" where it holds as it is.
+	At string `json:"at,omitempty"`
 	// Least and Most are the ends of what works, "" when nothing of the series does; Most is "" too where the largest does.
 	Least string `json:"least,omitempty"`
 	Most  string `json:"most,omitempty"`
@@ -40,14 +42,22 @@ type Wrong struct {
 // when every rule that the size decides is met; where facts are missing, when it would be with what is usual.
 func Sizes(lib *engine.Library, d *schema.Design, o engine.Options, series []Series, below string) []Size {
 	groups := sizable(d, series, below)
-	things := make([][]string, len(groups))
-	for i, g := range groups {
-		things[i] = g.facts
-	}
-	bench := lib.Bench(d, o, things)
+	bench := lib.Bench(d, o, things(groups))
 	out := make([]Size, len(groups))
 	for i, g := range groups {
-		out[i] = g.search(bench).size()
+		out[i] = g.search(bench, engine.Whole).size()
+	}
+	return out
+}
+
+// Things are the facts of a design that hold a size of a series, those that take one size together as one: what
+// engine.Options needs to know for a Sizer.
+func Things(d *schema.Design, series []Series) [][]string { return things(sizable(d, series, "")) }
+
+func things(groups []*group) [][]string {
+	out := make([][]string, len(groups))
+	for i, g := range groups {
+		out[i] = g.things()
 	}
 	return out
 }
@@ -58,6 +68,19 @@ type group struct {
 	facts  []string
 	stated string
 	series *Series
+	// at is what the size holds at, and atFact the fact that says so; statedAt is what it says now.
+	at, atFact, statedAt string
+}
+
+// changesAt reports whether what the size holds at is another than what is stated.
+func (g *group) changesAt() bool { return g.at != g.statedAt }
+
+// things are the facts that are changed when another size is tried.
+func (g *group) things() []string {
+	if g.changesAt() {
+		return append(slices.Clone(g.facts), g.atFact)
+	}
+	return g.facts
 }
 
 // sizable are the facts of a design that hold a size of a series.
@@ -69,7 +92,7 @@ func sizable(d *schema.Design, series []Series, below string) []*group {
 		}
 		for i := range series {
 			s := &series[i]
-			if s.Kind != "" && !isKind(d, strings.TrimSuffix(v.Path, v.Key)+"kind", s.Kind) || v.Type+"."+v.Key == "Pump.rated_flow" && len(d.Pump.Curve.Items) > 0 {
+			if len(s.Kinds) > 0 && !slices.Contains(s.Kinds, kindOf(d, strings.TrimSuffix(v.Path, v.Key)+"kind")) || v.Type+"."+v.Key == "Pump.rated_flow" && len(d.Pump.Curve.Items) > 0 {
 				continue // of another kind; of a pump with a chart the label decides nothing
 			}
 			if !slices.Contains(s.Facts, v.Type+"."+v.Key) || s.Unit != "" && !strings.Contains(v.Reading.Text(), s.Unit) {
@@ -83,14 +106,50 @@ func sizable(d *schema.Design, series []Series, below string) []*group {
 				out[last].facts = append(out[last].facts, v.Path)
 				return
 			}
-			out = append(out, &group{of: of, facts: []string{v.Path}, stated: v.Reading.Text(), series: s})
+			g := &group{of: of, facts: []string{v.Path}, stated: v.Reading.Text(), series: s}
+			g.holdsAt(d)
+			out = append(out, g)
 			return
 		}
 	})
 	return out
 }
 
-func isKind(d *schema.Design, path, kind string) bool {
-	fact := d.FactAt(path)
-	return fact != nil && fact.Known() && fact.Text() == kind
+// holdsAt finds what the size holds at: what is stated, where that covers what it has to, else the least made that does.
+func (g *group) holdsAt(d *schema.Design) {
+	at := g.series.At
+	if at == nil {
+		return
+	}
+	fact := d.FactAt(g.of + "." + at.Key)
+	if fact == nil || !fact.Known() {
+		return
+	}
+	g.atFact, g.at, g.statedAt = fact.Path(), fact.Text(), fact.Text()
+	needed := d.FactAt("design." + at.Covers)
+	if at.Covers == "" || needed == nil || !needed.Known() || size(fact.Any()) >= size(needed.Any()) {
+		return
+	}
+	for _, text := range at.Sizes {
+		if v, err := schema.ParseFact(g.atFact, text); err == nil && size(v) >= size(needed.Any()) {
+			g.at = text
+			return
+		}
+	}
+}
+
+// size is a quantity in SI units; 0 for what is none.
+func size(v any) float64 {
+	if q, ok := v.(interface{ SI() float64 }); ok {
+		return q.SI()
+	}
+	return 0
+}
+
+// kindOf is the word at a path, NotStated for none.
+func kindOf(d *schema.Design, path string) string {
+	if fact := d.FactAt(path); fact != nil && fact.Known() {
+		return fact.Text()
+	}
+	return NotStated
 }

@@ -24,12 +24,10 @@ type whole struct {
 	o      engine.Options
 }
 
-func (w whole) Usual(facts []string, value any) []engine.Finding { return w.Try(facts, value) }
-
-func (w whole) Try(facts []string, value any) []engine.Finding {
+func (w whole) Try(_ engine.Depth, changes ...engine.Change) []engine.Finding {
 	d := w.design.Clone()
-	for _, path := range facts {
-		if err := d.Put(path, value); err != nil {
+	for _, c := range changes {
+		if err := d.Put(c.Path, c.Value); err != nil {
 			panic(err)
 		}
 	}
@@ -78,17 +76,13 @@ func TestQuickEqualsWhole(t *testing.T) {
 				o = engine.Options{Patterns: patterns, Stage: "planned"}
 			}
 			groups := sizable(d, series, "")
-			things := make([][]string, len(groups))
-			for i, g := range groups {
-				things[i] = g.facts
-			}
-			bench := lib.Bench(d, o, things)
+			bench := lib.Bench(d, o, things(groups))
 			for i, g := range groups {
 				if (i+n)%every != 0 {
 					continue
 				}
-				quick := g.search(bench).size()
-				slow := g.search(whole{lib, d, o})
+				quick := g.search(bench, engine.Whole).size()
+				slow := g.search(whole{lib, d, o}, engine.Whole)
 				name := filepath.Base(file) + " " + g.of
 				want := slow.size()
 				want.Usual = quick.Usual // judged whole, rules that do not rest on the size lean too
