@@ -221,7 +221,7 @@ func (c *Command) interview(s *interview.Session, d *draft, f newFlags) error {
 			break
 		}
 	}
-	c.end(p, s, d)
+	c.end(p, s, d, f)
 	if err := lines.Err(); err != nil {
 		p.Flush()
 		return inputError("the answers cannot be read: %v", err)
@@ -249,7 +249,7 @@ func (c *Command) prompt(p *report.Printer, q *interview.Question) error {
 }
 
 // end says what the file is now and what to do with it.
-func (c *Command) end(p *report.Printer, s *interview.Session, d *draft) {
+func (c *Command) end(p *report.Printer, s *interview.Session, d *draft, f newFlags) {
 	p.Blank()
 	planned := s.Report().Stage == "planned"
 	if planned {
@@ -261,7 +261,11 @@ func (c *Command) end(p *report.Printer, s *interview.Session, d *draft) {
 	more := len(s.Report().Asked) > 0
 	switch q := s.Question(); {
 	case q == nil && more:
-		p.Para(0, 2, "Nothing else is asked in this run; what was passed over is asked again in the next.")
+		text := "Nothing else is asked in this run; what was passed over is asked again in the next."
+		if planned && !f.all {
+			text += " What only the maker's sheet of a part tells is asked with --all."
+		}
+		p.Para(0, 2, text)
 	case q == nil:
 		p.Para(0, 2, "Nothing is left to ask.")
 	case len(q.Listed) > 0:

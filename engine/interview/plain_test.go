@@ -109,3 +109,13 @@ func TestWhatNobodyAtACounterKnows(t *testing.T) {
 	assert.True(t, built["design.throttle_body.lowest_pressure"], "a job that is built has its sheets")
 	assert.False(t, plain["design.pump.rated_pressure"], "its flow was passed over")
 }
+
+// A warning of fire is told at once, like what is wrong.
+func TestAWarningOfFireIsTold(t *testing.T) {
+	t.Parallel()
+	s := real(t, head+"tank: {location: in_cabin}\npump: {place: in_tank}\n", "pump.inertia_switch")
+	r := take(t, s, "pump.inertia_switch", "nope")
+	require.Len(t, r.Failed, 1)
+	assert.Equal(t, engine.Warn, r.Failed[0].Outcome)
+	assert.Equal(t, "fuel/delivery.inertia-switch", r.Failed[0].Rule)
+}

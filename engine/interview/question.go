@@ -144,16 +144,25 @@ func (s *Session) form(q *Question) {
 	}
 }
 
-// printed is what a label says together, as an example: a figure and what is printed behind it.
+// printed is what is said in one breath, as an example: a figure and what is printed behind it, or what else of the same part a
+// number tells wherever it is said.
 func (s *Session) printed(q *Question) string {
-	path := schema.Path(q.Path)
+	if q.Words == nil {
+		return ""
+	}
 	for _, r := range words.Rows() {
-		behind := string(path.Sibling(r.Key))
-		if q.Words == nil || r.Part != q.Words.Part || !slices.Contains(r.Bare.After, q.Words.Key) || s.stated[behind].known {
+		beside := sibling(q.Path, r.Key)
+		if r.Part != q.Words.Part || beside == q.Path || beside == q.Other || s.stated[beside].known {
 			continue
 		}
-		if list := examples(schema.Describe(behind), s.o.Units); len(list) > 0 {
+		behind := slices.Contains(r.Bare.After, q.Words.Key)
+		list := examples(schema.Describe(beside), s.o.Units)
+		switch {
+		case len(list) == 0 || !behind && !(r.Bare.Anywhere && q.Words.Bare.Anywhere):
+		case behind:
 			return q.Examples[0] + " @ " + list[0]
+		default:
+			return list[0] + ", " + q.Examples[0]
 		}
 	}
 	return ""

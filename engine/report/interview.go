@@ -123,7 +123,7 @@ func howWords(q *interview.Question) []string {
 	case such != "":
 		text := "Write it " + strings.Replace(such, "such as", "like", 1)
 		if q.Printed != "" {
-			text += "; or both in one line, " + clean(q.Printed)
+			text += "; or both in one line: " + clean(q.Printed)
 		}
 		return []string{text + "."}
 	}
