@@ -25,6 +25,9 @@ func (j *judging) caution(x *rule.Caution) string {
 		return x.Decl.Say
 	}
 	j.names.fixed, j.names.own, j.names.meter = x.From.Names, j.names.own[:0], nil
+	if x.From.Pack.Local {
+		j.names.meter = j.options.meter
+	}
 	switch x.When.Eval(&j.names) {
 	case types.True:
 		return x.Decl.Say
