@@ -44,6 +44,8 @@ var mayImport = map[string][]string{
 	"plumbline/cmd/plumbline":         {"plumbline/"},
 	// A stream of anything in order: nothing of ours.
 	"plumbline/cmd/plumbline/internal/flow": {},
+	// A writer of anything: nothing of ours.
+	"plumbline/cmd/plumbline/internal/plain": {},
 }
 
 // Arrows run one way through the house, physics knows no design, and the

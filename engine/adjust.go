@@ -127,6 +127,9 @@ func (a *adjuster) problem(place schema.Place, message, near string) {
 
 // find splits a limit's full name; the compiler is that of its pack.
 func (a *adjuster) find(x *pack.Adjustment) (c *rule.Compiler, e *pack.Limit, name string) {
+	if len(a.problems) >= rule.MaxProblems {
+		return nil, nil, ""
+	}
 	if x.Limit == "" || x.Rule != "" {
 		a.problem(x.Place, "name a limit and what it is now, such as limit: fuel/delivery.flow_reserve", "")
 		return nil, nil, ""
@@ -288,6 +291,9 @@ func (a *adjuster) dangerOf(name string) string {
 
 // rule finds the rule an adjustment names.
 func (a *adjuster) rule(x *pack.Adjustment) *rule.Rule {
+	if len(a.problems) >= rule.MaxProblems {
+		return nil
+	}
 	if x.Rule == "" || x.Limit != "" || x.Is.Tag != "" {
 		a.problem(x.Place, "name a rule alone, such as rule: fuel/injectors.duty-at-full-load", "")
 		return nil

@@ -21,29 +21,32 @@ func (j *judging) concede(findings []*Finding) []*Finding {
 				Because: []rule.Ground{{Standing: "standard", Text: "ISO 9000, concession: a permission is limited in scope and time"}},
 			})
 		}
-		if text, mend := j.hollow(name, c); text != "" {
-			bad(text, mend)
-			continue
-		}
-		reason, _ := c.Reason.Get()
-		by, _ := c.GrantedBy.Get()
-		matched, told := false, ""
+		var covered []*Finding
+		told := ""
 		for _, f := range findings {
-			if f.Rule != name || subject != "" && f.Subject != subject || f.Outcome != Fail && f.Outcome != Warn && f.Outcome != Open {
-				continue
+			switch {
+			case f.Rule != name || subject != "" && f.Subject != subject || f.Outcome != Fail && f.Outcome != Warn && f.Outcome != Open:
+			case j.unwaivable(f) != "":
+				told = j.unwaivable(f)
+			default:
+				covered = append(covered, f)
 			}
-			matched = true
-			if why := j.unwaivable(f); why != "" {
-				told = why
-				continue
-			}
-			f.Conceded = &Conceded{Reason: reason, By: by, Until: string(until), Place: c.Place()}
 		}
+		text, mend := j.hollow(name, c)
 		switch {
 		case told != "":
 			bad(told+" cannot be conceded: "+name+".", "Mend the finding and remove the concession.")
-		case !matched:
+		case text != "":
+			bad(text, mend)
+		case len(covered) == 0:
 			bad("The concession for "+name+" matches no finding.", "Remove it, or correct the rule's name or the subject.")
+		}
+		if text == "" {
+			reason, _ := c.Reason.Get()
+			by, _ := c.GrantedBy.Get()
+			for _, f := range covered {
+				f.Conceded = &Conceded{Reason: reason, By: by, Until: string(until), Place: c.Place()}
+			}
 		}
 	}
 	return out

@@ -133,6 +133,9 @@ func (l *Library) checkInsteadOf() document.Problems {
 	}
 	for _, r := range l.rules {
 		for _, name := range r.Decl.InsteadOf {
+			if len(problems) >= rule.MaxProblems {
+				return problems
+			}
 			other := of[name]
 			near := ""
 			message := fmt.Sprintf("%s is no rule of a region", document.Cut(name))

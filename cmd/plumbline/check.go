@@ -55,6 +55,7 @@ func (c *Command) check(args []string, f checkFlags) error {
 	if err != nil {
 		return err
 	}
+	defer withinMemory(f)()
 	stored, err := storedReport(f.since)
 	if err != nil {
 		return err
@@ -88,9 +89,6 @@ func (c *Command) check(args []string, f checkFlags) error {
 	if r.form, changed, err = c.form(lib, stored, f); err != nil {
 		return err
 	}
-	if changed == nil {
-		defer withinMemory(len(f.rules) > 0)()
-	}
 	c.mode.JSON = f.format == "json" || f.format == "sarif" || f.format == "lines"
 	r.progress = len(list) > 1 && isTerminal(c.Stderr) && (f.output != "" || !isTerminal(c.Stdout))
 	err = c.into(f.output, func(w io.Writer) error { return r.over(c.designs(list), w) })
@@ -109,20 +107,24 @@ func (c *Command) check(args []string, f checkFlags) error {
 	return nil
 }
 
-// mostMemory is what the heap may grow to before it is collected more often: the library and a window of designs live in
-// less than half of it. A comparison keeps every report, and would be collected all the time.
-const mostMemory = 72 << 20
-
-// mostWithPacks is the same beside packs of others, which may be ten times as long as most are.
-const mostWithPacks = 180 << 20
+// What the heap may grow to before it is collected more often. The library and a window of designs live in less than half
+// of the first; packs of others may be ten times as long as most are; a comparison keeps every report.
+const (
+	mostMemory    = 72 << 20
+	mostWithPacks = 180 << 20
+	mostCompared  = 200 << 20
+)
 
 // withinMemory sets the limit, unless whoever started the program set one, and returns what takes it back.
-func withinMemory(packs bool) (done func()) {
+func withinMemory(f checkFlags) (done func()) {
 	if debug.SetMemoryLimit(-1) != math.MaxInt64 {
 		return func() {}
 	}
 	most := int64(mostMemory)
-	if packs {
+	switch {
+	case f.since != "":
+		most = mostCompared
+	case len(f.rules) > 0:
 		most = mostWithPacks
 	}
 	debug.SetMemoryLimit(most)

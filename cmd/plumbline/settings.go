@@ -46,7 +46,7 @@ var settingKeys = map[string]string{
 	"units":       "us, metric or both",
 	"stage":       "planned, ordered, built, started or handed_over, for designs that state none",
 	"format":      formatWords(),
-	"output":      "a file for the report, inside this file's own folder and below no name with a dot before it: a name that ends in " + endingWords(),
+	"output":      "a file for the report, inside this file's own folder and in no hidden one; its name ends in " + endingWords(),
 	"assumptions": "true, or false to leave open what a pack would assume",
 }
 

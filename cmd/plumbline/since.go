@@ -13,8 +13,8 @@ import (
 	"plumbline/schema/document"
 )
 
-// mostReport is how long a stored report may be: a complete design makes about 1.3 MB.
-const mostReport = 128 << 20
+// mostReport is how long a stored report may be: a complete design makes about 80 kB.
+const mostReport = 64 << 20
 
 // sinceLong is what check says of --since.
 const sinceLong = "\n\nWith --since, check compares with a report that check --format json wrote earlier and shows what is new, what is mended and how much " +
@@ -27,15 +27,21 @@ func storedReport(name string) (*report.Document, error) {
 	if name == "" {
 		return nil, nil
 	}
-	data, err := readReport(name)
+	f, err := openFile(name)
 	if err != nil {
-		return nil, err
+		return nil, inputError("the stored report %s cannot be read: %v", name, reason(err))
 	}
-	doc, err := report.Read(data)
+	defer f.Close()
+	if info, err := f.Stat(); err == nil && info.Size() > mostReport {
+		return nil, inputError("the stored report %s is longer than the %d bytes that are read", name, mostReport)
+	}
+	doc, err := report.Read(io.LimitReader(f, mostReport))
 	var other report.OtherFormat
 	switch {
 	case errors.As(err, &other):
 		return nil, inputError("%s cannot be compared with: %w; store a new one with this program", name, err)
+	case errors.Is(err, report.ErrTooLarge):
+		return nil, inputError("%s cannot be compared with: %w; store one of fewer designs", name, err)
 	case err != nil:
 		return nil, noReport(name, err.Error())
 	}
@@ -52,23 +58,6 @@ func storedReport(name string) (*report.Document, error) {
 
 func noReport(name, why string) error {
 	return inputError("%s is no stored report: %s; write one with plumbline check --format json --output FILE", name, why)
-}
-
-// readReport reads a stored report, but no more of it than one may be long.
-func readReport(name string) ([]byte, error) {
-	f, err := openFile(name)
-	if err != nil {
-		return nil, inputError("the stored report %s cannot be read: %v", name, reason(err))
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, mostReport+1))
-	switch {
-	case err != nil:
-		return nil, inputError("the stored report %s cannot be read: %v", name, reason(err))
-	case len(data) > mostReport:
-		return nil, inputError("the stored report %s is longer than the %d bytes that are read", name, mostReport)
-	}
-	return data, nil
 }
 
 // apart leaves a report out of the designs found in a folder.

@@ -16,17 +16,20 @@ const (
 	maxLets         = 32
 	maxText         = 4000 // bytes of a sentence
 	maxPlaceholders = 40   // of a sentence
+	maxNamed        = 64   // grounds, remedies, values doubted or rules replaced by one rule
 	maxRuleSteps    = 2 * vocabulary.MaxSteps
-	maxProblems     = 100 // told of a pack; what comes after is mostly their consequence
 	maxOfOthers     = 10_000
 )
+
+// MaxProblems are told of a pack; what comes after is mostly their consequence.
+const MaxProblems = 100
 
 // Room counts the expressions of all local packs together.
 type Room struct{ used atomic.Int64 }
 
 // room takes the place of one expression; false when there is none, or when enough is wrong already.
 func (c *Compiler) room(n *yaml.Node, path string) bool {
-	if len(c.Problems) >= maxProblems {
+	if len(c.Problems) >= MaxProblems {
 		return false
 	}
 	if c.Room == nil || c.Room.used.Add(1) <= maxOfOthers {
@@ -44,6 +47,11 @@ func (c *Compiler) bounded(r *pack.Rule, path string) bool {
 	before := len(c.Problems)
 	if len(r.Let) > maxLets {
 		c.ProblemAt(r.Let[maxLets].Place, path+".let", fmt.Sprintf("a rule has at most %d names under let; this one has %d", maxLets, len(r.Let)), "")
+	}
+	for key, n := range map[string]int{"because": len(r.Because), "mend": len(r.Mend), "doubts": len(r.Doubts), "instead_of": len(r.InsteadOf)} {
+		if n > maxNamed {
+			c.Problem(pack.ChildOf(r.Node, key), path+"."+key, fmt.Sprintf("the list has %d items; at most %d are read", n, maxNamed), "")
+		}
 	}
 	long := func(key, text string) {
 		if len(text) > maxText {

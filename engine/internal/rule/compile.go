@@ -58,7 +58,7 @@ func (c *Compiler) PackRules() []*Rule {
 	var out []*Rule
 	seen := map[string]bool{}
 	for i := range c.Pack.Rules {
-		if len(c.Problems) >= maxProblems {
+		if len(c.Problems) >= MaxProblems {
 			break
 		}
 		r := &c.Pack.Rules[i]
