@@ -24,8 +24,8 @@ type Reach struct {
 	steps int
 }
 
-// maxReachSteps bounds the work for one rule; when it is used up all can happen.
-const maxReachSteps = 100_000
+// maxReachSteps bounds the work for one rule, three times what the longest of the library takes; when it is used up all can happen.
+const maxReachSteps = 15_000
 
 type exprKey struct {
 	prog *Program
