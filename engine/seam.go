@@ -18,6 +18,12 @@ func (l *Library) Compiler(pack string) *rule.Compiler { return l.compilers[pack
 // Vocabulary is what the rules may say.
 func (l *Library) Vocabulary() *vocabulary.Vocabulary { return l.vocabulary }
 
+// Functions are what expressions of rules may call, Operators what joins their parts and goes through lists; each with an example.
+func Functions() []vocabulary.Function { return vocabulary.Functions() }
+
+// Operators are the operators and list functions of expressions.
+func Operators() []vocabulary.Function { return vocabulary.Operators() }
+
 // JudgeBy judges a design by some rules alone, with derived values set from outside.
 func (l *Library) JudgeBy(d *schema.Design, o Options, values derive.Options, rules ...*rule.Rule) []Finding {
 	return l.judge(d, o, values, rules).Findings

@@ -244,7 +244,11 @@ func (g *glossary) limit(p *pack.Pack, e *pack.Entry[pack.Limit]) explanation {
 	if now.Stricter != "" {
 		x.add("Stricter", "when it is "+now.Stricter)
 	}
-	x.add("Why", g.reasons(p, e.Value.Because)...)
+	why := "Why"
+	if len(now.Steps) > 1 {
+		why = "Why it was " + e.Value.Is.Text // the steps have the reasons of what it is now
+	}
+	x.add(why, g.reasons(p, e.Value.Because)...)
 	var users []string
 	for i := range p.Rules {
 		if mentions(&p.Rules[i], "limit."+e.Key) {

@@ -74,7 +74,7 @@ func (c *Command) packNew(name, dir, region string) error {
 			return err
 		}
 	}
-	text = strings.ReplaceAll(text, "NAME", name)
+	text = strings.Replace(text, "pack: NAME", "pack: "+name, 1)
 	if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
 		return inputError("%s cannot be made: %v", filepath.Dir(file), reason(err))
 	}

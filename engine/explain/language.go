@@ -7,8 +7,8 @@ import (
 	"strings"
 	"sync"
 
+	"plumbline/engine"
 	"plumbline/engine/derive"
-	"plumbline/engine/vocabulary"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
 )
@@ -47,17 +47,14 @@ func TopicNamed(name string) *Topic {
 // functions tells what an expression may call and how its parts are joined.
 func functions() Topic {
 	t := Topic{Name: "functions", Title: "what a rule's expressions may say", Also: []string{"function", "operators", "expressions", "cel", "language"}}
-	for _, x := range []struct {
-		heading string
-		list    []vocabulary.Function
-	}{{"Operators, and what goes through lists", vocabulary.Operators()}, {"Functions", vocabulary.Functions()}} {
-		s := Section{Heading: x.heading}
-		for _, f := range x.list {
-			s.Lines = append(s.Lines, f.Signature+": "+f.Doc+". Such as "+f.Example)
-		}
-		t.Sections = append(t.Sections, s)
+	operators, calls := Section{Heading: "Operators, and what goes through lists"}, Section{Heading: "Functions"}
+	for _, f := range engine.Operators() {
+		operators.Lines = append(operators.Lines, f.Signature+": "+f.Doc+". Such as "+f.Example)
 	}
-	t.Sections = append(t.Sections, Section{Heading: "Names", Lines: []string{
+	for _, f := range engine.Functions() {
+		calls.Lines = append(calls.Lines, f.Signature+": "+f.Doc+". Such as "+f.Example)
+	}
+	t.Sections = append(t.Sections, operators, calls, Section{Heading: "Names", Lines: []string{
 		"design.PART.FACT is a stated fact: plumbline explain design.pump lists those of a part",
 		"at.POINT.NAME is a derived value of the vehicle at an operating point; a part has its own: run.at.full_load.loss (explain points)",
 		"limit.NAME and table.NAME are the pack's own figures, today is the day of judging, and each and let give names of the rule's own",
