@@ -153,7 +153,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	}
 	j.rules(rules)
 	j.withoutHouse(rules, values)
-	if whole {
+	if whole || len(o.Patterns) > 0 {
 		j.lean(rules, values)
 	}
 	j.doubt(rules)

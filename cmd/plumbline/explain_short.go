@@ -296,7 +296,7 @@ func (s *shorter) finding(j *explain.Judged, long bool) {
 		s.line(2, n+".")
 	}
 	if l := j.Leaning; l != nil {
-		s.line(2, leaningWords(l))
+		s.line(2, report.LeaningWords(l))
 	}
 	if !long {
 		return
@@ -323,12 +323,4 @@ func (s *shorter) finding(j *explain.Judged, long bool) {
 		}
 		s.line(2, "Why: "+strings.Join(why, "; "))
 	}
-}
-
-// leaningWords say what an open finding would become.
-func leaningWords(l *engine.Leaning) string {
-	if l.Lean == engine.Turns {
-		return fmt.Sprintf("With most that is usual it would be %s, not with all: %s", strings.ToLower(report.OutcomeWord(l.Likely)), l.AtUsual)
-	}
-	return "With anything usual it would be " + strings.ToLower(report.OutcomeWord(l.Worst)) + ": " + l.Text
 }
