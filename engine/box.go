@@ -248,6 +248,18 @@ func (b *box) groups() (groups []any, group []int) {
 	return groups, group
 }
 
+// allUsual reports whether every usual number stands at its usual value at a point, and some range of the design does not.
+func (b *box) allUsual(t []float64) bool {
+	own := false
+	for i, x := range t {
+		if x != 0 && b.dims[i].from != nil {
+			return false
+		}
+		own = own || x != 0
+	}
+	return own
+}
+
 // alone is how far the numbers of one pattern are moved at once while the others stay usual: they are those of one thing
 // and few, so farther than all together; by the root of their count two that matter alike give 0.7.
 const alone = 0.7

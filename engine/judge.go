@@ -206,7 +206,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 		j.takeFaults()
 	}
 	j.withoutHouse(rules, values)
-	if whole {
+	if whole || len(o.Patterns) > 0 {
 		j.lean(rules, values)
 	}
 	if bench != nil {

@@ -87,7 +87,7 @@ func (j *judging) lean(rules []*rule.Rule, values derive.Options) {
 		}
 		next := StageRank(l.stage()) + 1
 		for _, t := range l.seen {
-			if x := l.leaning(t); x != nil && (StageRank(t.open.Due) <= next || x.Best != Pass) {
+			if x := l.leaning(t); x != nil && (StageRank(t.open.Due) <= next || x.Best != Pass && len(x.Stated) > 0) {
 				t.open.Leaning = x
 			}
 		}

@@ -27,8 +27,10 @@ type Leaning struct {
 	Best   Outcome `json:"best"`
 	Worst  Outcome `json:"worst"`
 	Likely Outcome `json:"likely"`
-	// Fails is the share of the points at which it fails.
-	Fails float64 `json:"fails"`
+	// Fails is the share of the points at which it fails, WithinStated says that it fails with all usual values at an end of a
+	// range that the design states.
+	Fails        float64 `json:"fails"`
+	WithinStated bool    `json:"within_stated,omitempty"`
 	// Text says what would be found where it decides: at best for one that would fail, with all usual values for one that
 	// turns and comes out badly with them, else where it comes nearest to turning. Remedy is what to do about it.
 	Text   string `json:"text"`
@@ -54,8 +56,8 @@ type Leaning struct {
 // the trade; the lists of the counter are what it was tried on.
 const often = 0.25
 
-// OftenFails reports whether it fails with all usual values, or with many.
-func (l *Leaning) OftenFails() bool { return l.Likely == Fail || l.Fails >= often }
+// OftenFails reports whether it fails with all usual values, with many, or within what the design itself leaves open.
+func (l *Leaning) OftenFails() bool { return l.Likely == Fail || l.Fails >= often || l.WithinStated }
 
 // Turn is where the finding turns by the one unknown that decides most, with the others at their usual worst; nil when it
 // does not turn, or by no one value. It is found when it is asked for.
@@ -90,10 +92,11 @@ func (l *leaner) leaning(t *tried) *Leaning {
 	}
 	out := &Leaning{Points: len(t.at)}
 	outcomes := map[Outcome]bool{}
-	for _, f := range t.at {
+	for i, f := range t.at {
 		outcomes[f.Outcome] = true
 		if f.Outcome == Fail {
 			out.Fails += 1 / float64(len(t.at))
+			out.WithinStated = out.WithinStated || t.boxes[i].allUsual(t.points[i])
 		}
 	}
 	delete(outcomes, NotApplicable)

@@ -296,7 +296,7 @@ func (s *shorter) finding(j *explain.Judged, long bool) {
 		s.line(2, n+".")
 	}
 	if l := j.Leaning; l != nil {
-		s.line(2, "With usual values, not stated ones: "+report.LeaningWords(l))
+		s.line(2, report.LeaningWords(l))
 	}
 	if !long {
 		return

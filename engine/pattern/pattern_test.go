@@ -111,3 +111,32 @@ func TestPatternsOfTheProgram(t *testing.T) {
 		assert.Positive(t, groups[group], group)
 	}
 }
+
+// Each kind of speed signal has its pattern: by where it comes from, how it is picked up and how many teeth the wheel has.
+// Of a vehicle of whose signal nothing is said none applies.
+func TestSpeedSignalPatterns(t *testing.T) {
+	list, err := pattern.Read(designs.Patterns())
+	require.NoError(t, err)
+	for signal, want := range map[string][]string{
+		"{}":                                   nil,
+		"{source: coil_negative}":              {"speed-coil-negative"},
+		"{source: tach_output}":                {"speed-tach-output"},
+		"{source: coil_positive}":              nil,
+		"{source: distributor_pickup}":         {"speed-distributor-hall", "speed-distributor-optical", "speed-distributor-reluctance"},
+		"{source: crank_sensor, pickup: hall}": {"speed-crank-hall-few", "speed-crank-hall-many"},
+		"{source: crank_sensor, teeth: 36}":    {"speed-crank-hall-many", "speed-crank-reluctance-many"},
+		"{source: crank_sensor, teeth: 4}":     {"speed-crank-hall-few", "speed-crank-reluctance-few"},
+		"{source: crank_sensor, pickup: variable_reluctance, teeth: 60}":       {"speed-crank-reluctance-many"},
+		"{source: distributor_pickup, pickup: optical, teeth: 360}":            {"speed-distributor-optical"},
+		"{source: distributor_pickup, pickup: variable_reluctance, gap: 1 mm}": {"speed-distributor-reluctance"},
+	} {
+		var got []string
+		d := design(t, "sensors: {speed_signal: "+signal+"}")
+		for _, p := range list {
+			if p.Group == "speed-signal" && p.Contradicts(d) == "" {
+				got = append(got, p.Name)
+			}
+		}
+		assert.Equal(t, want, got, signal)
+	}
+}

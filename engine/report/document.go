@@ -106,7 +106,7 @@ type Report struct {
 	Slip *sheet.Slip `json:"slip,omitempty"`
 	// Where open findings lean with what is usual of what nobody stated; they stay open.
 	Leanings []Leaning `json:"leanings,omitempty"`
-	// Facts that nobody stated and that the leanings take as usual.
+	// Facts that nobody stated and that the leanings take as usual, [] for any item of a list.
 	Usual []string `json:"usual,omitempty"`
 	// The findings, the worst first: those that are wrong or doubtful or stop the job, and with --verbose all others.
 	Findings []Finding `json:"findings"`
@@ -153,8 +153,6 @@ type Leaning struct {
 	Measured string `json:"measured,omitempty"`
 	Low      string `json:"low,omitempty"`
 	High     string `json:"high,omitempty"`
-	// The facts of the design that it rests on; the others it reads are usual values.
-	Stated []string `json:"stated,omitempty"`
 	// The patterns they are from.
 	Patterns []string `json:"patterns"`
 	// How many points were tried.

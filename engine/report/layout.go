@@ -73,7 +73,9 @@ func (l *layout) report(r *engine.Report, verbose bool) Report {
 	for i := range r.Findings {
 		if f := &r.Findings[i]; f.Leaning != nil {
 			out.Leanings = append(out.Leanings, newLeaning(f))
-			out.Usual = append(out.Usual, f.Leaning.Usual...)
+			for _, path := range f.Leaning.Usual {
+				out.Usual = append(out.Usual, string(schema.Path(path).Generic()))
+			}
 		}
 	}
 	slices.Sort(out.Usual)
@@ -120,7 +122,7 @@ func newLeaning(f *engine.Finding) Leaning {
 		return n.Text
 	}
 	out := Leaning{Rule: f.Rule, Subject: f.Subject, Lean: string(x.Lean), Text: x.Text, Remedy: x.Remedy, AtUsual: x.AtUsual, Measured: text(x.Measured), Low: text(x.Low),
-		High: text(x.High), Stated: x.Stated, Patterns: x.Patterns, Points: x.Points}
+		High: text(x.High), Patterns: x.Patterns, Points: x.Points}
 	return out
 }
 

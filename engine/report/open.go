@@ -145,6 +145,9 @@ func (s *jobSheet) waiting(list []*part) {
 			s.confirmOpen(waiting)
 			for _, f := range waiting {
 				s.Para(inner, inner+2, sentence(capital(clean(f.Title)))+" "+s.where(f)+". Rule "+f.Rule+".")
+				if f.Leaning != nil {
+					s.Para(inner+2, inner+4, sentence(clean(LeaningWords(f.Leaning))))
+				}
 			}
 		}
 	}

@@ -39,7 +39,6 @@ type jobSheet struct {
 func (s *jobSheet) print() {
 	list := numbered(parts(s.report))
 	s.heading()
-	s.leanings()
 	for _, p := range list {
 		s.part(p)
 	}

@@ -202,6 +202,14 @@ func Numbers(f *engine.Finding) string {
 	return capital(strings.Join(parts, "; "))
 }
 
+// LeaningWords say what an open finding would become with what is usual of what nobody stated: never that it is so.
+func LeaningWords(l *engine.Leaning) string {
+	if l.Lean == engine.Turns {
+		return fmt.Sprintf("With most that is usual it would be %s, not with all: %s", strings.ToLower(OutcomeWord(l.Likely)), l.AtUsual)
+	}
+	return "With anything usual it would be " + strings.ToLower(OutcomeWord(l.Worst)) + ": " + l.Text
+}
+
 // GroundWords say one ground with its standing.
 func GroundWords(g engine.Ground) string {
 	text := clean(g.Text) + " (" + standingWords(g.Standing)

@@ -12,6 +12,7 @@ import (
 	"plumbline/engine"
 	"plumbline/engine/sheet"
 	"plumbline/schema"
+	"plumbline/schema/quantity"
 	"plumbline/testdata/proofs"
 )
 
@@ -62,4 +63,34 @@ func TestNoFailIsLostOnTheSlip(t *testing.T) {
 		assert.LessOrEqual(t, len(s.Ask), 3, name)
 	}
 	assert.Greater(t, fails, 20)
+}
+
+// A part that is wrong within what the customer himself leaves open is asked about, with the value at which it turns: 180 lb/h
+// of injectors to 85 % are 153 lb/h, at the worst usual 375 g/kWh and E10 237 hp, at the best 280 of it 320 hp.
+func TestAStatedRangeIsAskedAbout(t *testing.T) {
+	lib, patterns := shipped(t)
+	slip := func(power string) *sheet.Part {
+		d, err := schema.Load("a.yaml", []byte("plumbline: 1\nengine: {displacement: 5.0 L, cylinders: 8, power: "+power+"}\nregulator: {style: return_style, setting: 3 bar}\n"+
+			"throttle_body: {injectors: {count: 4, static_mass_flow: 45 lb/h, test_pressure: 3 bar}}\n"))
+		require.NoError(t, err)
+		s := sheet.SlipOf(d, lib.Judge(d, engine.Options{Patterns: patterns}))
+		for i := range s.Parts {
+			if s.Parts[i].Subject == "design.throttle_body.injectors" {
+				return &s.Parts[i]
+			}
+		}
+		require.Fail(t, "no line about the injectors")
+		return nil
+	}
+	p := slip("150..350 hp")
+	assert.Equal(t, sheet.Asks, p.Word)
+	require.NotNil(t, p.Turn)
+	assert.Equal(t, "design.engine.power", p.Turn.Path)
+	assert.Equal(t, "at_most", p.Turn.Right)
+	assert.True(t, p.Turn.Stated)
+	at, err := quantity.ParseAny(p.Turn.At)
+	require.NoError(t, err)
+	assert.InDelta(t, (237.0+320)/2*745.7, at.SI(), (320.0-237)/2*745.7)
+	assert.Equal(t, sheet.OK, slip("150..200 hp").Word)
+	assert.Equal(t, sheet.No, slip("400..450 hp").Word)
 }
