@@ -31,7 +31,11 @@ func withSizes(do string, sizes []whatif.Instead) string {
 func sizeWords(x *whatif.Instead) string {
 	text := clean(x.Called)
 	if x.Not != nil && x.Not.Text != "" {
-		text += " (with " + clean(x.Not.Size) + " " + uncapital(shortly(x.Not.Text)) + ")"
+		worst := " "
+		if x.Not.Worst {
+			worst = ", at the usual worst, "
+		}
+		text += " (with " + clean(x.Not.Size) + worst + uncapital(shortly(x.Not.Text)) + ")"
 	}
 	return text
 }

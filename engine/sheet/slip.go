@@ -53,7 +53,7 @@ type Part struct {
 	// Text says why, with the deciding number; Do what to buy or do instead.
 	Text string `json:"text"`
 	Do   string `json:"do,omitempty"`
-	// Instead are sizes that would do, each by itself.
+	// Instead are sizes that would do where the first of the rules turns on a size, each by itself.
 	Instead []whatif.Instead `json:"instead,omitempty"`
 	// Holds says how far what Text says holds: whatever the rest is; with anything usual; with most that is usual; or with some.
 	Holds string `json:"holds,omitempty" jsonschema:"enum=whatever the rest is,enum=with anything usual,enum=with most that is usual,enum=with some that is usual"`
@@ -114,8 +114,8 @@ func SlipOf(d *schema.Design, r *engine.Report, sizes *whatif.Sizer) *Slip {
 	b := &builder{design: d, report: r, stage: engine.StageRank(r.Stage) + 1}
 	s.Parts = b.parts()
 	for i := range s.Parts {
-		if p := &s.Parts[i]; p.Word == No || p.Do != "" {
-			p.Instead = sizes.Instead(p.Subject, p.Rules)
+		if p := &s.Parts[i]; (p.Word == No || p.Do != "") && len(p.Rules) > 0 {
+			p.Instead = sizes.Instead(p.Subject, p.Rules[0])
 		}
 	}
 	s.Add = b.wanted(s.Parts)

@@ -223,7 +223,7 @@ func (s *search) worst(i int) *Wrong {
 	}
 	out.Rule, out.Text = best.Rule, best.Text
 	if best.Leaning != nil {
-		out.Text = best.Leaning.Text
+		out.Text, out.Worst = best.Leaning.Text, best.Leaning.Lean == engine.Turns && best.Leaning.Likely == engine.Pass
 	}
 	return out
 }

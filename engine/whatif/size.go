@@ -36,6 +36,8 @@ type Wrong struct {
 	Size string `json:"size,omitempty"`
 	Rule string `json:"rule"`
 	Text string `json:"text"`
+	// Worst is set where it is met with all usual values, but not with many of those that are usual: the text is of the worst.
+	Worst bool `json:"worst,omitempty"`
 }
 
 // Sizes finds the least that works for what a series is made for, below a path of the design; "" is all of it. A size works

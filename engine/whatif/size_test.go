@@ -92,6 +92,6 @@ pump: {rated_flow: 160 L/h, curve: [{pressure: 200 kPa, flow: 176 L/h, current: 
 }
 
 func TestSeriesRefusesWhatIsNoFact(t *testing.T) {
-	_, err := whatif.ReadSeries("s.yaml", []byte("series:\n  - {name: x, facts: [Wire.gauge], sizes: [1 mm], called: a {size}, because: [{practice: y}]}\n"))
+	_, err := whatif.ReadSeries("s.yaml", []byte("series:\n  - {name: x, facts: [Wire.gauge], sizes: [1 mm], called: \"a {size}\", because: [{practice: y}]}\n"))
 	assert.ErrorContains(t, err, "there is no fact Wire.gauge")
 }

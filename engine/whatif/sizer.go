@@ -1,7 +1,6 @@
 package whatif
 
 import (
-	"slices"
 	"strings"
 
 	"plumbline/engine"
@@ -40,15 +39,15 @@ type Instead struct {
 	Usual bool `json:"usual,omitempty"`
 }
 
-// Instead finds, for each thing below a part whose size decides any of some rules, what would do in its place.
-func (s *Sizer) Instead(part string, rules []string) []Instead {
+// Instead finds, for each thing below a part whose size bears on a rule, what would do in its place.
+func (s *Sizer) Instead(part, rule string) []Instead {
 	var out []Instead
 	if s == nil {
 		return out
 	}
 	for _, g := range s.groups {
 		within := g.of == part || strings.HasPrefix(g.of, part+".")
-		if !within || !slices.ContainsFunc(rules, func(rule string) bool { return s.bench.Rests(rule, g.facts) }) {
+		if !within || !s.bench.Rests(rule, g.facts) {
 			continue
 		}
 		if x, ok := g.search(s.bench, engine.Near).instead(); ok {
