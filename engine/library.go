@@ -61,13 +61,13 @@ func (l *Library) Only(rules ...string) *Library {
 	return &out
 }
 
-// maxPackFiles bounds a rules folder; the library has some thirty.
+// maxPackFiles bounds a rules folder; the library has some fifteen.
 const maxPackFiles = 500
 
 // maxLocalBytes bounds the packs of others together; the library has half as much.
 const maxLocalBytes = 4 << 20
 
-// Their rules and cautions; the library has some seven hundred and some thirty.
+// Their rules and cautions; the library has some seven hundred and some fifteen.
 const maxLocalRules, maxLocalCautions = 1000, 200
 
 // Load reads every .yaml file of the given file systems as a pack (a file named
