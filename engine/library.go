@@ -61,14 +61,14 @@ func (l *Library) Only(rules ...string) *Library {
 	return &out
 }
 
-// maxPackFiles bounds a rules folder; the library has some thirty.
+// maxPackFiles bounds a rules folder; the library has some fifteen.
 const maxPackFiles = 500
 
 // maxLocalBytes bounds the packs of others together; the library has half as much.
 const maxLocalBytes = 4 << 20
 
-// maxLocalRules bounds their rules; the library has some seven hundred.
-const maxLocalRules = 1000
+// Their rules and cautions; the library has some seven hundred and some fifteen.
+const maxLocalRules, maxLocalCautions = 1000, 200
 
 // Load reads every .yaml file of the given file systems as a pack (a file named
 // sources.yaml holds only sources, shared by all) and compiles all rules. The first
@@ -110,10 +110,14 @@ func (l *Library) load(checked *vocabulary.Checked, folders []fs.FS) (*Library, 
 
 // tooMany refuses more rules of local packs than a machine should have to go through.
 func (l *Library) tooMany() document.Problems {
-	n := 0
+	n, cautions := 0, 0
 	for _, p := range l.packs {
 		if !p.Local {
 			continue
+		}
+		if cautions += len(p.Cautions); cautions > maxLocalCautions {
+			first := p.Cautions[len(p.Cautions)-(cautions-maxLocalCautions)]
+			return document.Problems{{Place: first.Place, Path: "cautions", Message: fmt.Sprintf("with this caution the local packs have more than %d cautions in all", maxLocalCautions)}}
 		}
 		if n += len(p.Rules); n > maxLocalRules {
 			first := p.Rules[len(p.Rules)-(n-maxLocalRules)]
