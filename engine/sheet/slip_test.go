@@ -73,7 +73,7 @@ func TestAStatedRangeIsAskedAbout(t *testing.T) {
 		d, err := schema.Load("a.yaml", []byte("plumbline: 1\nengine: {displacement: 5.0 L, cylinders: 8, power: "+power+"}\nregulator: {style: return_style, setting: 3 bar}\n"+
 			"throttle_body: {injectors: {count: 4, static_mass_flow: 45 lb/h, test_pressure: 3 bar}}\n"))
 		require.NoError(t, err)
-		s := sheet.SlipOf(d, lib.Judge(d, engine.Options{Patterns: patterns}))
+		s := sheet.SlipOf(d, lib.Judge(d, engine.Options{Patterns: patterns}), nil)
 		for i := range s.Parts {
 			if s.Parts[i].Subject == "design.throttle_body.injectors" {
 				return &s.Parts[i]
