@@ -86,8 +86,11 @@ func (c *Command) size(args []string, f sizeFlags) error {
 	return nil
 }
 
-// series are the sizes that things are made in.
+// series are the sizes that things are made in; none without the file of them.
 func (c *Command) series() ([]whatif.Series, error) {
+	if len(c.Series) == 0 {
+		return nil, nil
+	}
 	series, err := whatif.ReadSeries("series.yaml", c.Series)
 	if err != nil {
 		return nil, failure(err)
