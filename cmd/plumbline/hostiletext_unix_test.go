@@ -56,12 +56,12 @@ func TestNothingSpeaksToTheLog(t *testing.T) {
 		"circuits: [{name: %s, purpose: fuel_pump}]\npassages: [{name: %s, hole: 10 mm, carries: fuel_hose}]\nregions: [us]\n"+
 		"concessions: [{rule: shop/hostile.one, reason: %s, granted_by: %s, until: 2027-03-31}, {rule: %s, reason: %s, granted_by: %s, until: 2027-03-31}]\n", bad, long, bad, bad, bad, bad, bad, bad, bad)
 	pack := fmt.Sprintf("pack: shop/hostile\ntitle: %[1]s\nedition: 1\npart: %[1]s\nlimits: {most: {is: 3 s, because: [{practice: %[1]s}]}}\n"+
-		"tables: {t: {key: k, columns: {n: text}, rows: [{k: in_tank, n: %[1]s}], because: [{practice: %[1]s}]}}\n"+
+		"tables: {t: {key: k, columns: {n: text}, rows: [{k: in_tank, n: %[1]s}, {k: boot, n: x}], because: [{practice: %[1]s}]}}\n"+
 		"assumptions: [{fact: design.pump.check_valve, is: %[3]s, because: [{practice: %[1]s}]}]\n"+
 		"cautions: [{id: c, parts: [pump], say: %[1]s, because: [{practice: %[1]s}]}]\n"+
 		"rules:\n  - {id: one, title: %[1]s, danger: none, due: planned, about: design.pump, measure: design.pump.prime_time, must: {at_most: limit.most}, say: %[2]s, met: %[1]s, mend: %[1]s, because: [{practice: %[1]s}],\n"+
 		"     cases: [{name: %[1]s, given: {pump: {prime_time: 30 s}}, expect: pass}]}\n"+
-		"  - {id: two, title: t, danger: none, due: planned, about: design.pump, must: \"table.t[design.pump.place].n == 'x'\", say: \"It is {table.t[design.pump.place].n}.\", met: m, mend: m, because: [{practice: p}]}\n", bad, long, "SHOWN")
+		"  - {id: two, title: t, danger: none, due: planned, about: design.pump, applies: design.pump.place in table.t, must: \"table.t[design.pump.place].n == 'x'\", say: \"It is {table.t[design.pump.place].n}.\", met: m, mend: m, because: [{practice: p}]}\n", bad, long, "SHOWN")
 	pack = strings.Replace(pack, "assumptions: [{fact: design.pump.check_valve, is: SHOWN,", "assumptions: [{fact: design.pump.rated_flow, is: 190 L/h,", 1)
 	other := strings.NewReplacer("shop/hostile", "shop/other", "at_most: limit.most", "at_mst: limit.most").Replace(pack)
 	for _, dir := range []string{"rules", "wrong", "designs", "shop", "rules ::error::d\n::x"} {

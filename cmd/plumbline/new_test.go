@@ -129,8 +129,8 @@ func TestACounterHandAnswers(t *testing.T) {
 			"frame", "back", "on the frame rail", // taken back
 			"lots", "4",
 			"bypass",
-			"80 lb/hr @ 43.5 psi",
 			"front hose 3/8 R7, 15 ft", "", // no hose for injection
+			"80 lb/hr @ 43.5 psi",
 			"58 psi",
 			"255 lph @ 43 psi",
 			"don't know",
@@ -147,8 +147,8 @@ func TestACounterHandAnswers(t *testing.T) {
 		"where the pump is:", "3=on the frame", "how many injectors:", "where the pump is:", "how many injectors:",
 		"a whole number without unit or quotes is expected",
 		"how the regulator works:", "1=with a return line",
-		"injector flow:", "Understood: injector flow by mass 80 lb/hr; pressure of that flow 43.5 psi.",
 		"pieces of the line:", "Understood: hose; bore 3/8 in (3/8 taken in inches); SAE J30 R7; length 15 ft.",
+		"injector flow:", "Understood: injector flow by mass 80 lb/hr; pressure of that flow 43.5 psi.",
 		"pressure it holds:", "Wrong: Danger of fire:", "SAE J30 R7 is no injection grade",
 		"pump flow on the label:", "Understood: pump flow on the label 255 lph; pressure of that flow 43 psi.",
 		"Do not order:", "NO front hose", "injectors (4,",

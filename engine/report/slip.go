@@ -173,7 +173,7 @@ func (s *jobSheet) slipPart(p *sheet.Part) {
 	danger := pack.Danger(p.Danger)
 	because := clause(p.Text)
 	if p.Word == sheet.No {
-		because = firstSentence(p.Text)
+		because = strings.TrimSuffix(firstSentence(p.Text), ": "+danger.Words()) // it is said before
 	}
 	if p.Holds != "" && p.Holds != sheet.Whatever {
 		because = p.Holds + ", " + uncapital(because) // what rests on usual values says so

@@ -40,7 +40,18 @@ func condition(t *rapid.T, depth int) string {
 			return "(" + a + " ? " + b + " : " + condition(t, depth-1) + ")"
 		}
 	}
-	switch rapid.IntRange(0, 6).Draw(t, "atom") {
+	names, purposes := func() string { return pick("'x'", "'y'") }, func() string { return pick("'fuel_pump'", "'injectors'") }
+	item := func(a, b string) string {
+		return pick(a+".name == "+names(), a+".name != "+names(), a+".purpose == "+purposes(), a+".name != "+b+".name", a+".name == "+b+".name", a+".purpose == "+b+".purpose",
+			a+".name == "+names()+" && "+b+".purpose != "+purposes(), a+".name != "+b+".name || "+b+".name == "+names())
+	}
+	switch rapid.IntRange(0, 8).Draw(t, "atom") {
+	case 6:
+		return "design.circuits." + pick("all", "exists", "exists_one") + "(a, " + item("a", "a") + ")"
+	case 7:
+		return "design.circuits." + pick("all", "exists") + "(a, design.circuits." + pick("all", "exists", "exists_one") + "(b, " + item("a", "b") + "))"
+	case 8:
+		return "size(design.circuits" + pick("", ".filter(a, "+item("a", "a")+")", ".map(a, a.name)") + ") " + pick("==", "!=", ">", "<=") + " " + pick("0", "1", "2")
 	case 0:
 		return "design.pump.place " + pick("==", "!=") + " " + words()
 	case 1:
@@ -79,6 +90,11 @@ func TestReachNeverRulesOutWhatHappens(t *testing.T) {
 			text := fmt.Sprintf("engine: {cylinders: %d}\npump: {place: %s, check_valve: %t, prime_time: %s s}\n", rapid.IntRange(1, 16).Draw(t, "cylinders"),
 				rapid.SampledFrom([]string{"in_tank", "in_surge_tank", "frame_rail", "engine_bay", "boot", "in_cabin"}).Draw(t, "place"), rapid.Bool().Draw(t, "valve"),
 				rapid.SampledFrom([]string{"0", "1", "2", "3", "5", "30", "60"}).Draw(t, "prime"))
+			text += "complete: all\ncircuits: ["
+			for range rapid.IntRange(0, 3).Draw(t, "circuits") {
+				text += fmt.Sprintf("{name: %s, purpose: %s}, ", rapid.SampledFrom([]string{"x", "y", "z"}).Draw(t, "name"), rapid.SampledFrom([]string{"fuel_pump", "injectors"}).Draw(t, "purpose"))
+			}
+			text += "]\n"
 			d, err := schema.Load("d", []byte("plumbline: 1\n"+text))
 			require.NoError(t, err)
 			design, at := v.Root(NewScope(derive.NewSession(d, derive.Options{})))

@@ -59,7 +59,7 @@ func (r *Reach) into(f frame, c ast.ComprehensionExpr) frame {
 	}
 	key := ""
 	if of := r.key(f, c.IterRange()); of != "" {
-		key = "each of " + of
+		key = "each of " + of + " as " + c.IterVar() // two loops over one list go their own ways
 	}
 	out.items[c.IterVar()] = item{key: key, from: r.extent(nil, f, c.IterRange())}
 	return out
