@@ -68,7 +68,7 @@ func (c *Command) showGaps(m *proof.Measurement, o proofOptions) {
 		return
 	}
 	gap := func(place schema.Place, rule, text string) {
-		fmt.Fprintln(c.Stdout, fmt.Sprintf("%s: %s, %s", place, rule, text))
+		fmt.Fprintf(c.Stdout, "%s: %s, %s\n", place, rule, text)
 	}
 	if m.Shown < m.Parts {
 		fmt.Fprintln(c.Stdout, "\nParts not shown both ways:")
