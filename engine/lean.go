@@ -148,7 +148,7 @@ func (l *leaner) try(b *box, points [][]float64) {
 		return f != nil && f.Outcome != Open
 	}
 	if rules := l.some(decided); len(rules) > 0 {
-		cores.Do(len(points)-1, func(_, i int) { found[i+1] = l.judgedAt(b.session(i+1, points, l.values), rules, false) })
+		cores.Do(len(points)-1, func(_, i int) { found[i+1] = l.judgedAt(b.session(i+1, points, l.values), rules, len(b.patterns) == 0) })
 	}
 	if len(b.patterns) > 0 && len(points) > 1 && StageRank(l.stage()) == 0 && (l.bench == nil || l.bench.depth == Whole) {
 		l.weigh(b, found)
@@ -167,6 +167,9 @@ func (l *leaner) try(b *box, points [][]float64) {
 			if f == nil || f.Outcome == Open {
 				x.unjudged = true
 				continue
+			}
+			if len(b.patterns) == 0 {
+				x.rest(f.rests) // elsewhere in the ranges another part may decide
 			}
 			x.at, x.boxes, x.points = append(x.at, f), append(x.boxes, b), append(x.points, t)
 		}
@@ -213,7 +216,7 @@ func (t *tried) sure(b *box, r *rule.Rule) bool {
 	if len(on) == 0 || len(on) == 1 && b.dims[on[0]].counted() {
 		return true
 	}
-	if slices.ContainsFunc(on, func(i int) bool { return !r.Straight(b.dims[i].path) }) {
+	if slices.ContainsFunc(on, func(i int) bool { return !r.Straight(b.dims[i].path) || derive.ByClass(b.dims[i].path) }) {
 		return false
 	}
 	if len(on) == 1 && t.at[0].Measured == nil {

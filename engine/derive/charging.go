@@ -112,6 +112,10 @@ const (
 	twelveTo   = 14.5
 )
 
+// ByClass reports whether values are computed in another way where a fact is of another class, as a nominal voltage is: between
+// two points of a range that come out alike, others may lie that do not.
+func ByClass(path string) bool { return path == "design.battery.system_voltage" }
+
 // converter is what makes the circuits' 12 V in a vehicle of another voltage, or nil.
 func converter(c *Calc) *schema.Converter {
 	b := &c.Design().Battery
