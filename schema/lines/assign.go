@@ -56,7 +56,7 @@ func (r *reader) assign(c *clause) {
 		}
 		if o, ok := r.figure(c, i, previous); ok {
 			previous = o
-			if i > 1 && r.isCount(c, i-2) {
+			if i > 1 && o.row != nil && r.isCount(c, i-2) { // a number that is a word counts nothing
 				r.counted(c.tokens[i-2], o)
 			}
 		}
