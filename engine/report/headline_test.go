@@ -17,7 +17,6 @@ import (
 	"plumbline/engine/report"
 	"plumbline/rules"
 	"plumbline/schema"
-	"plumbline/testdata/proofs"
 )
 
 // A planned job has one headline, whatever is printed of it: the slip, all of it, the job sheet, its line in a list.
@@ -29,7 +28,10 @@ func TestOneHeadline(t *testing.T) {
 	files, err := filepath.Glob("../../testdata/counter/*.yaml")
 	require.NoError(t, err)
 	heads := map[string]bool{}
-	for _, file := range proofs.Sample(files, 9) {
+	for i, file := range files {
+		if i%9 > 0 {
+			continue // what is tried is the printing
+		}
 		data, err := os.ReadFile(file)
 		require.NoError(t, err)
 		var list struct {
