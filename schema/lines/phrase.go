@@ -16,7 +16,7 @@ func (r *reader) phrase(c *clause, i int) bool {
 		t.why = notSo
 		return false
 	}
-	if len(options) == 1 && elsewhere(c, options[0]) {
+	if len(options) == 1 && r.elsewhere(options[0]) {
 		t.could = []string{options[0].path() + " " + options[0].value.Word}
 		t.why = "it may be " + t.could[0] + "; say of what it is"
 		return false
@@ -43,10 +43,10 @@ func (r *reader) phrase(c *clause, i int) bool {
 	return false
 }
 
-// elsewhere reports whether a word is the place of another part than the one spoken of: a pump under the boot's floor tells
-// nothing of where the tank is.
-func elsewhere(c *clause, o option) bool {
-	return c.head != nil && len(c.things) > 0 && slices.Contains([]string{"place", "location", "point"}, o.row.Key) && !slices.ContainsFunc(c.things, func(t *thing) bool { return t.part == o.of.part })
+// elsewhere reports whether a word is the place of a part that the line does not speak of: a pump under the boot's floor tells
+// nothing of where the tank is, nor a hole in the bulkhead of where the regulator is.
+func (r *reader) elsewhere(o option) bool {
+	return slices.Contains([]string{"place", "location", "point"}, o.row.Key) && !slices.ContainsFunc(slices.Concat(r.last, r.spoken), func(t *thing) bool { return t.part == o.of.part })
 }
 
 // stiff are the materials of which lines are drawn as tube, and never made as hose.

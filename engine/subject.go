@@ -1,0 +1,149 @@
+package engine
+
+import (
+	"slices"
+
+	"github.com/google/cel-go/common/types"
+	"github.com/google/cel-go/common/types/ref"
+
+	"plumbline/engine/derive"
+	"plumbline/engine/internal/rule"
+	"plumbline/engine/vocabulary"
+)
+
+// rules applies rules to their subjects.
+func (j *judging) rules(rules []*rule.Rule) {
+	for _, r := range rules {
+		r.Ready()
+	}
+	for i, list := range j.foresee(rules) {
+		j.rule(rules[i], list)
+	}
+}
+
+// rule applies one rule to its subjects, the items of its list if it has one.
+func (j *judging) rule(r *rule.Rule, list ref.Val) {
+	j.of(r)
+	if r.Each == nil {
+		if j.afford(r, r.Decl.About) {
+			j.subject(r, r.Decl.About, nil, 0)
+		}
+		return
+	}
+	items, ok := vocabulary.ItemsOf(list)
+	if !ok {
+		j.unlisted(r, r.List(), list)
+		return
+	}
+	view, judged := derive.ViewAt(r.List()), 0
+	for i, item := range items {
+		missing, _ := vocabulary.Missing(item)
+		if len(missing) > 0 && view != nil && view.Spare == missing[0] {
+			continue // a rule about the part itself asks for it
+		}
+		judged++
+		if len(missing) > 0 && j.rest(missing[0]) {
+			continue // those that were named are judged; whether there are more is asked once, by rules that need to know
+		}
+		if len(missing) > 0 {
+			j.unlisted(r, missing[0], item) // a list of the view that nobody stated
+			continue
+		}
+		if !j.afford(r, r.List()) {
+			return
+		}
+		j.names.own = append(j.names.own[:0], ownName{r.EachVar, item})
+		j.subject(r, vocabulary.PathOf(item), item, i)
+	}
+	if judged == 0 {
+		f := j.begin(r, r.List())
+		f.Outcome, f.Absent = NotApplicable, r.List()
+		f.Text = "There is nothing of this kind in the design."
+	}
+}
+
+// afford takes the steps of one subject of a local pack's rule; where there are none left, the rule stays open.
+func (j *judging) afford(r *rule.Rule, subject string) bool {
+	if j.names.meter == nil || j.names.meter.Spend(subjectSteps) {
+		return true
+	}
+	j.unsettled(j.begin(r, subject), vocabulary.Spent())
+	return false
+}
+
+// rest reports whether a path is that of an open list, which stands for what is not named of it.
+func (j *judging) rest(path string) bool {
+	_, open := j.design.OpenListAt(path)
+	return open
+}
+
+// unlisted judges a rule whose list is not known: what applies asks beside the items may rule it out already.
+func (j *judging) unlisted(r *rule.Rule, subject string, list ref.Val) {
+	j.scope.Start()
+	f := j.begin(r, subject)
+	if r.Applies != nil {
+		j.names.own = append(j.names.own[:0], ownName{r.EachVar, list})
+		for _, l := range r.Lets {
+			j.names.own = append(j.names.own, ownName{l.Name, l.Prog.Eval(&j.names)})
+		}
+		if r.Applies.Eval(&j.names) == types.False {
+			f.Outcome, f.Text = NotApplicable, f.Title
+			return
+		}
+	}
+	j.unsettled(f, list)
+}
+
+// begin makes a finding and notes it among those found.
+func (j *judging) begin(r *rule.Rule, subject string) *Finding {
+	f := j.next()
+	j.judged = r
+	f.Rule, f.Title, f.Part, f.Danger, f.Due = r.ID, r.Decl.Title, r.Pack.Part, r.Decl.Danger, r.Decl.Due
+	f.Subject, f.Because, f.Place, f.Sense = subject, j.standing(r.Grounds), j.placeOf(subject), r.Decl.Sense
+	f.Numeric = r.Measure != nil
+	j.regional(r, f)
+	j.found, j.orders = append(j.found, f), append(j.orders, r.Order)
+	return f
+}
+
+// subject judges one subject of a rule; at is its place in the rule's list.
+func (j *judging) subject(r *rule.Rule, path string, item ref.Val, at int) {
+	j.scope.Start()
+	f := j.begin(r, path)
+	f.SubjectName = vocabulary.NameOf(item)
+	for _, l := range r.Lets {
+		j.names.own = append(j.names.own, ownName{l.Name, l.Prog.Eval(&j.names)})
+	}
+	j.outcome(r, f)
+	j.oneUnit(f)
+	reads := j.scope.Reads()
+	j.read.note(reads)
+	j.mark(r, reads)
+	if j.resting {
+		f.rests = newFacts()
+		f.rests.note(reads)
+	}
+	f.Assumed = slices.Clone(reads.Assumed)
+	met := bounds(reads)
+	if f.Outcome != NotApplicable || len(met) > 0 {
+		j.readings(f, reads)
+	}
+	switch f.Outcome {
+	case Fail, Warn:
+		f.Text = j.fill(r.Say)
+		f.Which = j.remedy(r)
+		f.Remedy = j.fill(r.Mend[f.Which].Text)
+	case Pass:
+		f.Text = j.fill(r.Met)
+	}
+	if f.Text == "" {
+		f.Text = f.Title
+	}
+	if len(met) > 0 {
+		j.across(r, f, at, met)
+	}
+	switch f.Outcome {
+	case Fail, Warn, Pass:
+		f.Text = withHearsay(f.Text, r.KnownFrom)
+	}
+}
