@@ -22,13 +22,13 @@ import (
 
 const designsFolder = "../designs"
 
-// shipped is the library of the program, loaded once: judging changes nothing of it.
-var shipped = sync.OnceValues(func() (*engine.Library, error) { return engine.Load(rules.Files()) })
+// packs are the rules of the program compiled from their packs, once: judging changes nothing of them.
+var packs = sync.OnceValues(func() (*engine.Library, error) { return engine.Load(rules.Files()) })
 
 // library gives the rules the program ships with.
 func library(t testing.TB) *engine.Library {
 	t.Helper()
-	lib, err := shipped()
+	lib, err := packs()
 	require.NoError(t, err)
 	return lib
 }

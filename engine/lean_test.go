@@ -11,18 +11,15 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"plumbline/designs"
 	"plumbline/engine"
-	"plumbline/engine/pattern"
-	"plumbline/rules"
 	"plumbline/schema"
 	"plumbline/testdata/proofs"
+	"plumbline/testdata/shipped"
 )
 
 // What is decided of a design with ranges is so of every design within them: narrowing a range never changes a pass or a fail.
 func TestWhatRangesDecideHoldsWithinThem(t *testing.T) {
-	lib, err := engine.OpenImage(rules.Files(), rules.Image())
-	require.NoError(t, err)
+	lib := shipped.Library(t)
 	files, err := filepath.Glob("../designs/good/*.yaml")
 	require.NoError(t, err)
 	decided := 0
@@ -90,10 +87,8 @@ func sizeAt(d *schema.Design, path string) float64 {
 
 // A finding that rests on usual values stays open; with patterns or without, what is decided is the same.
 func TestPatternsDecideNothing(t *testing.T) {
-	lib, err := engine.OpenImage(rules.Files(), rules.Image())
-	require.NoError(t, err)
-	patterns, err := pattern.Read(designs.Patterns())
-	require.NoError(t, err)
+	lib := shipped.Library(t)
+	patterns := shipped.Patterns(t)
 	files, err := filepath.Glob("../designs/demo/*.yaml")
 	require.NoError(t, err)
 	leaning := 0

@@ -6,20 +6,17 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"plumbline/designs"
 	"plumbline/engine"
 	"plumbline/engine/pattern"
-	"plumbline/rules"
 	"plumbline/schema"
+	"plumbline/testdata/shipped"
 )
 
 // What decides on the parts of a planned job comes first, by where the answer is: remembered, seen, printed. A job that is further,
 // or is judged without patterns, has none.
 func TestWhatDecidesComesFirst(t *testing.T) {
-	lib, err := engine.OpenImage(rules.Files(), rules.Image())
-	require.NoError(t, err)
-	patterns, err := pattern.Read(designs.Patterns())
-	require.NoError(t, err)
+	lib := shipped.Library(t)
+	patterns := shipped.Patterns(t)
 	decisive := func(text string, with []*pattern.Pattern) []engine.Ranked {
 		d, err := schema.Load("x", []byte("plumbline: 1\n"+text))
 		require.NoError(t, err)

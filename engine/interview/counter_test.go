@@ -10,14 +10,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"plumbline/designs"
 	"plumbline/engine"
 	"plumbline/engine/interview"
-	"plumbline/engine/pattern"
 	"plumbline/engine/sheet"
 	"plumbline/schema"
 	"plumbline/schema/words"
 	"plumbline/testdata/proofs"
+	"plumbline/testdata/shipped"
 )
 
 // customer answers what somebody remembers, sees or reads off a part, a label whole as it is printed, and knows nothing else.
@@ -93,9 +92,8 @@ const mostQuestions = 12
 // a hose have a verdict when a customer has answered so many prompts of an empty planned design.
 func TestAFirstVerdictWithinTwelveQuestions(t *testing.T) {
 	t.Parallel()
-	lib := realLibrary(t)
-	patterns, err := pattern.Read(designs.Patterns())
-	require.NoError(t, err)
+	lib := shipped.Library(t)
+	patterns := shipped.Patterns(t)
 	files, err := filepath.Glob("../../designs/good/*.yaml")
 	require.NoError(t, err)
 	require.NotEmpty(t, files)

@@ -17,6 +17,7 @@ import (
 	"plumbline/schema"
 	"plumbline/schema/quantity"
 	"plumbline/testdata/proofs"
+	"plumbline/testdata/shipped"
 )
 
 // small is the library of the scripts: a few rules, so that every question is known.
@@ -185,7 +186,7 @@ func TestBackAndSkip(t *testing.T) {
 // real begins with the rules of the house where a question of some form is asked.
 func real(t *testing.T, text, path string) *interview.Session {
 	t.Helper()
-	lib := realLibrary(t)
+	lib := shipped.Library(t)
 	s, err := interview.Begin(interview.Options{File: "van.yaml", Text: []byte(text), Judge: func(d *schema.Design) *engine.Report {
 		return lib.Judge(d, engine.Options{Today: day})
 	}})
@@ -356,7 +357,7 @@ func TestNoWordIsACommand(t *testing.T) {
 // Whatever is answered, the file loads, what was written stays in it, and back leads to where it was.
 func TestWhateverIsAnsweredTheFileLoads(t *testing.T) {
 	proofs.Fewer(t, 10)
-	lib := realLibrary(t)
+	lib := shipped.Library(t)
 	judge := func(d *schema.Design) *engine.Report { return lib.Judge(d, engine.Options{Today: day}) }
 	for _, text := range []string{"plumbline: 1\n", "# a note\nplumbline: 1\npump: {place: in_tank} # here\n\nfeed:\n  runs:\n    - {name: 'a: b', kind: hose}\n# end\n"} {
 		rapid.Check(t, func(t *rapid.T) {

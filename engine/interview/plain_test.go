@@ -6,20 +6,18 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"plumbline/designs"
 	"plumbline/engine"
 	"plumbline/engine/interview"
-	"plumbline/engine/pattern"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
+	"plumbline/testdata/shipped"
 )
 
 // counter begins as the program does, with the rules and the patterns of the house.
 func counter(t *testing.T, text string) *interview.Session {
 	t.Helper()
-	lib := realLibrary(t)
-	patterns, err := pattern.Read(designs.Patterns())
-	require.NoError(t, err)
+	lib := shipped.Library(t)
+	patterns := shipped.Patterns(t)
 	s, err := interview.Begin(interview.Options{File: "van.yaml", Text: []byte(text), Units: quantity.Both, Judge: func(d *schema.Design) *engine.Report {
 		return lib.Judge(d, engine.Options{Today: day, Patterns: patterns})
 	}})
@@ -87,7 +85,7 @@ func TestGaugeOfAWire(t *testing.T) {
 func TestWhatNobodyAtACounterKnows(t *testing.T) {
 	t.Parallel()
 	asked := func(change func(*interview.Options)) map[string]bool {
-		lib := realLibrary(t)
+		lib := shipped.Library(t)
 		o := interview.Options{File: "van.yaml", Text: []byte(head), Judge: func(d *schema.Design) *engine.Report { return lib.Judge(d, engine.Options{Today: day}) }}
 		change(&o)
 		s, err := interview.Begin(o)

@@ -4,7 +4,6 @@ import (
 	"os"
 	"strconv"
 	"strings"
-	"sync"
 	"testing"
 	"time"
 
@@ -13,9 +12,9 @@ import (
 
 	"plumbline/engine"
 	"plumbline/engine/interview"
-	"plumbline/rules"
 	"plumbline/schema"
 	"plumbline/testdata/proofs"
+	"plumbline/testdata/shipped"
 )
 
 // clerk answers as a design does: what it states, and nothing where it states nothing.
@@ -88,21 +87,11 @@ func (c *clerk) answer(q *interview.Question) string {
 
 var day = time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
 
-// shipped is the library of the program, loaded once: judging changes nothing of it.
-var shipped = sync.OnceValues(func() (*engine.Library, error) { return engine.OpenImage(rules.Files(), rules.Image()) })
-
-func realLibrary(t *testing.T) *engine.Library {
-	t.Helper()
-	lib, err := shipped()
-	require.NoError(t, err)
-	return lib
-}
-
 // Whoever answers every question as a design states it gets a design that is judged the same: one half known at the
 // counter, and one that is finished.
 func TestAnsweringAsADesignDoesGivesThatDesign(t *testing.T) {
 	t.Parallel()
-	lib := realLibrary(t)
+	lib := shipped.Library(t)
 	for file, long := range map[string]bool{"demo/counter-half-known.yaml": false, "good/six-points-low-pressure.yaml": true} {
 		t.Run(file, func(t *testing.T) {
 			if long && !proofs.Whole() {
@@ -144,7 +133,7 @@ func outcomes(r *engine.Report) map[string]engine.Outcome {
 // What is asked first of a van nobody knows anything of: its use, what the fuel system is made of, and the circuits.
 func TestTheFirstQuestions(t *testing.T) {
 	t.Parallel()
-	lib := realLibrary(t)
+	lib := shipped.Library(t)
 	s, err := interview.Begin(interview.Options{
 		File: "new.yaml", Text: []byte("plumbline: 1\ntitle: van\nregions: [gb]\nstage: planned\n"),
 		Judge: func(d *schema.Design) *engine.Report { return lib.Judge(d, engine.Options{Today: day}) },

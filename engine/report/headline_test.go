@@ -11,20 +11,16 @@ import (
 	"github.com/stretchr/testify/require"
 	"gopkg.in/yaml.v3"
 
-	"plumbline/designs"
 	"plumbline/engine"
-	"plumbline/engine/pattern"
 	"plumbline/engine/report"
-	"plumbline/rules"
 	"plumbline/schema"
+	"plumbline/testdata/shipped"
 )
 
 // A planned job has one headline, whatever is printed of it: the slip, all of it, the job sheet, its line in a list.
 func TestOneHeadline(t *testing.T) {
-	lib, err := engine.OpenImage(rules.Files(), rules.Image())
-	require.NoError(t, err)
-	patterns, err := pattern.Read(designs.Patterns())
-	require.NoError(t, err)
+	lib := shipped.Library(t)
+	patterns := shipped.Patterns(t)
 	files, err := filepath.Glob("../../testdata/counter/*.yaml")
 	require.NoError(t, err)
 	heads := map[string]bool{}

@@ -12,8 +12,8 @@ import (
 
 	"plumbline/engine"
 	"plumbline/engine/whatif"
-	"plumbline/rules"
 	"plumbline/schema"
+	"plumbline/testdata/shipped"
 )
 
 // clean sheets are words that sound like a verdict on a place.
@@ -22,8 +22,7 @@ var cleanSheet = regexp.MustCompile(`(?i)\bmet\b|conflict|broken|in order`)
 // Where none of a region's own rules was judged, no line about the region sounds like a verdict, neither in the report nor in a
 // comparison; where one was, none says that nothing was. Counted again from the findings, in every region of the library.
 func TestNoVerdictWhereNothingWasJudged(t *testing.T) {
-	lib, err := engine.OpenImage(rules.Files(), rules.Image())
-	require.NoError(t, err)
+	lib := shipped.Library(t)
 	names := []string{}
 	for _, r := range lib.Regions() {
 		names = append(names, r.Name)

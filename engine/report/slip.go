@@ -3,7 +3,6 @@ package report
 import (
 	"fmt"
 	"regexp"
-	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -37,6 +36,13 @@ func (s *jobSheet) printSlip() {
 		about += "; "
 	}
 	s.Para(0, 0, s.cut(1, 0, about+clean(s.report.File)))
+	for i, d := range x.Doubts {
+		if i == mostDoubts {
+			s.Tagged(slipIndent, "", "", fmt.Sprintf("And %s more.", count(len(x.Doubts)-i, "doubt", "doubts")))
+			break
+		}
+		s.Tagged(slipIndent, "LOOK", styleBold, s.cut(2, slipIndent, doubtText(&d)))
+	}
 	var quiet []string
 	room, full := mostFine, s.crowded(x)
 	if full {
@@ -79,9 +85,6 @@ func (s *jobSheet) printSlip() {
 	if len(x.NotLooked) > 0 {
 		s.Para(0, 0, s.cut(1, 0, "Nobody looked at: "+strings.Join(x.NotLooked, ", ")+"."))
 	}
-	if slices.ContainsFunc(x.Parts, func(p sheet.Part) bool { return p.Word == sheet.No && len(p.Instead) == 0 }) {
-		s.Para(0, 0, "What would do: plumbline size "+clean(s.report.File))
-	}
 	if s.verbose {
 		s.Blank()
 		return // all of it follows
@@ -94,7 +97,21 @@ const (
 	slipIndent = 5
 	// mostFine are the parts that are right whose number is told, mostQuiet those that are only named.
 	mostFine, mostQuiet = 5, 12
+	// mostDoubts are the doubts that are told, the rest are counted.
+	mostDoubts = 2
 )
+
+// doubtText says what does not add up, the one fact that explains it first, and what was perhaps meant.
+func doubtText(d *sheet.Doubt) string {
+	text := sentence(firstSentence(d.Text))
+	if d.Name != "" {
+		text = clean(d.Name) + ": " + text
+	}
+	if len(d.Perhaps) > 0 {
+		text += " Perhaps " + strings.Join(cleaned(d.Perhaps), ", or ") + "?"
+	}
+	return text
+}
 
 // slipLead answers the question of the stage.
 func slipLead(x *sheet.Slip) string {
@@ -119,6 +136,9 @@ func slipLead(x *sheet.Slip) string {
 	}
 	if len(x.Add) > 0 {
 		why = append(why, count(len(x.Add), "thing is", "things are")+" missing")
+	}
+	if len(x.Doubts) > 0 {
+		why = append(why, count(len(x.Doubts), "thing does", "things do")+" not add up")
 	}
 	if len(why) == 0 {
 		return "Not ready to order: nothing is known that could be judged"
@@ -183,7 +203,7 @@ func (s *jobSheet) slipPart(p *sheet.Part) {
 	}
 	text := partWords(p) + ": " + because
 	if t := p.Turn; t != nil {
-		text += fmt.Sprintf("; right with %s %s %s", factName(t.Path), strings.ReplaceAll(t.Right, "_", " "), t.At)
+		text += fmt.Sprintf("; right with %s %s %s", uncapital(clean(t.Name)), strings.ReplaceAll(t.Right, "_", " "), t.At)
 	}
 	if p.More > 0 {
 		text += fmt.Sprintf("; and %d more", p.More)

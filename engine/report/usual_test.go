@@ -10,12 +10,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"plumbline/designs"
 	"plumbline/engine"
-	"plumbline/engine/pattern"
 	"plumbline/engine/sheet"
-	"plumbline/rules"
 	"plumbline/schema"
+	"plumbline/testdata/shipped"
 )
 
 // halfKnown are designs of which little is known: one whose parts are right with anything usual, and one of which some is wrong
@@ -29,10 +27,8 @@ var halfKnown = map[string]string{
 
 // leant is a half-known design judged with what is usual.
 func leant(t *testing.T, name, text string) Item {
-	lib, err := engine.OpenImage(rules.Files(), rules.Image())
-	require.NoError(t, err)
-	patterns, err := pattern.Read(designs.Patterns())
-	require.NoError(t, err)
+	lib := shipped.Library(t)
+	patterns := shipped.Patterns(t)
 	if text == "" {
 		data, err := os.ReadFile("../../designs/demo/" + name)
 		require.NoError(t, err)

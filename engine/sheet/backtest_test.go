@@ -24,6 +24,7 @@ import (
 	"plumbline/schema"
 	"plumbline/schema/quantity"
 	"plumbline/testdata/proofs"
+	"plumbline/testdata/shipped"
 )
 
 // counterKnows are the facts a counter has of a customer's list: what is printed on a part, seen by eye, or remembered.
@@ -276,7 +277,7 @@ func (b *backtest) try(x built) {
 // cut design is so of the whole one: so no part that is right whatever the rest is ever turns out wrong. No part is told NO
 // by rules that the whole design keeps.
 func TestLeaningsAgreeWithTheWholeDesign(t *testing.T) {
-	lib, patterns := shipped(t)
+	lib, patterns := shipped.Library(t), shipped.Patterns(t)
 	b := &backtest{t: t, lib: lib, patterns: patterns, cut: map[string]*halfJudged{}, against: map[string]bool{}, no: map[string]bool{}}
 	for _, kind := range []struct {
 		name string

@@ -12,12 +12,13 @@ import (
 	"plumbline/engine/sheet"
 	"plumbline/engine/whatif"
 	"plumbline/schema"
+	"plumbline/testdata/shipped"
 )
 
 // BenchmarkSlip judges lists of some fifteen facts with the patterns and makes their slips, sizes included: one with nothing to
 // size, and two with a thing to size.
 func BenchmarkSlip(b *testing.B) {
-	lib, patterns := shipped(b)
+	lib, patterns := shipped.Library(b), shipped.Patterns(b)
 	series, err := whatif.ReadSeries("series.yaml", designs.Series())
 	require.NoError(b, err)
 	for _, name := range []string{"appendix-a", "fuel-six-low-pressure", "wire-van-16-gauge"} {

@@ -14,14 +14,12 @@ import (
 	"github.com/stretchr/testify/require"
 	"gopkg.in/yaml.v3"
 
-	"plumbline/designs"
 	"plumbline/engine"
-	"plumbline/engine/pattern"
 	"plumbline/engine/sheet"
-	"plumbline/rules"
 	"plumbline/schema"
 	q "plumbline/schema/quantity"
 	"plumbline/testdata/proofs"
+	"plumbline/testdata/shipped"
 )
 
 // counterList is a half-known list with what an experienced counter hand answers.
@@ -121,15 +119,6 @@ func says(text, quantity string) bool {
 	})
 }
 
-// shipped are the library and the patterns of the program.
-func shipped(t testing.TB) (*engine.Library, []*pattern.Pattern) {
-	lib, err := engine.OpenImage(rules.Files(), rules.Image())
-	require.NoError(t, err)
-	patterns, err := pattern.Read(designs.Patterns())
-	require.NoError(t, err)
-	return lib, patterns
-}
-
 // excused reads a list of what comes out otherwise than expected: what, a tab, and the reason.
 func excused(t *testing.T, file string) map[string]bool {
 	data, err := os.ReadFile(file)
@@ -163,7 +152,7 @@ func sameAs(t *testing.T, file string, got map[string]bool) {
 // must be right; the deciding numbers and what is to be added must be said; and what comes out otherwise stands in misses.txt
 // with the reason.
 func TestCounterLists(t *testing.T) {
-	lib, patterns := shipped(t)
+	lib, patterns := shipped.Library(t), shipped.Patterns(t)
 	right, all, falseNo := 0, 0, 0
 	misses := map[string]bool{}
 	miss := func(what, why string) {

@@ -13,13 +13,14 @@ import (
 	"plumbline/engine/sheet"
 	"plumbline/engine/whatif"
 	"plumbline/schema"
+	"plumbline/testdata/shipped"
 )
 
 // A pump of 8 A through 16 ft of wire out and 1 ft back. ASTM B258: 14 and 12 AWG have 2.08 and 3.31 mm2, so 4.88 m have 40 and
 // 25 mohm at 20 degC and an eighth more warm: 0.36 and 0.23 V, and with the return of 16 AWG, joints, relay and fuse some 0.2 V
 // more. Of half a volt 14 AWG loses too much, 12 AWG does.
 func TestASlipSaysWhatSizeWouldDo(t *testing.T) {
-	lib, patterns := shipped(t)
+	lib, patterns := shipped.Library(t), shipped.Patterns(t)
 	series, err := whatif.ReadSeries("series.yaml", designs.Series())
 	require.NoError(t, err)
 	data, err := os.ReadFile("../../testdata/counter/wire-van-16-gauge.yaml")

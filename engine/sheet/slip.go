@@ -18,6 +18,8 @@ type Slip struct {
 	Vehicle string `json:"vehicle"`
 	// Answer is no, ask or yes.
 	Answer Word `json:"answer" jsonschema:"enum=no,enum=ask,enum=yes"`
+	// Doubts are what does not add up with the rest that was said.
+	Doubts []Doubt `json:"doubts,omitempty"`
 	// Parts are those in hand, what must not be bought first.
 	Parts []Part `json:"parts"`
 	// Add is what nobody has named yet and the job needs.
@@ -71,8 +73,9 @@ type Part struct {
 
 // Turn is the value of one unknown at which a part turns from right to wrong, with the rest at its usual worst.
 type Turn struct {
-	// Path of the unknown.
+	// Path of the unknown, Name what it is called.
 	Path string `json:"path"`
+	Name string `json:"name"`
 	// Right is at_least or at_most: the side on which it is right.
 	Right string `json:"right" jsonschema:"enum=at_least,enum=at_most"`
 	// At is the value, as printed.
@@ -81,12 +84,12 @@ type Turn struct {
 	Stated bool `json:"stated,omitempty"`
 }
 
-// TurnOf is the turn of a leaning; nil for none.
-func TurnOf(t *engine.Turn) *Turn {
+// turn is the turn of a leaning; nil for none.
+func (b *builder) turn(t *engine.Turn) *Turn {
 	if t == nil {
 		return nil
 	}
-	return &Turn{Path: t.Path, Right: t.Better, At: t.At.Text, Stated: t.Stated}
+	return &Turn{Path: t.Path, Name: NameOf(b.design, t.Path), Right: t.Better, At: t.At.Text, Stated: t.Stated}
 }
 
 // Wanted is a part that nobody named.
@@ -112,6 +115,7 @@ type Ask struct {
 func SlipOf(d *schema.Design, r *engine.Report, sizes *whatif.Sizer) *Slip {
 	s := &Slip{Vehicle: vehicle(d)}
 	b := &builder{design: d, report: r, stage: engine.StageRank(r.Stage) + 1}
+	s.Doubts = b.doubts()
 	s.Parts = b.parts()
 	for i := range s.Parts {
 		if p := &s.Parts[i]; (p.Word == No || p.Do != "") && len(p.Rules) > 0 {
@@ -125,10 +129,10 @@ func SlipOf(d *schema.Design, r *engine.Report, sizes *whatif.Sizer) *Slip {
 	return s
 }
 
-// answer is no where one part is, ask where something must be known or added first.
+// answer is no where one part is, ask where something must be known, added or looked at again first.
 func answer(s *Slip) Word {
 	out := Yes
-	if len(s.Add) > 0 || len(s.Parts) == 0 {
+	if len(s.Add)+len(s.Doubts) > 0 || len(s.Parts) == 0 {
 		out = Asks
 	}
 	for _, p := range s.Parts {
@@ -278,7 +282,7 @@ func (b *builder) part(v *verdicts) (Part, bool) {
 		p.Word, p.Text, p.Rules = Asks, "look for "+strings.Join(missing, " or "), rules(slices.Concat(v.fails, v.turns, v.asks))
 		for _, f := range slices.Concat(v.fails, v.turns) {
 			if t := f.Leaning.Turn(); t != nil && strings.HasPrefix(t.Path, v.owner+".") {
-				p.Turn = TurnOf(t)
+				p.Turn = b.turn(t)
 				break
 			}
 		}
@@ -286,7 +290,7 @@ func (b *builder) part(v *verdicts) (Part, bool) {
 		p.tell(No, v.fails, b.worse)
 	case len(v.turns) > 0:
 		p.tell(Asks, v.turns, likelier)
-		p.Turn = TurnOf(v.turns[0].Leaning.Turn())
+		p.Turn = b.turn(v.turns[0].Leaning.Turn())
 	case nobodyBuys(v.owner):
 		return p, false
 	default:

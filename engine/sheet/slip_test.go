@@ -14,11 +14,12 @@ import (
 	"plumbline/schema"
 	"plumbline/schema/quantity"
 	"plumbline/testdata/proofs"
+	"plumbline/testdata/shipped"
 )
 
 // Nothing that is wrong for certain is lost: every fail of the report stands on the slip, with a part or among what to add.
 func TestNoFailIsLostOnTheSlip(t *testing.T) {
-	lib, patterns := shipped(t)
+	lib, patterns := shipped.Library(t), shipped.Patterns(t)
 	designs := map[string]*schema.Design{}
 	for _, l := range proofs.Sample(lists(t), 3) {
 		text, err := yaml.Marshal(&l.Design)
@@ -68,7 +69,7 @@ func TestNoFailIsLostOnTheSlip(t *testing.T) {
 // A part that is wrong within what the customer himself leaves open is asked about, with the value at which it turns: 180 lb/h
 // of injectors to 85 % are 153 lb/h, at the worst usual 375 g/kWh and E10 237 hp, at the best 280 of it 320 hp.
 func TestAStatedRangeIsAskedAbout(t *testing.T) {
-	lib, patterns := shipped(t)
+	lib, patterns := shipped.Library(t), shipped.Patterns(t)
 	slip := func(power string) *sheet.Part {
 		d, err := schema.Load("a.yaml", []byte("plumbline: 1\nengine: {displacement: 5.0 L, cylinders: 8, power: "+power+"}\nregulator: {style: return_style, setting: 3 bar}\n"+
 			"throttle_body: {injectors: {count: 4, static_mass_flow: 45 lb/h, test_pressure: 3 bar}}\n"))
@@ -93,4 +94,23 @@ func TestAStatedRangeIsAskedAbout(t *testing.T) {
 	assert.InDelta(t, (237.0+320)/2*745.7, at.SI(), (320.0-237)/2*745.7)
 	assert.Equal(t, sheet.OK, slip("150..200 hp").Word)
 	assert.Equal(t, sheet.No, slip("400..450 hp").Word)
+}
+
+// What does not add up is told before any part: a slip of a unit would make nonsense of every verdict.
+func TestWhatDoesNotAddUpIsLookedAtFirst(t *testing.T) {
+	lib, patterns := shipped.Library(t), shipped.Patterns(t)
+	slip := func(text string) *sheet.Slip {
+		d, err := schema.Load("a.yaml", []byte("plumbline: 1\n"+text))
+		require.NoError(t, err)
+		return sheet.SlipOf(d, lib.Judge(d, engine.Options{Patterns: patterns}), nil)
+	}
+	s := slip("engine: {displacement: 2.3 L, power: 950 hp}\n")
+	require.Len(t, s.Doubts, 1)
+	assert.Equal(t, []string{"sense/engine.power-for-size"}, s.Doubts[0].Rules)
+	assert.Contains(t, s.Doubts[0].Perhaps, "95 hp")
+	assert.Equal(t, sheet.Asks, s.Answer)
+	assert.Empty(t, slip("engine: {displacement: 2.3 L, power: 95 hp}\n").Doubts)
+	s = slip("pump: {place: in_tank}\nsuction: {runs: [{name: hose, kind: hose}]}\n")
+	require.Len(t, s.Doubts, 1, "two facts that cannot both be")
+	assert.Contains(t, s.Doubts[0].Rules, "sense/pump.no-suction-in-tank")
 }

@@ -8,18 +8,15 @@ import (
 
 	"plumbline/designs"
 	"plumbline/engine"
-	"plumbline/engine/pattern"
 	"plumbline/engine/whatif"
-	"plumbline/rules"
 	"plumbline/schema"
+	"plumbline/testdata/shipped"
 )
 
 // BenchmarkSizes finds all sizes of a half-known design.
 func BenchmarkSizes(b *testing.B) {
-	lib, err := engine.OpenImage(rules.Files(), rules.Image())
-	require.NoError(b, err)
-	patterns, err := pattern.Read(designs.Patterns())
-	require.NoError(b, err)
+	lib := shipped.Library(b)
+	patterns := shipped.Patterns(b)
 	series, err := whatif.ReadSeries("series.yaml", designs.Series())
 	require.NoError(b, err)
 	data, err := os.ReadFile("testdata/half-known.yaml")

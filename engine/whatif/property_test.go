@@ -10,9 +10,8 @@ import (
 
 	"plumbline/designs"
 	"plumbline/engine"
-	"plumbline/engine/pattern"
-	"plumbline/rules"
 	"plumbline/schema"
+	"plumbline/testdata/shipped"
 )
 
 // judged are the rules that are wrong of a design with a thing at one size, judged whole.
@@ -28,10 +27,8 @@ func judged(w whole, g *group, size string) map[string]bool {
 // What is said of a size holds when the design is changed to it and judged whole: what is wrong with the size beside it is not
 // wrong with the one found. And it is the same in whatever order the things are asked for, by one bench or by many.
 func TestSizesHoldAndDoNotDependOnTheOrder(t *testing.T) {
-	lib, err := engine.OpenImage(rules.Files(), rules.Image())
-	require.NoError(t, err)
-	patterns, err := pattern.Read(designs.Patterns())
-	require.NoError(t, err)
+	lib := shipped.Library(t)
+	patterns := shipped.Patterns(t)
 	series, err := ReadSeries("series.yaml", designs.Series())
 	require.NoError(t, err)
 	data, err := os.ReadFile("testdata/half-known.yaml")

@@ -10,15 +10,14 @@ import (
 
 	"plumbline/engine"
 	"plumbline/engine/whatif"
-	"plumbline/rules"
 	"plumbline/schema"
+	"plumbline/testdata/shipped"
 )
 
 // Each place holds exactly what judging for it alone finds by regional rules, and what is counted everywhere is what
 // the other rules find in any of them.
 func TestRegionsKeepApartWhatDependsOnThePlace(t *testing.T) {
-	lib, err := engine.OpenImage(rules.Files(), rules.Image())
-	require.NoError(t, err)
+	lib := shipped.Library(t)
 	data, err := os.ReadFile("../../designs/demo/six-return.yaml")
 	require.NoError(t, err)
 	d, err := schema.Load("six-return.yaml", data)

@@ -9,18 +9,15 @@ import (
 
 	"plumbline/designs"
 	"plumbline/engine"
-	"plumbline/engine/pattern"
 	"plumbline/engine/whatif"
-	"plumbline/rules"
 	"plumbline/schema"
+	"plumbline/testdata/shipped"
 )
 
 func sizes(t *testing.T, text string) map[string]whatif.Size {
 	t.Helper()
-	lib, err := engine.OpenImage(rules.Files(), rules.Image())
-	require.NoError(t, err)
-	patterns, err := pattern.Read(designs.Patterns())
-	require.NoError(t, err)
+	lib := shipped.Library(t)
+	patterns := shipped.Patterns(t)
 	series, err := whatif.ReadSeries("series.yaml", designs.Series())
 	require.NoError(t, err)
 	d, err := schema.Load("d.yaml", []byte(text))

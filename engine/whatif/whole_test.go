@@ -12,9 +12,9 @@ import (
 	"plumbline/designs"
 	"plumbline/engine"
 	"plumbline/engine/pattern"
-	"plumbline/rules"
 	"plumbline/schema"
 	"plumbline/testdata/proofs"
+	"plumbline/testdata/shipped"
 )
 
 // whole judges the changed design by the whole library, from nothing, every time.
@@ -48,10 +48,8 @@ func exhaustive(s *search) []int {
 // Judging by the rules that rest on a fact, with values kept from size to size, gives what judging the whole library from
 // nothing gives: on complete designs, and on what a counter knows of them. And what works is one stretch of the series.
 func TestQuickEqualsWhole(t *testing.T) {
-	lib, err := engine.OpenImage(rules.Files(), rules.Image())
-	require.NoError(t, err)
-	patterns, err := pattern.Read(designs.Patterns())
-	require.NoError(t, err)
+	lib := shipped.Library(t)
+	patterns := shipped.Patterns(t)
 	series, err := ReadSeries("series.yaml", designs.Series())
 	require.NoError(t, err)
 	files, err := filepath.Glob("../../designs/good/*.yaml")
