@@ -118,7 +118,14 @@ func (m *mistaken) overload(message, function, given string, at *Fault) string {
 		}
 	}
 	if a, b := dimensionNamed(kinds[0]), dimensionNamed(kinds[1]); a != quantity.None && b != quantity.None && a != b {
-		return message + fmt.Sprintf("; %s is %s, %s is %s", said(0), a.Phrase(), said(1), b.Phrase())
+		message += fmt.Sprintf("; %s is %s, %s is %s", said(0), a.Phrase(), said(1), b.Phrase())
+		for i, d := range []quantity.Dimension{b, a} { // mm2(2.5) beside a wire size
+			if args[i].Kind() == ast.CallKind && len(args[i].AsCall().Args()) == 1 && args[i].AsCall().Args()[0].Kind() == ast.LiteralKind && len(unitsOf(args[i].AsCall().FunctionName())) > 0 {
+				if forms := Written(m.tree.Text(args[i].AsCall().Args()[0]), d); forms != "" {
+					message += ": write " + forms
+				}
+			}
+		}
 	}
 	return message
 }
