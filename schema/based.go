@@ -62,9 +62,9 @@ func Whole(file string, data []byte, open func(name string) ([]byte, error)) ([]
 	if len(c.links) == 1 {
 		return data, nil
 	}
-	_, root, err := c.join()
-	if err != nil {
-		return nil, err
+	d, root := c.join()
+	if d.design(root); len(d.problems) > 0 {
+		return nil, d.problems.Err()
 	}
 	var content []*yaml.Node
 	for i := 0; i+1 < len(root.Content); i += 2 {
@@ -89,6 +89,8 @@ func uncomment(n *yaml.Node) {
 // chain is a design file and the templates it rests on, each based on the next.
 type chain struct {
 	open func(name string) ([]byte, error)
+	// shelf returns the parts that the design may name.
+	shelf func() (*Shelf, error)
 	// above is how many lines of the first file stand above the design.
 	above    int
 	links    []link
@@ -193,10 +195,10 @@ func template(file, basedOn string) string {
 
 func cleaned(file string) string { return path.Clean(filepath.ToSlash(file)) }
 
-// join puts the files of a chain, each without a problem of its own, together and reads the whole. It returns the
-// design and its root.
-func (c *chain) join() (*Design, *yaml.Node, error) {
-	d := newDecoder(c.links[0].file, nil)
+// join puts the files of a chain, of which only one by itself may have problems, together. It returns the root of the whole, and a
+// decoder that knows where each node is from.
+func (c *chain) join() (*decoder, *yaml.Node) {
+	d := newDecoder(c.links[0].file, c.problems)
 	d.files = map[*yaml.Node]string{}
 	for _, l := range c.links[1:] {
 		d.from(l.file, l.root)
@@ -208,12 +210,16 @@ func (c *chain) join() (*Design, *yaml.Node, error) {
 		}
 		d.mergePart(own, base, designPlan(), rootPath)
 	}
-	root := c.links[0].root
+	return d, c.links[0].root
+}
+
+// furnished reads a design with the facts of the parts of the shelf that it names.
+func (c *chain) furnished(d *decoder, root *yaml.Node) *Design {
+	f := furnisher{decoder: d, shelf: c.shelf}
+	f.furnish(root, designPlan(), rootPath)
 	design := d.design(root)
-	if err := d.problems.Err(); err != nil {
-		return nil, nil, err
-	}
-	return design, root, nil
+	design.shelved = f.found
+	return design
 }
 
 // from notes the file of a node and all below it.

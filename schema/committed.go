@@ -14,6 +14,12 @@ var reportSchema []byte
 //go:embed line.schema.json
 var lineSchema []byte
 
+//go:embed shelf.schema.json
+var shelfSchema []byte
+
+// ShelfSchema returns the JSON Schema (draft 2020-12) of a file of a shelf, as committed.
+func ShelfSchema() []byte { return slices.Clone(shelfSchema) }
+
 // PackSchema returns the JSON Schema (draft 2020-12) of a pack of rules, as committed.
 func PackSchema() []byte { return slices.Clone(packSchema) }
 

@@ -94,6 +94,10 @@ func (d *decoder) part(n, at *yaml.Node, plan *typePlan, into reflect.Value, pat
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key, value := n.Content[i], n.Content[i+1]
 		field := plan.byKey[key.Value]
+		if key.Kind == yaml.ScalarNode && key.Value == partKey && field == nil && strings.HasPrefix(path, rootPath) && len(kindsFor(plan.name)) > 0 {
+			d.partNamed(value, path+"."+partKey)
+			continue
+		}
 		if key.Kind != yaml.ScalarNode || field == nil {
 			if key.Kind == yaml.ScalarNode && !d.reportedKey(key) {
 				message, suggest := unknownKey(key.Value, plan, path)
@@ -172,8 +176,8 @@ func (d *decoder) list(key, n *yaml.Node, plan *fieldPlan, into listSetter, path
 	case n.Kind != yaml.SequenceNode:
 		d.add(n, path, "a list is expected, each item on a line that begins with \"- \"; write none when there are none", "")
 		return
-	case len(n.Content) > MaxItems:
-		d.add(n, path, fmt.Sprintf("the list has %d items; at most %d are read", len(n.Content), MaxItems), "")
+	case len(n.Content) > plan.most:
+		d.add(n, path, fmt.Sprintf("the list has %d items; at most %d are read", len(n.Content), plan.most), "")
 		return
 	}
 	if d.items += len(n.Content); d.items > MaxItemsInAll {

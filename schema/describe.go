@@ -43,7 +43,12 @@ type FieldInfo struct {
 }
 
 // Types describes every type of part, Design first, the others in the order they are met.
-func Types() []TypeInfo {
+func Types() []TypeInfo { return typesOf(designPlan()) }
+
+// ShelfTypes describes the types of a shelf's file, with those of the parts it may hold.
+func ShelfTypes() []TypeInfo { return typesOf(shelfPlan()) }
+
+func typesOf(root *typePlan) []TypeInfo {
 	var types []TypeInfo
 	seen := map[string]bool{}
 	var visit func(plan *typePlan)
@@ -59,9 +64,9 @@ func Types() []TypeInfo {
 				visit(f.part)
 			}
 		}
-		types[at].Fields = FieldsOf(plan.name)
+		types[at].Fields = plan.infos()
 	}
-	visit(designPlan())
+	visit(root)
 	return types
 }
 
@@ -71,8 +76,12 @@ func FieldsOf(part string) []FieldInfo {
 	if plan == nil {
 		return nil
 	}
-	fields := make([]FieldInfo, len(plan.fields))
-	for i, f := range plan.fields {
+	return plan.infos()
+}
+
+func (p *typePlan) infos() []FieldInfo {
+	fields := make([]FieldInfo, len(p.fields))
+	for i, f := range p.fields {
 		fields[i] = f.info()
 	}
 	return fields

@@ -99,6 +99,9 @@ type Design struct {
 	Measured Measured `json:"measured"`
 	// Recorded permissions to leave a nonconformity.
 	Concessions List[Concession] `json:"concessions"`
+
+	// shelved are the parts of it that are parts of a shelf.
+	shelved []*Shelved
 }
 
 // Vehicle is the vehicle before the conversion and its original emission equipment.

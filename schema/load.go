@@ -72,6 +72,7 @@ func LoadNode(file string, node *yaml.Node) (*Design, error) {
 		design.close()
 	}
 	d.unbased(node)
+	(&furnisher{decoder: d}).furnish(node, designPlan(), rootPath)
 	if err := d.problems.Err(); err != nil {
 		return nil, err
 	}

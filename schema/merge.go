@@ -15,6 +15,9 @@ func (d *decoder) mergePart(own, base *yaml.Node, plan *typePlan, path string) {
 	for i := 0; i+1 < len(base.Content); i += 2 {
 		key, value := base.Content[i], base.Content[i+1]
 		field := plan.byKey[key.Value]
+		if named, _ := entry(stated, partKey); field == nil && key.Value == partKey && named == nil && len(kindsFor(plan.name)) > 0 {
+			own.Content = append(own.Content, key, value)
+		}
 		if field == nil || path == rootPath && slices.Contains(ownFacts(), key.Value) {
 			continue
 		}

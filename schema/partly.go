@@ -14,18 +14,45 @@ import (
 // that it is one, where it takes facts from a template, where a concession could not be read, since one without its last
 // day or its rule would grant more than was written, and where nothing is left of it.
 func LoadPartly(file string, line int, data []byte, open func(name string) ([]byte, error)) (*Design, error) {
-	c := chain{open: open, above: line - 1}
-	design := c.load(file, data)
-	err := c.problems.Err()
-	switch {
-	case err != nil && c.standsWithout(design):
-		return design, err
-	case err != nil:
+	return Loader{Open: open}.Partly(file, line, data)
+}
+
+// Loader reads designs that name other files.
+type Loader struct {
+	// Open returns the bytes of a template; without it no design may be based on one.
+	Open func(name string) ([]byte, error)
+	// Shelf returns the parts that designs may name, once one does; without it they may name none. Its error is shown where
+	// a part is named.
+	Shelf func() (*Shelf, error)
+}
+
+// Load reads a whole design, one without a problem.
+func (l Loader) Load(file string, data []byte) (*Design, error) {
+	design, err := l.Partly(file, 1, data)
+	if err != nil {
 		return nil, err
-	case len(c.links) == 1:
-		return design, nil
 	}
-	design, _, err = c.join()
+	return design, nil
+}
+
+// Partly reads a design like LoadPartly, with the parts of the shelf that it names: their facts count as stated, and have
+// their places in the shelf's files. What the design states itself counts before what the part says.
+func (l Loader) Partly(file string, line int, data []byte) (*Design, error) {
+	c := chain{open: l.Open, shelf: l.Shelf, above: line - 1}
+	design := c.load(file, data)
+	root, single := c.links[0].root, len(c.links) == 1
+	switch {
+	case root == nil, !single && len(c.problems) > 0:
+		return nil, c.problems.Err()
+	case !single || namesParts(root):
+		d, root := c.join()
+		design = c.furnished(d, root)
+		c.problems = d.problems
+	}
+	err := c.problems.Err()
+	if err != nil && !c.standsWithout(design) {
+		return nil, err
+	}
 	return design, err
 }
 

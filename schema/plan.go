@@ -30,6 +30,8 @@ type fieldPlan struct {
 	excludes string
 	// whole is a word that may stand for the whole list.
 	whole string
+	// most is how many items a list may have.
+	most int
 }
 
 // factPlan is what a fact may hold, from its type and tags.
@@ -47,10 +49,19 @@ type factPlan struct {
 	low, high         float64
 }
 
-// designPlan is the plan of Design. It panics on a malformed tag; a test loads it.
-var designPlan = sync.OnceValue(func() *typePlan {
-	return planner{}.plan(reflect.TypeFor[Design]())
+// plans are those of a design and of a shelf's file, which share their parts. It panics on a malformed tag; a test loads it.
+var plans = sync.OnceValue(func() planner {
+	p := planner{}
+	p.plan(reflect.TypeFor[Design]())
+	p.plan(reflect.TypeFor[ShelfFile]())
+	return p
 })
+
+// designPlan is the plan of Design.
+var designPlan = sync.OnceValue(func() *typePlan { return plans()[reflect.TypeFor[Design]()] })
+
+// shelfPlan is the plan of a shelf's file.
+var shelfPlan = sync.OnceValue(func() *typePlan { return plans()[reflect.TypeFor[ShelfFile]()] })
 
 // planOf is the plan of a type of part by its name; nil when a design has none of it.
 func planOf(part string) *typePlan { return plansByName()[part] }
@@ -91,7 +102,7 @@ func (p planner) plan(t reflect.Type) *typePlan {
 	plan := &typePlan{name: t.Name(), byKey: map[string]*fieldPlan{}}
 	p[t] = plan
 	for i := range t.NumField() {
-		if t.Field(i).Type == nodeType {
+		if t.Field(i).Type == nodeType || !t.Field(i).IsExported() {
 			continue
 		}
 		field := p.field(t.Field(i))
@@ -110,7 +121,10 @@ func (p planner) plan(t reflect.Type) *typePlan {
 }
 
 func (p planner) field(f reflect.StructField) *fieldPlan {
-	field := &fieldPlan{key: f.Tag.Get("json"), excludes: f.Tag.Get("excludes"), whole: f.Tag.Get("whole")}
+	field := &fieldPlan{key: f.Tag.Get("json"), excludes: f.Tag.Get("excludes"), whole: f.Tag.Get("whole"), most: MaxItems}
+	if most := f.Tag.Get("most"); most != "" {
+		field.most, _ = strconv.Atoi(most)
+	}
 	pointer := reflect.PointerTo(f.Type)
 	switch {
 	case pointer.Implements(setterType):

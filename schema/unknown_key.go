@@ -17,6 +17,9 @@ const mostHomes = 3
 // that people call so, a key here that is spelt nearly so, or the parts that have such a key.
 func unknownKey(key string, plan *typePlan, path string) (message, suggest string) {
 	message = "unknown key " + document.Cut(key)
+	if key == partKey && strings.HasPrefix(path, shelfPath) {
+		return message + "; a part of the shelf names no other: write the facts out", ""
+	}
 	here, elsewhere := calledSo(key, plan.name)
 	if len(here) == 1 {
 		return message + "; did you mean " + here[0] + "?", here[0]

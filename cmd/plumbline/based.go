@@ -42,14 +42,19 @@ func (c *Command) readDesign(in input) (*schema.Design, files, error) {
 		file = in.file
 	}
 	read := files{{file, data}}
-	design, err := schema.LoadPartly(file, max(in.line, 1), data, func(name string) ([]byte, error) {
+	design, err := c.loader(&read).Partly(file, max(in.line, 1), data)
+	return design, read, err
+}
+
+// loader reads designs with their templates, whose texts it notes, and the parts of the shelf.
+func (c *Command) loader(read *files) schema.Loader {
+	return schema.Loader{Shelf: c.shelf, Open: func(name string) ([]byte, error) {
 		data, err := c.readTemplate(name)
 		if err == nil {
-			read = append(read, textFile{name, data})
+			*read = append(*read, textFile{name, data})
 		}
 		return data, err
-	})
-	return design, read, err
+	}}
 }
 
 // readTemplate reads a template.

@@ -45,6 +45,7 @@ func (c *Command) checkVerb() *cobra.Command {
 	flags.StringVar(&f.color, "color", "auto", "auto, always or never; colour only repeats what a word says")
 	flags.IntVar(&f.width, "width", 0, "line length of the text (default: the terminal's, up to 100)")
 	rulesFlag(cmd, &f.rules)
+	c.shelfFlag(cmd)
 	patternsFlag(cmd, &f.patterns)
 	regionFlag(cmd, &f.regions)
 	return cmd

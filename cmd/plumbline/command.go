@@ -29,6 +29,9 @@ type Command struct {
 	// Series are the sizes that things are made in, a file of them.
 	Series []byte
 
+	// shelfDir is the folder of the parts that designs may name, "" for none; opened is what was read of it.
+	shelfDir string
+	opened   *shelfOnce
 	// shop are the defaults of the shop the designs belong to.
 	shop settings
 	// mode is what the standard output and a report's file let through.
@@ -39,6 +42,7 @@ type Command struct {
 func (c *Command) Run(args []string) (code int) {
 	stdout, stderr := c.Stdout, c.Stderr
 	c.Stdout, c.Stderr, c.mode = plain.New(stdout, &c.mode), plain.New(stderr, &plain.Mode{}), plain.Mode{}
+	c.shelfDir, c.opened = "", &shelfOnce{}
 	defer func() { c.Stdout, c.Stderr = stdout, stderr }()
 	defer func() {
 		if r := recover(); r != nil {

@@ -105,6 +105,7 @@ func (c *Command) explainVerb() *cobra.Command {
 	flags.BoolVar(&f.noAssumptions, "no-assumptions", false, "leave open what a pack would assume")
 	flags.IntVar(&f.width, "width", 0, "line length of the text (default: the terminal's, up to 100)")
 	rulesFlag(cmd, &f.rules)
+	c.shelfFlag(cmd)
 	regionFlag(cmd, &f.regions)
 	return cmd
 }

@@ -179,7 +179,7 @@ func otherKind(name string, data []byte) string {
 		switch key.Value {
 		case "plumbline":
 			return ""
-		case "pack", "sources", "catalogue":
+		case "pack", "sources", "catalogue", "shelf":
 			kind = key.Value
 		case "runs":
 			kind = "CI action"

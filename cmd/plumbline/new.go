@@ -57,6 +57,7 @@ func (c *Command) newVerb() *cobra.Command {
 	flags.BoolVar(&f.all, "all", false, "ask a planned job also for what only the maker's sheet of a part tells")
 	flags.IntVar(&f.width, "width", 0, "line length of the text (default: the terminal's, up to 100)")
 	rulesFlag(cmd, &f.rules)
+	c.shelfFlag(cmd)
 	patternsFlag(cmd, &f.patterns)
 	return cmd
 }
@@ -123,13 +124,7 @@ func (c *Command) begin(d *draft, f newFlags) error {
 // loadDraft reads the draft with its templates.
 func (c *Command) loadDraft(d *draft) (*schema.Design, files, error) {
 	read := files{{d.name, d.text}}
-	design, err := schema.LoadBased(d.name, d.text, func(name string) ([]byte, error) {
-		data, err := c.readTemplate(name)
-		if err == nil {
-			read = append(read, textFile{name, data})
-		}
-		return data, err
-	})
+	design, err := c.loader(&read).Load(d.name, d.text)
 	return design, read, err
 }
 
@@ -168,7 +163,7 @@ func (c *Command) session(d *draft, lib *engine.Library, units quantity.System, 
 	}
 	s, err := interview.Begin(interview.Options{
 		File: d.name, Text: d.text, Units: units, Regions: places, Standing: standing, All: f.all,
-		Open:  c.readTemplate,
+		Load:  c.loader(new(files)).Load,
 		Judge: func(design *schema.Design) *engine.Report { return lib.Judge(design, c.defaults(design, o)) },
 		CheckRegion: func(name string) error {
 			_, err := regions(lib, []string{name})

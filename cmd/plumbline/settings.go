@@ -41,6 +41,7 @@ type setting struct{ flag, value string }
 var settingKeys = map[string]string{
 	"shop":        "a number: the edition of this file, 1",
 	"rules":       "a list of folders with packs, inside this file's own folder, such as [rules]",
+	"shelf":       "the folder of parts that designs may name, inside this file's own folder, such as parts",
 	"patterns":    "a list of folders with patterns, inside this file's own folder, such as [patterns]",
 	"regions":     "a list of regions, for designs that name none, such as [gb]",
 	"units":       "us, metric or both",
@@ -246,6 +247,9 @@ func (r *settingsReader) take(key string, n *yaml.Node) bool {
 			r.flags = append(r.flags, setting{"patterns", r.here(dir)})
 		}
 		return ok
+	case "shelf":
+		r.flags = append(r.flags, setting{"shelf", r.here(n.Value)})
+		return n.Kind == yaml.ScalarNode && n.Tag == "!!str" && n.Value != "" && r.within(n.Value)
 	case "regions":
 		list, ok := texts(n)
 		r.regions = list

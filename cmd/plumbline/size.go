@@ -37,6 +37,7 @@ func (c *Command) sizeVerb() *cobra.Command {
 	flags.BoolVar(&f.asJSON, "json", false, "print JSON")
 	flags.IntVar(&f.width, "width", 0, "line length of the text (default: the terminal's, up to 100)")
 	rulesFlag(cmd, &f.rules)
+	c.shelfFlag(cmd)
 	patternsFlag(cmd, &f.patterns)
 	return cmd
 }

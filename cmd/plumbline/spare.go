@@ -54,7 +54,7 @@ func (c *Command) spareWork(output string) error {
 			switch key.Value {
 			case "plumbline":
 				return inputError("the report would be written over the design %s; write it elsewhere", output)
-			case "pack", "sources", "catalogue":
+			case "pack", "sources", "catalogue", "shelf":
 				return inputError("the report would be written over the %s %s; write it elsewhere", key.Value, output)
 			}
 		}

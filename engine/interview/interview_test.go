@@ -292,7 +292,7 @@ func TestTemplates(t *testing.T) {
 	shelf := map[string]string{"t.yaml": "plumbline: 1\nregions: none\nstage: planned\nengine: {power: 90 kW}\npump: {stop_control: controller_speed_signal, rated_flow: 190 L/h}\n" +
 		"feed: {runs: [{name: tube, kind: tube, exhaust_clearance: 90 mm}, {name: hose, kind: hose}]}\n"}
 	open := func(o *interview.Options) {
-		o.Open = func(name string) ([]byte, error) { return []byte(shelf[name]), nil }
+		o.Load = schema.Loader{Open: func(name string) ([]byte, error) { return []byte(shelf[name]), nil }}.Load
 	}
 	s := begin(t, "plumbline: 1\nbased_on: t.yaml\n", open)
 	take(t, s, "title", "")

@@ -11,8 +11,8 @@ type Options struct {
 	// File names the design, Text is what it holds so far: at least its edition.
 	File string
 	Text []byte
-	// Open reads a template the design is based on, as schema.LoadBased asks for it; nil when there is none.
-	Open func(name string) ([]byte, error)
+	// Load reads the design with what it names beside itself; nil reads it alone.
+	Load func(file string, text []byte) (*schema.Design, error)
 	// Judge judges the design so far.
 	Judge func(*schema.Design) *engine.Report
 	// Units is the system examples are given in.
@@ -78,7 +78,10 @@ func (s *Session) Design() *schema.Design { return s.design }
 func (s *Session) Report() *engine.Report { return s.report }
 
 func (s *Session) load(text []byte) (*schema.Design, error) {
-	return schema.LoadBased(s.o.File, text, s.o.Open)
+	if s.o.Load == nil {
+		return schema.Load(s.o.File, text)
+	}
+	return s.o.Load(s.o.File, text)
 }
 
 // take makes a text and its design the state of the interview.
