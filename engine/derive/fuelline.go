@@ -236,7 +236,7 @@ func runEntries() []Entry {
 		{Name: "velocity", On: "Run", PerPoint: true, Kind: Quantity, Dimension: quantity.DimVelocity,
 			Meaning: "mean speed of the fuel in the run",
 			Formula: "4 x flow / (pi x bore^2); feed: pump flow (in-tank and dead-head regulators: what the engine takes), return: returned flow, suction: pump flow",
-			Needs:   needs("run.bore", "run.kind", "at.<point>.pump_flow", "at.<point>.return_flow"),
+			Needs:   needs("run.bore", "run.kind", "at.<point>.pump_flow", "at.<point>.return_flow", "design.tank_selector"),
 			Sources: sources(handbook("continuity of flow in a round pipe", "any fluid mechanics text")),
 			Working: workRunVelocity,
 			Compute: func(c *Calc) any {

@@ -12,7 +12,7 @@ func ignitionEntries() []Entry {
 	geometry := sources(physics("geometry of a four-stroke distributor"))
 	cycle := sources(handbook("one spark for each cylinder and charge: in two revolutions of a four-stroke engine, in each of a two-stroke or rotary one", ""))
 	coil := sources(handbook("first-order circuit of resistance and inductance", "any circuit text"))
-	coilNeeds := needs("ignition.at.<point>.coil_supply", "design.ignition.coil", "design.ignition.ballast", "design.ignition.kind",
+	coilNeeds := needs("ignition.at.<point>.coil_supply", "ignition.at.<point>.firing_interval", "design.ignition.coil", "design.ignition.ballast", "design.ignition.kind",
 		"ignition.at.<point>.firing_interval")
 	return []Entry{
 		{Name: "rotor_misalignment", On: "Ignition", Kind: Quantity, Dimension: quantity.DimAngle,
@@ -43,7 +43,8 @@ func ignitionEntries() []Entry {
 		{Name: "firing_interval", On: "Ignition", PerPoint: true, Kind: Quantity, Dimension: quantity.DimTime,
 			Meaning: "time between two sparks of one coil",
 			Formula: "number of coils / (speed x cylinders x charges per revolution)",
-			Needs:   needs("design.engine.cylinders", "design.engine.charges_per_revolution", "design.ignition.coil.count", "design.engine speed of the point"),
+			Needs: needs("design.engine.cylinders", "design.engine.charges_per_revolution", "design.ignition.coil.count",
+				"design.engine.cranking_speed", "design.engine.idle_speed", "design.engine.cruise_speed", "design.engine.power_speed"),
 			Sources: cycle,
 			Working: workSparkInterval,
 			Compute: func(c *Calc) any { return sparkInterval(c, revolutions(c)) }},
@@ -98,7 +99,7 @@ func ignitionEntries() []Entry {
 		{Name: "coil_energy_at_maximum_speed", On: "Ignition", Kind: Quantity, Dimension: quantity.DimEnergy,
 			Meaning: "energy in the coil when the spark is called at the engine's highest speed",
 			Formula: "inductance x coil current there^2 / 2",
-			Needs:   needs("design.ignition.coil.inductance", "ignition.coil_current_at_maximum_speed"), Sources: coil,
+			Needs:   needs("design.ignition.coil.inductance", "ignition.coil_current_at_maximum_speed", "design.ignition.kind"), Sources: coil,
 			Working: workCoilEnergy,
 			Compute: func(c *Calc) any { return storedEnergy(c, "coil_current_at_maximum_speed") }},
 		{Name: "coil_energy", On: "Ignition", PerPoint: true, Kind: Quantity, Dimension: quantity.DimEnergy,

@@ -41,7 +41,7 @@ func injectorEntries() []Entry {
 			Meaning: "share of the time the injectors are driven, opening time counted; at 1 they never close, above it the fuel does not get through",
 			Formula: "injector duty + dead time x pulses per second",
 			Needs: needs("at.<point>.injector_duty", "design.throttle_body.injectors.dead_time", "design.throttle_body.injectors.pulses_per_revolution",
-				"design.engine speed of the point"),
+				"design.engine.cranking_speed", "design.engine.idle_speed", "design.engine.cruise_speed", "design.engine.power_speed"),
 			Sources: sources(massBalance),
 			Working: workInjectorDriven,
 			Compute: func(c *Calc) any {

@@ -37,7 +37,7 @@ func oxygenEntries() []Entry {
 		{Name: "transport_delay", On: "OxygenSensor", PerPoint: true, Kind: Quantity, Dimension: quantity.DimTime,
 			Meaning: "time the exhaust takes from the ports to the sensor",
 			Formula: "volume / exhaust flow it sees, gas of 350 degC at idle, 500 degC at cruise, 800 degC at full load, at barometer pressure, at full load at the 99 kPa its air and fuel hold for; volume: manifold + pipe from where the last cylinder joins to the sensor, and no less than a pipe as long as the way from the nearest port; or, in the pipe of one cylinder, that pipe from its port",
-			Needs: needs("oxygen_sensor.sees", "oxygen_sensor.distance_after_merge", "oxygen_sensor.distance_from_port", "design.exhaust.pipe_bore", "design.exhaust.manifold_volume",
+			Needs: needs("oxygen_sensor.sees", "oxygen_sensor.distance_after_merge", "oxygen_sensor.distance_from_port", "design.exhaust.pipe_bore", "design.exhaust.manifold_volume", "design.engine.banks",
 				"at.<point>.air_mass_flow", "at.<point>.fuel_mass_demand", "at.<point>.barometer"),
 			Sources: sources(handbook("ideal gas law and continuity", "any thermodynamics text"), practice("exhaust temperatures by operating point")),
 			Working: workTransportDelay,

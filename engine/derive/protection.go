@@ -22,7 +22,7 @@ func protectionEntries() []Entry {
 			Formula: "rest voltage / (battery's internal resistance + fuses, contacts, wires and joints of feed and return + grounds); the alternator's share is left out; " +
 				"behind a converter its output for the rest voltage, though it may give less, as many limit themselves to a little over their rated current",
 			Needs: needs("design.battery.rest_voltage", "design.battery.system_voltage", "design.battery.converter", "battery.resistance", "circuit.fuse.resistance", "circuit.relay.contact_resistance",
-				"circuit.feed_wires", "circuit.return_wires", "wire.joint_resistance", "circuit.returns_to", "design.grounds"),
+				"circuit.feed_wires", "circuit.return_wires", "wire.joint_resistance", "circuit.returns_to", "circuit.source", "circuit.branch_of", "design.grounds"),
 			Sources: sources(standard("SAE J537", "cold cranking rating, 7.2 V"), practice("the drop to 7.2 V is taken as resistance")),
 			Working: workFaultCurrent,
 			Compute: faultCurrent},

@@ -21,7 +21,9 @@ func balanceSources() []Source {
 }
 
 func balanceNeeds() []string {
-	return needs("design.pump.curve", "design.pump.curve_voltage", "design.pump.kind", "design.feed", "design.return_line",
+	return needs("design.pump.curve", "design.pump.curve_voltage", "design.pump.kind", "design.pump.rated_flow", "design.pump.rated_pressure",
+		"design.pump.dead_head_pressure", "design.pump.motor_resistance", "design.feed", "design.return_line",
+		"design.engine.aspiration", "design.engine.boost", "design.throttle_body.compressor_side", "at.<point>.throttle_drop",
 		"design.suction", "design.tank.strainer", "design.surge_tank", "design.regulator", "design.fuel", "design.climate.hot_fuel",
 		"design.circuits", "design.grounds", "at.<point>.fuel_demand", "at.<point>.supply_voltage")
 }
