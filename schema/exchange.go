@@ -13,6 +13,8 @@ type Seat struct {
 	Path, Type string
 	// Kinds are the kinds of parts that may stand there.
 	Kinds []*ShelfKind
+	// There is set where the design says anything of the part.
+	There bool
 }
 
 // Seats lists where parts of the shelf may stand in a design, in the order of its schema: in every part that is not said to be absent,
@@ -33,7 +35,7 @@ func seats(plan *typePlan, part reflect.Value, path string, out *[]Seat) {
 			return !fact.Known() || fact.Text() != k.As
 		})
 		if len(fits) > 0 {
-			*out = append(*out, Seat{path, plan.name, fits})
+			*out = append(*out, Seat{path, plan.name, fits, part.Addr().Interface().(nodal).node().stated})
 		}
 	}
 	for _, f := range plan.fields {
@@ -117,3 +119,6 @@ func (d *Design) partAt(path string) (*typePlan, reflect.Value, maybeSetter) {
 	}
 	return planOf(TypeAt(path)), last, maybe
 }
+
+// Facts is what the part's label says, as one text: parts of equal facts are alike to a design.
+func (p *Part) Facts() string { return p.label }

@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"gopkg.in/yaml.v3"
@@ -41,6 +42,8 @@ type Part struct {
 	// facts is what its file states of it, as a design would.
 	facts *yaml.Node
 	file  string
+	// label is what they say, as one text.
+	label string
 }
 
 // Called is the part's name.
@@ -196,6 +199,7 @@ func (r *shelfReader) kind(n *yaml.Node, p *Part) {
 		default:
 			r.onlyPrinted(value, k.field.part, k.Facts, k, p.Path()+"."+key.Value)
 			p.facts = r.withKind(key, value, k)
+			p.label = k.Name + flat(p.facts)
 		}
 	}
 	if p.Kind == nil {
@@ -231,6 +235,18 @@ func (r *shelfReader) withKind(key, facts *yaml.Node, k *ShelfKind) *yaml.Node {
 	out := *facts
 	out.Content = append([]*yaml.Node{at(k.AsKey), at(k.As)}, facts.Content...)
 	return &out
+}
+
+// flat is a node and all below it as one text.
+func flat(n *yaml.Node) string {
+	if n.Kind == yaml.ScalarNode {
+		return strconv.Quote(n.Value)
+	}
+	var b strings.Builder
+	for _, child := range n.Content {
+		b.WriteString(flat(child) + ",")
+	}
+	return "(" + b.String() + ")"
 }
 
 func kindNames(kinds []*ShelfKind) string {

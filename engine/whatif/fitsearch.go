@@ -1,0 +1,365 @@
+package whatif
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"sync"
+	"sync/atomic"
+
+	"plumbline/engine"
+	"plumbline/engine/internal/cores"
+	"plumbline/schema"
+)
+
+// fitter searches a shelf for one design.
+type fitter struct {
+	lib *engine.Library
+	d   *schema.Design
+	o   engine.Options
+	fo  FitOptions
+	v   *engine.Variants
+	// wrong are the things that are wrong as it stands, worst their order; outcomes how every finding came out.
+	wrong    wrongs
+	worst    []key
+	outcomes map[key]engine.Outcome
+	// every are all places, seats those where something stands and something else may.
+	every, seats []*seat
+	tried        atomic.Int64
+	mu           sync.Mutex
+	evals        map[string]*evaluated
+}
+
+// evaluated is what became of some changes.
+type evaluated struct {
+	// wrong are the things that are wrong, those no change bears on included.
+	wrong wrongs
+	found []engine.Finding
+}
+
+func newFitter(lib *engine.Library, d *schema.Design, o engine.Options, shelf *schema.Shelf, series []Series, fo FitOptions) *fitter {
+	f := &fitter{lib: lib, d: d, o: o, fo: fo, v: lib.Variants(d, o), outcomes: map[key]engine.Outcome{}, evals: map[string]*evaluated{}}
+	f.fo.Choices, f.fo.MostPairs = cmp.Or(fo.Choices, 5), cmp.Or(fo.MostPairs, 20_000)
+	found := f.v.Judge(d, f.v.All())
+	for i := range found {
+		k := key{found[i].Rule, found[i].Subject}
+		if had, known := f.outcomes[k]; !known || found[i].Outcome.Rank() < had.Rank() {
+			f.outcomes[k] = found[i].Outcome
+		}
+	}
+	f.wrong = wrongIn(found)
+	f.worst = sorted(f.wrong)
+	f.makeSeats(shelf, series)
+	return f
+}
+
+// bearing are the places that a rule may read.
+func (f *fitter) bearing(rule string) []*seat {
+	return slices.DeleteFunc(slices.Clone(f.seats), func(s *seat) bool { return !f.v.Has(s.rules, rule) })
+}
+
+// singles are the changes of one place.
+func (f *fitter) singles(s *seat) [][]change {
+	out := make([][]change, len(s.options))
+	for i := range s.options {
+		out[i] = []change{{s, &s.options[i]}}
+	}
+	return out
+}
+
+// name tells sets of changes apart; equal facts in the same place are one.
+func name(changes []change) string {
+	var b strings.Builder
+	for _, c := range changes {
+		if c.option.part != nil {
+			fmt.Fprintf(&b, "%d=%s;", c.seat.at, c.option.part.Facts())
+		} else {
+			fmt.Fprintf(&b, "%d:%d;", c.seat.at, c.option.at)
+		}
+	}
+	return b.String()
+}
+
+// eval judges the design with some changes, by the rules that may read what they change.
+func (f *fitter) eval(changes []change) *evaluated {
+	name := name(changes)
+	f.mu.Lock()
+	out := f.evals[name]
+	f.mu.Unlock()
+	if out != nil {
+		return out
+	}
+	set := slices.Clone(changes[0].rules)
+	for _, c := range changes[1:] {
+		for i := range set {
+			set[i] = set[i] || c.rules[i]
+		}
+	}
+	f.tried.Add(1)
+	out = &evaluated{found: f.v.Judge(f.with(changes), set)}
+	out.wrong = wrongIn(out.found)
+	for k, w := range f.wrong {
+		if !f.v.Has(set, k.rule) {
+			out.wrong[k] = w
+		}
+	}
+	f.mu.Lock()
+	f.evals[name] = out
+	f.mu.Unlock()
+	return out
+}
+
+// still reports whether a goal is wrong with some changes, judged by its rule alone.
+func (f *fitter) still(changes []change, goal key) *engine.Finding {
+	f.tried.Add(1)
+	return wrongIn(f.v.Judge(f.with(changes), f.v.Named(goal.rule)))[goal]
+}
+
+// against are the things wrong with some changes for which they are no choice: goals that stay, and what was not wrong before.
+func (f *fitter) against(e *evaluated, goals []key) wrongs {
+	out := wrongs{}
+	for k, w := range e.wrong {
+		if f.wrong[k] == nil || slices.Contains(goals, k) {
+			out[k] = w
+		}
+	}
+	return out
+}
+
+// opens are the rules that could be judged before and cannot be with some changes.
+func (f *fitter) opens(e *evaluated) []string {
+	var out []string
+	for i := range e.found {
+		x := &e.found[i]
+		before, known := f.outcomes[key{x.Rule, x.Subject}]
+		if x.Outcome == engine.Open && known && before != engine.Open && before != engine.NotApplicable && !slices.Contains(out, x.Rule) {
+			out = append(out, x.Rule)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// answer finds the choices for some goals: one change in one of the first places, or one there and one in one of the second. It also
+// gives what is wrong now and not with the best choice.
+func (f *fitter) answer(goals []key, first, second []*seat) (Answer, map[key]bool) {
+	a := Answer{Choices: []Choice{}}
+	for _, k := range goals {
+		a.Mends = append(a.Mends, complaint(f.wrong[k]))
+	}
+	var all [][]change
+	for _, s := range first {
+		all = append(all, f.singles(s)...)
+	}
+	slices.SortFunc(all, cheaper)
+	fails := make([]wrongs, len(all))
+	cores.Do(len(all), func(_, i int) {
+		if len(goals) == 1 {
+			if w := f.still(all[i], goals[0]); w != nil {
+				fails[i] = wrongs{goals[0]: w}
+				return
+			}
+		}
+		fails[i] = f.against(f.eval(all[i]), goals)
+	})
+	var good [][]change
+	for i, c := range all {
+		if len(fails[i]) == 0 {
+			good = append(good, c)
+		}
+	}
+	if len(good) == 0 && !f.fo.Single {
+		good, a.Capped = f.pairs(goals, first, second)
+	}
+	mended := f.choose(&a, good)
+	f.near(&a, all, fails)
+	for _, k := range goals {
+		mended[k] = true
+	}
+	return a, mended
+}
+
+// choose tells the best of the choices: those with which all can be judged that could be before, and the others where there are none.
+func (f *fitter) choose(a *Answer, good [][]change) map[key]bool {
+	sure := slices.DeleteFunc(slices.Clone(good), func(c []change) bool { return len(f.opens(f.eval(c))) > 0 })
+	if len(sure) > 0 {
+		good = sure
+	}
+	mended := map[key]bool{}
+	for i, c := range good {
+		if i == f.fo.Choices {
+			a.More = len(good) - i
+			break
+		}
+		e := f.eval(c)
+		x := Choice{Opens: f.opens(e), Price: new(float64)}
+		for _, one := range c {
+			x.Changes = append(x.Changes, one.exchanged())
+			x.Silent = append(x.Silent, one.silent(e.found)...)
+			if one.option.price < 0 || x.Price == nil {
+				x.Price = nil
+			} else {
+				*x.Price += one.option.price
+			}
+		}
+		x.Usual = slices.ContainsFunc(e.found, func(f engine.Finding) bool { return f.Leaning != nil })
+		a.Choices = append(a.Choices, x)
+		if i > 0 {
+			continue
+		}
+		for k := range f.wrong {
+			if e.wrong[k] == nil {
+				mended[k] = true
+			}
+		}
+	}
+	return mended
+}
+
+// mostNear is how many parts are told that come near.
+const mostNear = 3
+
+// near tells the single changes that come nearest: the fewest things wrong, by the least.
+func (f *fitter) near(a *Answer, all [][]change, fails []wrongs) {
+	type miss struct {
+		change change
+		wrong  wrongs
+		by     float64
+	}
+	var list []miss
+	for i, c := range all {
+		if len(fails[i]) == 0 {
+			continue
+		}
+		m := miss{c[0], fails[i], 0}
+		for _, w := range fails[i] {
+			m.by = max(m.by, farBy(w))
+		}
+		list = append(list, m)
+	}
+	slices.SortStableFunc(list, func(x, y miss) int {
+		return cmp.Or(len(x.wrong)-len(y.wrong), cmp.Compare(x.by, y.by))
+	})
+	for _, m := range list[:min(len(list), mostNear)] {
+		worst := m.wrong[sorted(m.wrong)[0]]
+		a.Near = append(a.Near, Near{Change: m.change.exchanged(), Wrong: complaint(worst), Count: len(m.wrong)})
+	}
+}
+
+// farBy is how far beyond its bound a finding lies, as a share of it; one where no number decides.
+func farBy(w *engine.Finding) float64 {
+	c := complaint(w)
+	if c.By == nil || c.By.Margin == nil {
+		return 1
+	}
+	return math.Abs(*c.By.Margin)
+}
+
+// cheaper puts sets of changes in the order they are told: by price, what has none last; then the larger stock; then by name.
+func cheaper(a, b []change) int {
+	price := func(list []change) float64 {
+		sum := 0.0
+		for _, c := range list {
+			if c.option.price < 0 {
+				return math.Inf(1)
+			}
+			sum += c.option.price
+		}
+		return sum
+	}
+	stock := func(list []change) int {
+		least := math.MaxInt
+		for _, c := range list {
+			least = min(least, c.option.stock)
+		}
+		return least
+	}
+	out := cmp.Or(len(a)-len(b), cmp.Compare(price(a), price(b)), cmp.Compare(stock(b), stock(a)))
+	for i := 0; out == 0 && i < len(a); i++ {
+		out = cmp.Or(a[i].seat.at-b[i].seat.at, a[i].option.at-b[i].option.at)
+	}
+	return out
+}
+
+// pairs finds the choices of two changes, the cheapest first, no more than are told and one. Of all pairs those are left out of which it is
+// certain that they do not do: a rule that reads only one of the two places says of the pair what it says of that change alone.
+func (f *fitter) pairs(goals []key, first, second []*seat) (good [][]change, capped bool) {
+	var all [][]change
+	done := map[[2]int]bool{}
+	for _, s := range first {
+		for _, t := range second {
+			at := [2]int{min(s.at, t.at), max(s.at, t.at)}
+			if s == t || done[at] || overlap(s, t) {
+				continue
+			}
+			done[at] = true
+			if s.at > t.at {
+				s, t := t, s
+				all = append(all, f.together2(goals, s, t)...)
+				continue
+			}
+			all = append(all, f.together2(goals, s, t)...)
+		}
+	}
+	slices.SortFunc(all, cheaper)
+	var unsure [][]change
+	for i, c := range all {
+		if i == f.fo.MostPairs {
+			capped = true
+			break
+		}
+		if len(goals) == 1 && f.still(c, goals[0]) != nil {
+			continue
+		}
+		e := f.eval(c)
+		if len(f.against(e, goals)) > 0 {
+			continue
+		}
+		if len(f.opens(e)) > 0 {
+			unsure = append(unsure, c)
+			continue
+		}
+		if good = append(good, c); len(good) > f.fo.Choices {
+			break
+		}
+	}
+	if len(good) == 0 {
+		good = unsure
+	}
+	return good, capped
+}
+
+// overlap reports whether one place lies in the other: whoever changes the throttle body has other injectors.
+func overlap(s, t *seat) bool {
+	return schema.Path(s.path).Holds(schema.Path(t.path)) || schema.Path(t.path).Holds(schema.Path(s.path))
+}
+
+// together2 are the pairs of changes in two places that are left to try.
+func (f *fitter) together2(goals []key, s, t *seat) (out [][]change) {
+	left := func(one, other *seat) []change {
+		var out []change
+		for _, c := range f.singles(one) {
+			wrong := f.against(f.eval(c), goals)
+			mends, certain := false, false
+			for k := range wrong {
+				if f.v.Has(other.rules, k.rule) {
+					mends = true
+				} else {
+					certain = true
+				}
+			}
+			if mends && !certain {
+				out = append(out, c[0])
+			}
+		}
+		return out
+	}
+	for _, a := range left(s, t) {
+		for _, b := range left(t, s) {
+			out = append(out, []change{a, b})
+		}
+	}
+	return out
+}
