@@ -2,6 +2,7 @@ package engine
 
 import (
 	"slices"
+	"strings"
 
 	"plumbline/engine/derive"
 	"plumbline/engine/internal/rule"
@@ -64,8 +65,41 @@ func (v *Variants) Has(set RuleSet, name string) bool {
 	return known && set[i]
 }
 
-// Judge judges a variant by some of the rules, as closely as Library.Judge does.
-func (v *Variants) Judge(d *schema.Design, set RuleSet) []Finding {
+// Apart reports whether what a rule finds of an item of a list rests on nothing of the other items: it reads none of them, nor any value
+// that may rest on a part of their type.
+func (v *Variants) Apart(name string) bool {
+	i, known := v.at[name]
+	if !known || v.rules[i].Each == nil {
+		return false
+	}
+	r := v.rules[i]
+	item := r.Each.Type.Parameters()[0].TypeName()
+	item = item[strings.LastIndexByte(item, '.')+1:]
+	for _, p := range r.Deciding() {
+		if p == r.Each {
+			continue
+		}
+		if slices.ContainsFunc(p.Facts, func(path string) bool { return strings.HasPrefix(path, r.List()) }) {
+			return false
+		}
+		for _, field := range p.Fields {
+			part, key, _ := strings.Cut(field, ".")
+			value := valueFields()[strings.TrimSuffix(part, "Point")+"."+key]
+			if part == "LineEnd" || part == "Joint" || part == "Design" && derive.ViewAt("design."+key) != nil {
+				return false
+			}
+			for name := range value {
+				if strings.HasPrefix(name, item+".") {
+					return false
+				}
+			}
+		}
+	}
+	return true
+}
+
+// Judge judges a variant by some of the rules, as closely as the depth says: Whole is as Library.Judge does.
+func (v *Variants) Judge(d *schema.Design, set RuleSet, depth Depth) []Finding {
 	var rules []*rule.Rule
 	for i, r := range v.rules {
 		if set[i] {
@@ -76,6 +110,9 @@ func (v *Variants) Judge(d *schema.Design, set RuleSet) []Finding {
 		return nil
 	}
 	j := v.library.open(d, v.options, v.values)
+	if depth != Whole {
+		j.bench = &Bench{library: v.library, options: v.options, values: v.values, design: d, boxes: map[string]*box{}, keeps: depth, depth: depth}
+	}
 	j.settle(rules, v.values)
 	j.concede(j.found)
 	return j.arrange()

@@ -114,7 +114,7 @@ func (f *fits) choice(n int, x *whatif.Choice) {
 			silent = append(silent, fmt.Sprintf("%d more", len(x.Silent)-i))
 			break
 		}
-		silent = append(silent, clean(sheet.NameOf(f.design, s.Path)))
+		silent = append(silent, clean(sheet.Label(s.Path)))
 	}
 	if len(silent) > 0 {
 		lead := "Its label does not say: "

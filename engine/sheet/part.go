@@ -136,6 +136,9 @@ func row(path string) *words.Row {
 	return words.Of(schema.TypeAt(string(p.Parent())), p.Key())
 }
 
+// Label is what people call what stands at a path, whatever part it is of.
+func Label(path string) string { return label(path) }
+
 // label is what people call what stands at a path.
 func label(path string) string {
 	if r := row(path); r != nil && r.Label != "" {

@@ -32,7 +32,7 @@ type Answer struct {
 	Mends []Complaint `json:"mends,omitempty"`
 	// Whatever are the things that stay wrong with every part of the shelf that was tried there.
 	Whatever []Complaint `json:"whatever,omitempty"`
-	// Choices are the best, fewest changes first, then by price, then by stock; More is how many others there are.
+	// Choices are the best, fewest changes first, then by price, then by stock; More is how many others do with all usual values.
 	Choices []Choice `json:"choices"`
 	More    int      `json:"more,omitempty"`
 	// Near are the parts that come nearest to it, with what is wrong with each.
@@ -141,7 +141,7 @@ func (f *fitter) all(out *Fitting) {
 		if done[k] {
 			continue
 		}
-		seats := f.bearing(k.rule)
+		seats := f.bearing(k)
 		if len(seats) == 0 {
 			out.Left = append(out.Left, complaint(f.wrong[k]))
 			continue
@@ -149,6 +149,10 @@ func (f *fitter) all(out *Fitting) {
 		a, mended := f.answer([]key{k}, seats, f.seats)
 		for m := range mended {
 			done[m] = true
+		}
+		if n := len(out.Answers) - 1; n >= 0 && len(a.Choices) == 0 && len(out.Answers[n].Choices) == 0 && out.Answers[n].Mends[0].Subject == k.subject {
+			out.Answers[n].Mends = append(out.Answers[n].Mends, a.Mends...) // nothing will do for either
+			continue
 		}
 		out.Answers = append(out.Answers, a)
 	}
@@ -174,7 +178,7 @@ func (f *fitter) asked(paths []string) Answer {
 		mended := false
 		for _, s := range seats {
 			for _, c := range f.singles(s) {
-				mended = mended || f.eval(c).wrong[k] == nil
+				mended = mended || f.glance(c).wrong[k] == nil
 			}
 		}
 		if mended {

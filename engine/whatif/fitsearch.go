@@ -36,13 +36,14 @@ type fitter struct {
 type evaluated struct {
 	// wrong are the things that are wrong, those no change bears on included.
 	wrong wrongs
-	found []engine.Finding
+	// open are those that are open or wrong.
+	open []engine.Finding
 }
 
 func newFitter(lib *engine.Library, d *schema.Design, o engine.Options, shelf *schema.Shelf, series []Series, fo FitOptions) *fitter {
 	f := &fitter{lib: lib, d: d, o: o, fo: fo, v: lib.Variants(d, o), outcomes: map[key]engine.Outcome{}, evals: map[string]*evaluated{}}
 	f.fo.Choices, f.fo.MostPairs = cmp.Or(fo.Choices, 5), cmp.Or(fo.MostPairs, 20_000)
-	found := f.v.Judge(d, f.v.All())
+	found := f.v.Judge(d, f.v.All(), engine.Whole)
 	for i := range found {
 		k := key{found[i].Rule, found[i].Subject}
 		if had, known := f.outcomes[k]; !known || found[i].Outcome.Rank() < had.Rank() {
@@ -55,9 +56,16 @@ func newFitter(lib *engine.Library, d *schema.Design, o engine.Options, shelf *s
 	return f
 }
 
-// bearing are the places that a rule may read.
-func (f *fitter) bearing(rule string) []*seat {
-	return slices.DeleteFunc(slices.Clone(f.seats), func(s *seat) bool { return !f.v.Has(s.rules, rule) })
+// bearing are the places that a finding may rest on: those its rule may read, but for other items of its list where it reads none.
+func (f *fitter) bearing(k key) []*seat {
+	own := schema.Path("")
+	if f.v.Apart(k.rule) {
+		own = schema.Path(k.subject).Item()
+	}
+	return slices.DeleteFunc(slices.Clone(f.seats), func(s *seat) bool {
+		other := schema.Path(s.path).Item()
+		return !f.v.Has(s.rules, k.rule) || own != "" && other != own && schema.TypeAt(string(other)) == schema.TypeAt(string(own))
+	})
 }
 
 // singles are the changes of one place.
@@ -82,9 +90,19 @@ func name(changes []change) string {
 	return b.String()
 }
 
-// eval judges the design with some changes, by the rules that may read what they change.
-func (f *fitter) eval(changes []change) *evaluated {
-	name := name(changes)
+// eval judges the design with some changes, by the rules that may read what they change, as closely as Judge does.
+func (f *fitter) eval(changes []change) *evaluated { return f.judge(changes, engine.Whole) }
+
+// glance does so with all usual values, which costs little: what is wrong then is wrong looked at closely.
+func (f *fitter) glance(changes []change) *evaluated {
+	if len(f.o.Patterns) == 0 {
+		return f.eval(changes)
+	}
+	return f.judge(changes, engine.Glance)
+}
+
+func (f *fitter) judge(changes []change, depth engine.Depth) *evaluated {
+	name := fmt.Sprintf("%d:%s", depth, name(changes))
 	f.mu.Lock()
 	out := f.evals[name]
 	f.mu.Unlock()
@@ -98,8 +116,8 @@ func (f *fitter) eval(changes []change) *evaluated {
 		}
 	}
 	f.tried.Add(1)
-	out = &evaluated{found: f.v.Judge(f.with(changes), set)}
-	out.wrong = wrongIn(out.found)
+	out = &evaluated{}
+	out.take(f.v.Judge(f.with(changes), set, depth))
 	for k, w := range f.wrong {
 		if !f.v.Has(set, k.rule) {
 			out.wrong[k] = w
@@ -111,10 +129,25 @@ func (f *fitter) eval(changes []change) *evaluated {
 	return out
 }
 
-// still reports whether a goal is wrong with some changes, judged by its rule alone.
+// take keeps what is wrong and what is open of some findings.
+func (e *evaluated) take(found []engine.Finding) {
+	e.wrong = wrongs{}
+	for i := range found {
+		x := &found[i]
+		if bad := wrong(x); bad || x.Outcome == engine.Open {
+			own := *x
+			e.open = append(e.open, own)
+			if bad {
+				e.wrong[key{x.Rule, x.Subject}] = &own
+			}
+		}
+	}
+}
+
+// still reports whether a goal is wrong with some changes, judged by its rule alone, with all usual values.
 func (f *fitter) still(changes []change, goal key) *engine.Finding {
 	f.tried.Add(1)
-	return wrongIn(f.v.Judge(f.with(changes), f.v.Named(goal.rule)))[goal]
+	return wrongIn(f.v.Judge(f.with(changes), f.v.Named(goal.rule), engine.Glance))[goal]
 }
 
 // against are the things wrong with some changes for which they are no choice: goals that stay, and what was not wrong before.
@@ -131,8 +164,8 @@ func (f *fitter) against(e *evaluated, goals []key) wrongs {
 // opens are the rules that could be judged before and cannot be with some changes.
 func (f *fitter) opens(e *evaluated) []string {
 	var out []string
-	for i := range e.found {
-		x := &e.found[i]
+	for i := range e.open {
+		x := &e.open[i]
 		before, known := f.outcomes[key{x.Rule, x.Subject}]
 		if x.Outcome == engine.Open && known && before != engine.Open && before != engine.NotApplicable && !slices.Contains(out, x.Rule) {
 			out = append(out, x.Rule)
@@ -162,7 +195,7 @@ func (f *fitter) answer(goals []key, first, second []*seat) (Answer, map[key]boo
 				return
 			}
 		}
-		fails[i] = f.against(f.eval(all[i]), goals)
+		fails[i] = f.against(f.glance(all[i]), goals)
 	})
 	var good [][]change
 	for i, c := range all {
@@ -173,42 +206,41 @@ func (f *fitter) answer(goals []key, first, second []*seat) (Answer, map[key]boo
 	if len(good) == 0 && !f.fo.Single {
 		good, a.Capped = f.pairs(goals, first, second)
 	}
-	mended := f.choose(&a, good)
-	f.near(&a, all, fails)
+	mended := f.choose(&a, good, goals)
+	f.near(&a, all, fails, goals)
 	for _, k := range goals {
 		mended[k] = true
 	}
 	return a, mended
 }
 
-// choose tells the best of the choices: those with which all can be judged that could be before, and the others where there are none.
-func (f *fitter) choose(a *Answer, good [][]change) map[key]bool {
-	sure := slices.DeleteFunc(slices.Clone(good), func(c []change) bool { return len(f.opens(f.eval(c))) > 0 })
-	if len(sure) > 0 {
-		good = sure
-	}
-	mended := map[key]bool{}
+// choose tells the best of those that do at a glance, looked at closely: those with which all can be judged that could be before, and
+// the others where there are none. The rest is only counted.
+func (f *fitter) choose(a *Answer, good [][]change, goals []key) map[key]bool {
+	var sure, unsure [][]change
 	for i, c := range good {
-		if i == f.fo.Choices {
+		if len(sure) == f.fo.Choices {
 			a.More = len(good) - i
 			break
 		}
-		e := f.eval(c)
-		x := Choice{Opens: f.opens(e), Price: new(float64)}
-		for _, one := range c {
-			x.Changes = append(x.Changes, one.exchanged())
-			x.Silent = append(x.Silent, one.silent(e.found)...)
-			if one.option.price < 0 || x.Price == nil {
-				x.Price = nil
-			} else {
-				*x.Price += one.option.price
-			}
+		switch e := f.eval(c); {
+		case len(f.against(e, goals)) > 0:
+		case len(f.opens(e)) > 0:
+			unsure = append(unsure, c)
+		default:
+			sure = append(sure, c)
 		}
-		x.Usual = slices.ContainsFunc(e.found, func(f engine.Finding) bool { return f.Leaning != nil })
-		a.Choices = append(a.Choices, x)
-		if i > 0 {
-			continue
-		}
+	}
+	if len(sure) == 0 {
+		a.More = max(0, len(unsure)-f.fo.Choices)
+		sure = unsure[:min(len(unsure), f.fo.Choices)]
+	}
+	for _, c := range sure {
+		a.Choices = append(a.Choices, f.choice(c, goals))
+	}
+	mended := map[key]bool{}
+	if len(sure) > 0 {
+		e := f.eval(sure[0])
 		for k := range f.wrong {
 			if e.wrong[k] == nil {
 				mended[k] = true
@@ -218,11 +250,30 @@ func (f *fitter) choose(a *Answer, good [][]change) map[key]bool {
 	return mended
 }
 
+// choice tells one.
+func (f *fitter) choice(c []change, goals []key) Choice {
+	e := f.eval(c)
+	x := Choice{Opens: f.opens(e), Price: new(float64)}
+	for _, one := range c {
+		x.Changes = append(x.Changes, one.exchanged())
+		x.Silent = append(x.Silent, one.silent(e.open)...)
+		if one.option.price < 0 || x.Price == nil {
+			x.Price = nil
+		} else {
+			*x.Price += one.option.price
+		}
+	}
+	x.Usual = slices.ContainsFunc(e.open, func(f engine.Finding) bool {
+		return f.Leaning != nil && (len(goals) == 0 || slices.Contains(goals, key{f.Rule, f.Subject}))
+	})
+	return x
+}
+
 // mostNear is how many parts are told that come near.
 const mostNear = 3
 
 // near tells the single changes that come nearest: the fewest things wrong, by the least.
-func (f *fitter) near(a *Answer, all [][]change, fails []wrongs) {
+func (f *fitter) near(a *Answer, all [][]change, fails []wrongs, goals []key) {
 	type miss struct {
 		change change
 		wrong  wrongs
@@ -230,7 +281,7 @@ func (f *fitter) near(a *Answer, all [][]change, fails []wrongs) {
 	}
 	var list []miss
 	for i, c := range all {
-		if len(fails[i]) == 0 {
+		if len(fails[i]) == 0 || f.idle(c[0], fails[i], goals) {
 			continue
 		}
 		m := miss{c[0], fails[i], 0}
@@ -246,6 +297,21 @@ func (f *fitter) near(a *Answer, all [][]change, fails []wrongs) {
 		worst := m.wrong[sorted(m.wrong)[0]]
 		a.Near = append(a.Near, Near{Change: m.change.exchanged(), Wrong: complaint(worst), Count: len(m.wrong)})
 	}
+}
+
+// idle reports whether a change does nothing about a goal, or little from another place of the design: that is no miss.
+func (f *fitter) idle(c change, fails wrongs, goals []key) bool {
+	for _, k := range goals {
+		w := fails[k]
+		if w == nil {
+			continue
+		}
+		own := schema.Path(c.path).Holds(schema.Path(k.subject)) || schema.Path(k.subject).Holds(schema.Path(c.path))
+		if !own || complaint(w).Text == complaint(f.wrong[k]).Text {
+			return true
+		}
+	}
+	return false
 }
 
 // farBy is how far beyond its bound a finding lies, as a share of it; one where no number decides.
@@ -341,7 +407,7 @@ func (f *fitter) together2(goals []key, s, t *seat) (out [][]change) {
 	left := func(one, other *seat) []change {
 		var out []change
 		for _, c := range f.singles(one) {
-			wrong := f.against(f.eval(c), goals)
+			wrong := f.against(f.glance(c), goals)
 			mends, certain := false, false
 			for k := range wrong {
 				if f.v.Has(other.rules, k.rule) {
