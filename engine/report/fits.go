@@ -13,7 +13,7 @@ import (
 
 // Fits writes what of a shelf would do: a paragraph for each thing that is wrong, with its choices and near misses.
 func Fits(w io.Writer, d *schema.Design, x *whatif.Fitting, o TextOptions) error {
-	f := &fits{NewPrinter(w, o.Width, o.Colour), d}
+	f := &fits{NewPrinter(w, o.Width, o.Colour), d, map[string]bool{}}
 	if len(x.Answers) == 0 && len(x.Left) == 0 {
 		f.Para(0, indent, "Nothing is wrong that a part could mend.")
 		return f.Flush()
@@ -43,6 +43,8 @@ func Fits(w io.Writer, d *schema.Design, x *whatif.Fitting, o TextOptions) error
 type fits struct {
 	*Printer
 	design *schema.Design
+	// told are the complaints that were told, by rule and subject.
+	told map[string]bool
 }
 
 func (f *fits) answer(a *whatif.Answer) {
@@ -80,6 +82,7 @@ func (f *fits) answer(a *whatif.Answer) {
 
 // complaint says what is wrong.
 func (f *fits) complaint(at int, lead string, c whatif.Complaint) {
+	f.told[c.Rule+" "+c.Subject] = true
 	f.Para(at, at+indent, lead+capital(clean(sheet.NameOf(f.design, c.Subject)))+": "+uncapital(f.reason(c)))
 }
 
@@ -166,7 +169,9 @@ func (f *fits) together(t *whatif.Together) {
 	}
 	f.Para(0, indent, text+fmt.Sprintf(". Wrong then still: %d.", len(t.Wrong)))
 	for _, c := range t.Wrong {
-		f.complaint(indent, "", c)
+		if !f.told[c.Rule+" "+c.Subject] {
+			f.complaint(indent, "New: ", c)
+		}
 	}
 }
 

@@ -1,0 +1,196 @@
+package whatif
+
+import (
+	"fmt"
+	"math/rand"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"plumbline/designs"
+	"plumbline/engine"
+	"plumbline/schema"
+	"plumbline/testdata/proofs"
+	"plumbline/testdata/shipped"
+)
+
+// randomShelf holds a few pumps, regulators and sets of injectors, some of whose labels say little.
+func randomShelf(t testing.TB, r *rand.Rand, pumps, regulators, injectors int) *schema.Shelf {
+	t.Helper()
+	var b strings.Builder
+	b.WriteString("shelf: 1\nparts:\n")
+	head := func(name string) {
+		fmt.Fprintf(&b, "  - {name: %s, read_from: box, read_on: 2026-11-20, price: %d, ", name, 10+r.Intn(90))
+	}
+	for i := range pumps {
+		flow := 60 + r.Intn(160)
+		head(fmt.Sprintf("pump-%d", i))
+		fmt.Fprintf(&b, "pump: {kind: turbine, curve: [{pressure: 200 kPa, flow: %d L/h, current: 5 A}, {pressure: 300 kPa, flow: %d L/h, current: 6 A}, {pressure: 400 kPa, flow: %d L/h, current: 7 A}, {pressure: 500 kPa, flow: %d L/h, current: 8 A}], curve_voltage: 13.5 V, dead_head_pressure: 900 kPa, maximum_pressure: %d kPa",
+			flow+20, flow, flow-20, flow-45, 300+100*r.Intn(4))
+		if r.Intn(4) > 0 {
+			b.WriteString(", check_valve: true, ethanol_rating: 85 %, rated_submersible: true, motor_resistance: 0.35 ohm, outlet: {kind: spigot, size: 8 mm, beaded: true}")
+		}
+		b.WriteString("}}\n")
+	}
+	for i := range regulators {
+		head(fmt.Sprintf("regulator-%d", i))
+		fmt.Fprintf(&b, "regulator: {style: return_style, setting: %d kPa, construction: diaphragm, maximum_flow: %d L/h, seat_drop: %d kPa, gauge_port: true, outlet: {kind: spigot, size: 8 mm, beaded: true}}}\n", 200+50*r.Intn(5), 80+40*r.Intn(6), 2+r.Intn(30))
+	}
+	for i := range injectors {
+		head(fmt.Sprintf("set-%d", i))
+		fmt.Fprintf(&b, "injectors: {count: 2, static_flow: %d cc/min, test_pressure: 300 kPa, location: above_throttle, resistance: %d ohm, smallest_pulse: 1.2 ms, dead_time: 0.8 ms, ethanol_rating: 85 %%}}\n", 200+50*r.Intn(14), 1+r.Intn(13))
+	}
+	s, err := schema.ReadShelf([]schema.ShelfText{{Name: "s.yaml", Data: []byte(b.String())}})
+	require.NoError(t, err)
+	return s
+}
+
+// tryAll finds the choices for one thing that is wrong by judging the whole design with every part, and every pair of parts, in every place.
+func tryAll(lib *engine.Library, f *fitter, goal key) (sure, unsure []string) {
+	base := wrongIn(lib.Judge(f.d, f.o).Findings)
+	var all [][]change
+	for _, s := range f.seats {
+		all = append(all, f.singles(s)...)
+	}
+	does := func(list [][]change) {
+		slices.SortFunc(list, cheaper)
+		for _, c := range list {
+			found := lib.Judge(f.with(c), f.o).Findings
+			ok, open := true, false
+			for k := range wrongIn(found) {
+				ok = ok && base[k] != nil && k != goal
+			}
+			for _, x := range found {
+				before, known := f.outcomes[key{x.Rule, x.Subject}]
+				open = open || x.Outcome == engine.Open && !x.Sense && engine.StageRank(x.Due) <= engine.StageRank("built") && known && before != engine.Open && before != engine.NotApplicable
+			}
+			switch {
+			case ok && open:
+				unsure = append(unsure, told(c))
+			case ok:
+				sure = append(sure, told(c))
+			}
+		}
+	}
+	if does(all); len(sure)+len(unsure) > 0 {
+		return sure, unsure
+	}
+	var pairs [][]change
+	for i := range all {
+		for k := range all[:i] {
+			if a, b := all[k][0], all[i][0]; a.seat != b.seat && !overlap(a.seat, b.seat) {
+				if a.seat.at > b.seat.at {
+					a, b = b, a
+				}
+				pairs = append(pairs, []change{a, b})
+			}
+		}
+	}
+	does(pairs)
+	return sure, unsure
+}
+
+func told(c []change) string {
+	var out []string
+	for _, one := range c {
+		out = append(out, one.path+"="+one.option.part.Called())
+	}
+	return strings.Join(out, " ")
+}
+
+// Fit finds what judging the whole design anew with every part and every pair of parts finds, in the same order: on random small shelves,
+// for complete designs with a weak pump, a wrong regulator or small injectors, and for what a counter knows of one.
+func TestFitEqualsTryingAll(t *testing.T) {
+	lib, patterns := shipped.Library(t), shipped.Patterns(t)
+	data, err := os.ReadFile("../../designs/demo/six-return.yaml")
+	require.NoError(t, err)
+	answered, pairs := 0, 0
+	shelves := 2
+	if proofs.Whole() {
+		shelves = 8
+	}
+	for n := range shelves {
+		r := rand.New(rand.NewSource(int64(n)))
+		text := string(data)
+		for _, flow := range []string{"176", "160", "140", "114"} {
+			text = strings.Replace(text, "flow: "+flow+" L/h, current", "flow: "+flow[:2]+" L/h, current", 1) // a tenth of it or so
+		}
+		if n%2 == 1 {
+			text = strings.Replace(text, "setting: 300 kPa", "setting: 420 kPa", 1)
+		}
+		text = strings.Replace(text, "\nstage: started", "\nstage: built", 1)
+		d, err := schema.Load("six.yaml", []byte(text))
+		require.NoError(t, err)
+		o := engine.Options{}
+		if n%4 == 3 {
+			d = d.Keep(func(path string) bool { return counterKnows(string(schema.Path(path).Generic())) })
+			o = engine.Options{Patterns: patterns, Stage: "planned"}
+		}
+		shelf := randomShelf(t, r, 3, 2, 2)
+		f := newFitter(lib, d, o, shelf, nil, FitOptions{Choices: 1000})
+		for i, goal := range f.worst {
+			seats := f.bearing(goal)
+			if len(seats) == 0 || i%3 != 0 {
+				continue
+			}
+			a, _ := f.answer([]key{goal}, seats, f.seats)
+			sure, unsure := tryAll(lib, f, goal)
+			want := sure
+			if len(want) == 0 {
+				want = unsure
+			}
+			var got []string
+			for _, c := range a.Choices {
+				var one []string
+				for _, x := range c.Changes {
+					one = append(one, x.Path+"="+x.Part)
+				}
+				got = append(got, strings.Join(one, " "))
+				if len(c.Changes) == 2 {
+					pairs++
+				}
+			}
+			assert.Equal(t, want, got, "shelf %d, %s", n, goal.rule)
+			answered += len(got)
+		}
+	}
+	assert.Positive(t, answered)
+	t.Logf("%d choices, %d of them pairs", answered, pairs)
+}
+
+// BenchmarkFit searches shelves of 300 and 3000 parts for a design with a weak pump.
+func BenchmarkFit(b *testing.B) {
+	lib := shipped.Library(b)
+	series, err := ReadSeries("series.yaml", designs.Series())
+	require.NoError(b, err)
+	data, err := os.ReadFile("../../designs/demo/six-return.yaml")
+	require.NoError(b, err)
+	text := string(data)
+	for _, flow := range []string{"176", "160", "140", "114"} {
+		text = strings.Replace(text, "flow: "+flow+" L/h, current", "flow: "+flow[:2]+" L/h, current", 1)
+	}
+	d, err := schema.Load("six.yaml", []byte(text))
+	require.NoError(b, err)
+	for _, n := range []int{300, 3000} {
+		shelf := manyParts(b, n)
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			for b.Loop() {
+				Fit(lib, d, engine.Options{}, shelf, series, FitOptions{})
+			}
+		})
+	}
+}
+
+// manyParts is a shelf of so many parts, a third of them each of a kind, the files as long as one may be.
+func manyParts(t testing.TB, n int) *schema.Shelf {
+	r := rand.New(rand.NewSource(1))
+	all := &schema.Shelf{}
+	for len(all.Parts) < n {
+		all.Parts = append(all.Parts, randomShelf(t, r, 30, 20, 50).Parts...)
+	}
+	return all
+}
