@@ -66,7 +66,7 @@ func (f *fits) answer(a *whatif.Answer) {
 		f.choice(i+1, &a.Choices[i])
 	}
 	if a.More > 0 {
-		f.Para(2*indent, 3*indent, fmt.Sprintf("and %d more", a.More))
+		f.Para(2*indent, 3*indent, fmt.Sprintf("and up to %d more, which cost more (--choices)", a.More))
 	}
 	if a.Capped {
 		f.Para(indent, 2*indent, "Not all pairs were tried: there are too many. Name the places to fill, or take parts off the shelf.")

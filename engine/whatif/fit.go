@@ -32,7 +32,8 @@ type Answer struct {
 	Mends []Complaint `json:"mends,omitempty"`
 	// Whatever are the things that stay wrong with every part of the shelf that was tried there.
 	Whatever []Complaint `json:"whatever,omitempty"`
-	// Choices are the best, fewest changes first, then by price, then by stock; More is how many others do with all usual values.
+	// Choices are the best, fewest changes first, then by price, then by stock; More is how many others mend it
+	// and were not looked at further, as they cost more.
 	Choices []Choice `json:"choices"`
 	More    int      `json:"more,omitempty"`
 	// Near are the parts that come nearest to it, with what is wrong with each.
@@ -177,9 +178,7 @@ func (f *fitter) asked(paths []string) Answer {
 		}
 		mended := false
 		for _, s := range seats {
-			for _, c := range f.singles(s) {
-				mended = mended || f.glance(c).wrong[k] == nil
-			}
+			mended = mended || slices.ContainsFunc(f.stay(f.singles(s), []key{k}), func(w wrongs) bool { return len(w) == 0 })
 		}
 		if mended {
 			goals = append(goals, k)

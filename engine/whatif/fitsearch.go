@@ -144,12 +144,6 @@ func (e *evaluated) take(found []engine.Finding) {
 	}
 }
 
-// still reports whether a goal is wrong with some changes, judged by its rule alone, with all usual values.
-func (f *fitter) still(changes []change, goal key) *engine.Finding {
-	f.tried.Add(1)
-	return wrongIn(f.v.Judge(f.with(changes), f.v.Named(goal.rule), engine.Glance))[goal]
-}
-
 // against are the things wrong with some changes for which they are no choice: goals that stay, and what was not wrong before.
 func (f *fitter) against(e *evaluated, goals []key) wrongs {
 	out := wrongs{}
@@ -187,26 +181,18 @@ func (f *fitter) answer(goals []key, first, second []*seat) (Answer, map[key]boo
 		all = append(all, f.singles(s)...)
 	}
 	slices.SortFunc(all, cheaper)
-	fails := make([]wrongs, len(all))
-	cores.Do(len(all), func(_, i int) {
-		if len(goals) == 1 {
-			if w := f.still(all[i], goals[0]); w != nil {
-				fails[i] = wrongs{goals[0]: w}
-				return
-			}
-		}
-		fails[i] = f.against(f.glance(all[i]), goals)
-	})
+	fails := f.stay(all, goals)
 	var good [][]change
 	for i, c := range all {
 		if len(fails[i]) == 0 {
 			good = append(good, c)
 		}
 	}
-	if len(good) == 0 && !f.fo.Single {
+	mended := f.choose(&a, good, goals, fails, all)
+	if len(a.Choices) == 0 && !f.fo.Single {
 		good, a.Capped = f.pairs(goals, first, second)
+		mended = f.choose(&a, good, goals, nil, nil)
 	}
-	mended := f.choose(&a, good, goals)
 	f.near(&a, all, fails, goals)
 	for _, k := range goals {
 		mended[k] = true
@@ -214,26 +200,65 @@ func (f *fitter) answer(goals []key, first, second []*seat) (Answer, map[key]boo
 	return a, mended
 }
 
-// choose tells the best of those that do at a glance, looked at closely: those with which all can be judged that could be before, and
-// the others where there are none. The rest is only counted.
-func (f *fitter) choose(a *Answer, good [][]change, goals []key) map[key]bool {
+// stay tells of each set of changes the goals that stay wrong, by their rules alone and with all usual values: most changes are no
+// choice already by that.
+func (f *fitter) stay(all [][]change, goals []key) []wrongs {
+	out := make([]wrongs, len(all))
+	if len(goals) == 0 {
+		return out
+	}
+	rules := make([]string, len(goals))
+	for i, k := range goals {
+		rules[i] = k.rule
+	}
+	set := f.v.Named(rules...)
+	cores.Do(len(all), func(_, i int) {
+		f.tried.Add(1)
+		left := wrongs{}
+		for k, w := range wrongIn(f.v.Judge(f.with(all[i]), set, engine.Glance)) {
+			if slices.Contains(goals, k) {
+				left[k] = w
+			}
+		}
+		out[i] = left
+	})
+	return out
+}
+
+// atOnce is how many sets of changes are judged before it is asked whether that was enough; it does not follow the number of cores, so that
+// the answer does not.
+const atOnce = 8
+
+// choose tells the best of those that mend the goals, looked at closely, the cheapest first: those with which all can be judged that
+// could be before, and the others where there are none. The rest is only counted. Those that do not do are noted in fails.
+func (f *fitter) choose(a *Answer, good [][]change, goals []key, fails []wrongs, all [][]change) map[key]bool {
 	var sure, unsure [][]change
-	for i, c := range good {
-		if len(sure) == f.fo.Choices {
-			a.More = len(good) - i
-			break
+	for from := 0; from < len(good) && len(sure) < f.fo.Choices; from += atOnce {
+		some := good[from:min(from+atOnce, len(good))]
+		bad := make([]wrongs, len(some))
+		cores.Do(len(some), func(_, i int) {
+			if bad[i] = f.against(f.glance(some[i]), goals); len(bad[i]) == 0 {
+				bad[i] = f.against(f.eval(some[i]), goals)
+			}
+		})
+		for i, c := range some {
+			switch {
+			case len(bad[i]) > 0 && fails != nil:
+				fails[slices.IndexFunc(all, func(x []change) bool { return &x[0] == &c[0] })] = bad[i]
+			case len(bad[i]) > 0:
+			case len(f.opens(f.eval(c))) > 0:
+				unsure = append(unsure, c)
+			default:
+				sure = append(sure, c)
+			}
 		}
-		switch e := f.eval(c); {
-		case len(f.against(e, goals)) > 0:
-		case len(f.opens(e)) > 0:
-			unsure = append(unsure, c)
-		default:
-			sure = append(sure, c)
-		}
+		a.More = len(good) - from - len(some)
 	}
 	if len(sure) == 0 {
-		a.More = max(0, len(unsure)-f.fo.Choices)
-		sure = unsure[:min(len(unsure), f.fo.Choices)]
+		sure = unsure
+	}
+	if n := len(sure) - f.fo.Choices; n > 0 {
+		a.More, sure = a.More+n, sure[:f.fo.Choices]
 	}
 	for _, c := range sure {
 		a.Choices = append(a.Choices, f.choice(c, goals))
@@ -376,7 +401,10 @@ func (f *fitter) pairs(goals []key, first, second []*seat) (good [][]change, cap
 			capped = true
 			break
 		}
-		if len(goals) == 1 && f.still(c, goals[0]) != nil {
+		if len(goals) > 0 && len(f.stay([][]change{c}, goals)[0]) > 0 {
+			continue
+		}
+		if len(f.against(f.glance(c), goals)) > 0 {
 			continue
 		}
 		e := f.eval(c)
