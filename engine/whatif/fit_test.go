@@ -119,7 +119,9 @@ func TestFitEqualsTryingAll(t *testing.T) {
 		for _, flow := range []string{"176", "160", "140", "114"} {
 			text = strings.Replace(text, "flow: "+flow+" L/h, current", "flow: "+flow[:2]+" L/h, current", 1) // a tenth of it or so
 		}
-		if n%2 == 1 {
+		if n%2 == 0 { // a pump strong enough overruns it
+			text = strings.Replace(text, "maximum_flow: 300 L/h", "maximum_flow: 50 L/h", 1)
+		} else {
 			text = strings.Replace(text, "setting: 300 kPa", "setting: 420 kPa", 1)
 		}
 		text = strings.Replace(text, "\nstage: started", "\nstage: built", 1)

@@ -62,7 +62,7 @@ func (f *fitter) makeSeats(shelf *schema.Shelf, series []Series) {
 			byPath[path] = s
 			f.every = append(f.every, s)
 		}
-		if !slices.Contains(s.paths, own) {
+		if own != "" {
 			s.paths = append(s.paths, own)
 		}
 		return s
@@ -91,7 +91,7 @@ func (f *fitter) makeSeats(shelf *schema.Shelf, series []Series) {
 		if g.changesAt() || !slices.ContainsFunc(g.series.Facts, func(name string) bool { return name == part+"."+key && slices.Contains(bought, name) }) {
 			continue
 		}
-		s := take(g.of, g.of, true)
+		s := take(g.of, "", true)
 		facts[s] = append(facts[s], part+"."+key)
 		for _, size := range g.series.Sizes {
 			if size != g.stated {
