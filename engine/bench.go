@@ -59,14 +59,16 @@ func (l *Library) bench(d *schema.Design, o Options, things [][]string, keeps De
 		}
 	}
 	b.session = derive.NewSession(b.design, b.values)
-	j := b.open()
-	replaced := j.replaced(l.rules)
-	for _, r := range l.rules {
-		if !replaced[r.ID] && j.inRegion(r.Pack) && !r.Decl.Sense && StageRank(r.Decl.Due) <= StageRank("built") {
-			b.all = append(b.all, r)
-		}
-	}
+	b.all = slices.DeleteFunc(b.open().builtBy(), func(r *rule.Rule) bool { return r.Decl.Sense })
 	return b
+}
+
+// builtBy are the rules of the design's regions about what is there once all is built: not those about what is entered and measured then.
+func (j *judging) builtBy() []*rule.Rule {
+	replaced := j.replaced(j.library.rules)
+	return slices.DeleteFunc(slices.Clone(j.library.rules), func(r *rule.Rule) bool {
+		return replaced[r.ID] || !j.inRegion(r.Pack) || StageRank(r.Decl.Due) > StageRank("built")
+	})
 }
 
 // settled takes what a judging of the design as it stands found out.

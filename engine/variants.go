@@ -12,7 +12,7 @@ import (
 // Variants judges variants of a design, each another design whole, by those rules alone that may read what differs. It may be used by
 // several goroutines at once.
 //
-// Checks of sense, and rules about what is entered and measured once all is built, are left out, as a Bench leaves them out.
+// Rules about what is entered and measured once all is built are left out: they follow the part.
 type Variants struct {
 	library *Library
 	options Options
@@ -24,8 +24,8 @@ type Variants struct {
 
 // Variants makes ready to judge variants of a design that name the same regions.
 func (l *Library) Variants(d *schema.Design, o Options) *Variants {
-	b := l.bench(d, o, nil, Glance)
-	v := &Variants{library: l, options: o, values: l.values(o), rules: b.all, at: map[string]int{}}
+	v := &Variants{library: l, options: o, values: l.values(o), at: map[string]int{}}
+	v.rules = l.open(d, o, v.values).builtBy()
 	for i, r := range v.rules {
 		v.fields = append(v.fields, fieldsOf(r))
 		v.at[r.ID] = i

@@ -228,7 +228,7 @@ func (f *fitter) together(out *Fitting) {
 		return
 	}
 	var found []*engine.Finding
-	for _, w := range wrongIn(f.lib.Judge(f.with(changes), f.o).Findings) {
+	for _, w := range badIn(f.lib.Judge(f.with(changes), f.o).Findings) {
 		found = append(found, w)
 	}
 	slices.SortFunc(found, compareWrong)

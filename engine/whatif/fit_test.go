@@ -51,7 +51,7 @@ func randomShelf(t testing.TB, r *rand.Rand, pumps, regulators, injectors int) *
 
 // tryAll finds the choices for one thing that is wrong by judging the whole design with every part, and every pair of parts, in every place.
 func tryAll(lib *engine.Library, f *fitter, goal key) (sure, unsure []string) {
-	base := wrongIn(lib.Judge(f.d, f.o).Findings)
+	base := badIn(lib.Judge(f.d, f.o).Findings)
 	var all [][]change
 	for _, s := range f.seats {
 		all = append(all, f.singles(s)...)
@@ -61,7 +61,7 @@ func tryAll(lib *engine.Library, f *fitter, goal key) (sure, unsure []string) {
 		for _, c := range list {
 			found := lib.Judge(f.with(c), f.o).Findings
 			ok, open := true, false
-			for k := range wrongIn(found) {
+			for k := range badIn(found) {
 				ok = ok && base[k] != nil && k != goal
 			}
 			for _, x := range found {

@@ -50,10 +50,24 @@ func newFitter(lib *engine.Library, d *schema.Design, o engine.Options, shelf *s
 			f.outcomes[k] = found[i].Outcome
 		}
 	}
-	f.wrong = wrongIn(found)
-	f.worst = sorted(f.wrong)
+	f.wrong = badIn(found)
+	f.worst = slices.DeleteFunc(sorted(f.wrong), func(k key) bool { return f.wrong[k].Sense })
 	f.makeSeats(shelf, series)
 	return f
+}
+
+// odd reports whether a check of sense warns: a part that does not add up with the rest is no choice.
+func odd(f *engine.Finding) bool { return f.Sense && f.Outcome == engine.Warn && f.Conceded == nil }
+
+// badIn are the findings that are wrong, or make no sense.
+func badIn(found []engine.Finding) wrongs {
+	out := wrongs{}
+	for i := range found {
+		if f := &found[i]; wrong(f) || odd(f) {
+			out[key{f.Rule, f.Subject}] = f
+		}
+	}
+	return out
 }
 
 // bearing are the places that a finding may rest on: those its rule may read, but for other items of its list where it reads none.
@@ -134,7 +148,7 @@ func (e *evaluated) take(found []engine.Finding) {
 	e.wrong = wrongs{}
 	for i := range found {
 		x := &found[i]
-		if bad := wrong(x); bad || x.Outcome == engine.Open {
+		if bad := wrong(x) || odd(x); bad || x.Outcome == engine.Open {
 			own := *x
 			e.open = append(e.open, own)
 			if bad {
@@ -161,7 +175,7 @@ func (f *fitter) opens(e *evaluated) []string {
 	for i := range e.open {
 		x := &e.open[i]
 		before, known := f.outcomes[key{x.Rule, x.Subject}]
-		if x.Outcome == engine.Open && known && before != engine.Open && before != engine.NotApplicable && !slices.Contains(out, x.Rule) {
+		if x.Outcome == engine.Open && !x.Sense && known && before != engine.Open && before != engine.NotApplicable && !slices.Contains(out, x.Rule) {
 			out = append(out, x.Rule)
 		}
 	}
@@ -215,7 +229,7 @@ func (f *fitter) stay(all [][]change, goals []key) []wrongs {
 	cores.Do(len(all), func(_, i int) {
 		f.tried.Add(1)
 		left := wrongs{}
-		for k, w := range wrongIn(f.v.Judge(f.with(all[i]), set, engine.Glance)) {
+		for k, w := range badIn(f.v.Judge(f.with(all[i]), set, engine.Glance)) {
 			if slices.Contains(goals, k) {
 				left[k] = w
 			}
