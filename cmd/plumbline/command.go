@@ -109,7 +109,7 @@ func (c *Command) verbs() []*cobra.Command {
 		c.newVerb(),
 		c.checkVerb(),
 		c.explainVerb(),
-		c.compareVerb(), c.sizeVerb(), c.fitVerb(),
+		c.compareVerb(), c.sizeVerb(), c.fitVerb(), c.shelfVerb(),
 		c.packVerb(),
 		c.schemaVerb(),
 		c.manVerb(),
