@@ -91,3 +91,12 @@ func Only(t testing.TB) {
 	}
 	note(t, "ran", "long proof", "")
 }
+
+// Alone skips a test of speed unless nothing else is tested beside it: `.ci/run ratios`.
+func Alone(t testing.TB) {
+	t.Helper()
+	if os.Getenv("PLUMBLINE_PROOFS") != "alone" {
+		t.Skip("compares speeds; .ci/run ratios runs it by itself")
+	}
+	note(t, "ran", "ratios of speed", "")
+}
