@@ -57,10 +57,10 @@ func shortFacets(x *explanation) (list []glossary.Facet, cut bool) {
 				most = shortLines - 1
 			}
 			if more := len(f.Text) - most; more > 0 {
-				f = glossary.Facet{f.Label, []string{strings.Join(f.Text[:most], "; ") + fmt.Sprintf("; and %d more", more)}}
+				f = glossary.Facet{Label: f.Label, Text: []string{strings.Join(f.Text[:most], "; ") + fmt.Sprintf("; and %d more", more)}}
 				cut = true
 			} else {
-				f = glossary.Facet{f.Label, []string{strings.Join(f.Text, "; ")}}
+				f = glossary.Facet{Label: f.Label, Text: []string{strings.Join(f.Text, "; ")}}
 			}
 		}
 		list = append(list, f)
