@@ -112,7 +112,7 @@ func TestRefusedPacks(t *testing.T) {
 		"no must and no should":     {packWith(because), "needs must or should"},
 		"bounds without measure":    {packWith("must: {at_least: 1}", because), "bounds need a measure"},
 		"unbounded measure":         {packWith("measure: design.pump.rated_flow", "must: design.pump.check_valve", because), "nothing bounds the measure"},
-		"bound of other dimension":  {packWith("measure: design.pump.rated_flow", "must: {at_least: 3 psi}", because), "the bound is a quantity of Pressure, the measure a quantity of Flow"},
+		"bound of other dimension":  {packWith("measure: design.pump.rated_flow", "must: {at_least: 3 psi}", because), "the bound is a pressure, the measure a flow"},
 		"measure of words":          {packWith("measure: design.pump.place", "must: {at_least: 3}", because), "a measure is a quantity or a number; this is a text"},
 		"unknown bound":             {packWith("measure: design.pump.rated_flow", "must: {at_leest: 3 L/h}", because), "did you mean at_least?"},
 		"unknown key":               {packWith("musst: true", because), "did you mean must?"},

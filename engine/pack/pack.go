@@ -240,6 +240,7 @@ type Case struct {
 	Expect string `yaml:"expect" json:"expect" jsonschema:"required,enum=pass,enum=warn,enum=fail,enum=open,enum=not applicable"`
 	// Facts an open outcome must ask for; a path's beginning is enough.
 	Asks  []string     `yaml:"asks" json:"asks,omitempty"`
+	Node  *yaml.Node   `yaml:"-" json:"-"`
 	Place schema.Place `yaml:"-" json:"-"`
 }
 

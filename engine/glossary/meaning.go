@@ -1,4 +1,4 @@
-package main
+package glossary
 
 import (
 	"cmp"
@@ -15,51 +15,51 @@ import (
 	"plumbline/schema/words"
 )
 
-func (g *glossary) pack(p *pack.Pack) explanation {
-	x := explanation{Name: p.Pack, Kind: "pack", Title: p.Title}
-	x.add("Edition", fmt.Sprint(p.Edition))
-	x.add("Part of the vehicle", p.Part)
-	x.add("Only in", strings.Join(p.Regions, ", "))
+func (g *Glossary) pack(p *pack.Pack) Record {
+	x := Record{Name: p.Pack, Kind: "pack", Title: p.Title}
+	x.Add("Edition", fmt.Sprint(p.Edition))
+	x.Add("Part of the vehicle", p.Part)
+	x.Add("Only in", strings.Join(p.Regions, ", "))
 	var rules []string
 	for i := range p.Rules {
 		rules = append(rules, p.Rules[i].ID+": "+p.Rules[i].Title)
 	}
-	x.add("Rules", rules...)
-	x.add("Limits", strings.Join(p.Limits.Keys(), ", "))
-	x.add("Tables", strings.Join(p.Tables.Keys(), ", "))
+	x.Add("Rules", rules...)
+	x.Add("Limits", strings.Join(p.Limits.Keys(), ", "))
+	x.Add("Tables", strings.Join(p.Tables.Keys(), ", "))
 	return x
 }
 
-func (g *glossary) rule(p *pack.Pack, r *pack.Rule) explanation {
-	x := explanation{Name: p.Pack + "." + r.ID, Kind: "rule", Title: r.Title}
-	x.add("At stake", cmp.Or(r.Danger.Words(), "nothing dangerous"))
-	x.add("Stops the job once it is", strings.ReplaceAll(r.Due, "_", " "))
+func (g *Glossary) rule(p *pack.Pack, r *pack.Rule) Record {
+	x := Record{Name: p.Pack + "." + r.ID, Kind: "rule", Title: r.Title}
+	x.Add("At stake", cmp.Or(r.Danger.Words(), "nothing dangerous"))
+	x.Add("Stops the job once it is", strings.ReplaceAll(r.Due, "_", " "))
 	for _, e := range r.Each {
-		x.add("Judges each", e.Key+" of "+e.Value.Text)
+		x.Add("Judges each", e.Key+" of "+e.Value.Text)
 	}
-	x.add("Is about", r.About)
+	x.Add("Is about", r.About)
 	if r.Applies != nil {
-		x.add("Applies when", r.Applies.Text)
+		x.Add("Applies when", r.Applies.Text)
 	}
 	for _, l := range r.Let {
-		x.add("With "+l.Key, l.Value.Text)
+		x.Add("With "+l.Key, l.Value.Text)
 	}
 	if r.Measure != nil {
-		x.add("Measures", r.Measure.Text)
+		x.Add("Measures", r.Measure.Text)
 	}
-	x.add("Must be", testText(r.Must)...)
-	x.add("Should be", testText(r.Should)...)
-	x.add("Changed", g.changes(x.Name)...)
-	x.add("When met", r.Met)
-	x.add("Says", r.Say)
-	x.add("Do", r.Mend.Lines()...)
+	x.Add("Must be", testText(r.Must)...)
+	x.Add("Should be", testText(r.Should)...)
+	x.Add("Changed", g.changes(x.Name)...)
+	x.Add("When met", r.Met)
+	x.Add("Says", r.Say)
+	x.Add("Do", r.Mend.Lines()...)
 	for _, caution := range g.library.CautionsOf(x.Name) {
-		x.add("Take care", caution.Text)
+		x.Add("Take care", caution.Text)
 	}
-	x.add("Take care", report.LocalCodes)
-	x.add("Why", g.reasons(p, r.Because)...)
+	x.Add("Take care", report.LocalCodes)
+	x.Add("Why", g.reasons(p, r.Because)...)
 	g.regional(&x, p, r)
-	x.add("Catches", report.FailureWords(g.failures, r.Covers)...)
+	x.Add("Catches", report.FailureWords(g.failures, r.Covers)...)
 	var limits, tables []string
 	for _, l := range p.Limits {
 		if mentions(r, "limit."+l.Key) {
@@ -71,18 +71,18 @@ func (g *glossary) rule(p *pack.Pack, r *pack.Rule) explanation {
 			tables = append(tables, "table."+t.Key+", "+counted(len(t.Value.Rows), "row")+" by "+t.Value.Key+": "+strings.Join(g.reasons(p, t.Value.Because), "; "))
 		}
 	}
-	x.add("Limits", limits...)
-	x.add("Tables", tables...)
+	x.Add("Limits", limits...)
+	x.Add("Tables", tables...)
 	var cases []string
 	for _, c := range r.Cases {
 		cases = append(cases, c.Name+": "+c.Expect)
 	}
-	x.add("Proved by "+counted(len(r.Cases), "case"), cases...)
+	x.Add("Proved by "+counted(len(r.Cases), "case"), cases...)
 	return x
 }
 
 // changes tells what local packs make of a rule.
-func (g *glossary) changes(rule string) []string {
+func (g *Glossary) changes(rule string) []string {
 	var out []string
 	for _, p := range g.library.Packs() {
 		for _, a := range p.Raise {
@@ -144,47 +144,47 @@ func testText(t *pack.Test) []string {
 }
 
 // regional adds what a rule is in its region.
-func (g *glossary) regional(x *explanation, p *pack.Pack, r *pack.Rule) {
+func (g *Glossary) regional(x *Record, p *pack.Pack, r *pack.Rule) {
 	if len(p.Regions) == 0 {
 		return
 	}
-	x.add("Region", strings.Join(p.Regions, ", ")+", "+report.ConsequenceWords(r.Consequence, g.library.KnownFrom(p.Pack+"."+r.ID)))
-	x.add("Takes the place of", r.InsteadOf...)
+	x.Add("Region", strings.Join(p.Regions, ", ")+", "+report.ConsequenceWords(r.Consequence, g.library.KnownFrom(p.Pack+"."+r.ID)))
+	x.Add("Takes the place of", r.InsteadOf...)
 	confirm := r.Confirm
 	for _, region := range g.library.Regions() {
 		if confirm == "" && region.Name == p.Regions[0] {
 			confirm = region.Confirm
 		}
 	}
-	x.add("Confirm", confirm)
+	x.Add("Confirm", confirm)
 }
 
 // region explains a region.
-func (g *glossary) region(r *pack.Region) explanation {
-	x := explanation{Name: r.Name, Kind: "region", Title: r.Title}
+func (g *Glossary) region(r *pack.Region) Record {
+	x := Record{Name: r.Name, Kind: "region", Title: r.Title}
 	if r.Within != "" {
-		x.add("Within", r.Within)
+		x.Add("Within", r.Within)
 	}
-	x.add("Decided by", r.DecidedBy)
-	x.add("Confirm", r.Confirm)
+	x.Add("Decided by", r.DecidedBy)
+	x.Add("Confirm", r.Confirm)
 	var packs []string
 	for _, p := range g.library.Packs() {
 		if slices.Contains(p.Regions, r.Name) {
 			packs = append(packs, fmt.Sprintf("%s: %s, %s", p.Pack, p.Title, counted(len(p.Rules), "rule")))
 		}
 	}
-	x.add("Packs", packs...)
+	x.Add("Packs", packs...)
 	var topics []string
 	for _, t := range g.library.TopicsOf(r.Name) {
 		topics = append(topics, t.Topic.Words()+": "+cmp.Or(t.Without, strings.Join(t.Rules, ", ")))
 	}
-	x.add("What of its law was read", topics...)
+	x.Add("What of its law was read", topics...)
 	return x
 }
 
 // failure explains one way in which a conversion is known to fail.
-func (g *glossary) failure(f *report.Failure) explanation {
-	x := explanation{Name: f.ID, Kind: "known failure", Title: f.Words}
+func (g *Glossary) failure(f *report.Failure) Record {
+	x := Record{Name: f.ID, Kind: "known failure", Title: f.Words}
 	var rules []string
 	for _, p := range g.library.Packs() {
 		for i := range p.Rules {
@@ -193,18 +193,18 @@ func (g *glossary) failure(f *report.Failure) explanation {
 			}
 		}
 	}
-	x.add("Caught by", rules...)
-	x.add("No rule can catch it", f.Unseen)
+	x.Add("Caught by", rules...)
+	x.Add("No rule can catch it", f.Unseen)
 	return x
 }
 
 // source explains a document that packs cite.
-func (g *glossary) source(name string, s *pack.Source) explanation {
-	x := explanation{Name: name, Kind: "source", Title: s.Title}
-	x.add("Standing", s.Kind)
-	x.add("Edition", s.Edition)
-	x.add("Read", map[string]string{"text": "in the text itself", "mirror": "in a mirror of it", "secondary": "in a page that tells of it", "memory": "not; told from memory"}[s.Read]+", "+s.Seen)
-	x.add("Law in", strings.Join(s.In, ", "))
+func (g *Glossary) source(name string, s *pack.Source) Record {
+	x := Record{Name: name, Kind: "source", Title: s.Title}
+	x.Add("Standing", s.Kind)
+	x.Add("Edition", s.Edition)
+	x.Add("Read", map[string]string{"text": "in the text itself", "mirror": "in a mirror of it", "secondary": "in a page that tells of it", "memory": "not; told from memory"}[s.Read]+", "+s.Seen)
+	x.Add("Law in", strings.Join(s.In, ", "))
 	var users []string
 	cites := func(list []pack.Reason) bool {
 		return slices.ContainsFunc(list, func(r pack.Reason) bool { return r.Source == name })
@@ -226,46 +226,46 @@ func (g *glossary) source(name string, s *pack.Source) explanation {
 			}
 		}
 	}
-	x.add("Cited by", users...)
+	x.Add("Cited by", users...)
 	return x
 }
 
-func (g *glossary) limit(p *pack.Pack, e *pack.Entry[pack.Limit]) explanation {
-	x := explanation{Name: p.Pack + ".limit." + e.Key, Kind: "limit", Title: e.Value.Is.Text}
+func (g *Glossary) limit(p *pack.Pack, e *pack.Entry[pack.Limit]) Record {
+	x := Record{Name: p.Pack + ".limit." + e.Key, Kind: "limit", Title: e.Value.Is.Text}
 	now := g.limits[p.Pack+"."+e.Key]
 	if len(now.Steps) > 1 {
 		x.Title = now.Value.Text
 		var steps []string
 		for _, s := range now.Steps {
-			steps = append(steps, limitStep(s))
+			steps = append(steps, StepWords(s))
 		}
-		x.add("Where it comes from", steps...)
+		x.Add("Where it comes from", steps...)
 	}
 	if now.Stricter != "" {
-		x.add("Stricter", "when it is "+now.Stricter)
+		x.Add("Stricter", "when it is "+now.Stricter)
 	}
 	why := "Why"
 	if len(now.Steps) > 1 {
 		why = "Why it was " + e.Value.Is.Text // the steps have the reasons of what it is now
 	}
-	x.add(why, g.reasons(p, e.Value.Because)...)
+	x.Add(why, g.reasons(p, e.Value.Because)...)
 	var users []string
 	for i := range p.Rules {
 		if mentions(&p.Rules[i], "limit."+e.Key) {
 			users = append(users, p.Pack+"."+p.Rules[i].ID)
 		}
 	}
-	x.add("Used by", users...)
+	x.Add("Used by", users...)
 	return x
 }
 
-func (g *glossary) table(p *pack.Pack, e *pack.Entry[pack.Table]) explanation {
-	x := explanation{Name: p.Pack + ".table." + e.Key, Kind: "table", Title: counted(len(e.Value.Rows), "row") + " by " + e.Value.Key}
+func (g *Glossary) table(p *pack.Pack, e *pack.Entry[pack.Table]) Record {
+	x := Record{Name: p.Pack + ".table." + e.Key, Kind: "table", Title: counted(len(e.Value.Rows), "row") + " by " + e.Value.Key}
 	var columns []string
 	for _, c := range e.Value.Columns {
 		columns = append(columns, c.Key+", "+c.Value)
 	}
-	x.add("Columns", columns...)
+	x.Add("Columns", columns...)
 	var rows []string
 	for _, row := range e.Value.Rows {
 		parts := []string{row[e.Value.Key].Text}
@@ -276,13 +276,13 @@ func (g *glossary) table(p *pack.Pack, e *pack.Entry[pack.Table]) explanation {
 		}
 		rows = append(rows, strings.Join(parts, ", "))
 	}
-	x.add("Rows", rows...)
-	x.add("Why", g.reasons(p, e.Value.Because)...)
+	x.Add("Rows", rows...)
+	x.Add("Why", g.reasons(p, e.Value.Because)...)
 	return x
 }
 
 // reasons say the reasons of a figure with the titles of their sources.
-func (g *glossary) reasons(p *pack.Pack, list []pack.Reason) []string {
+func (g *Glossary) reasons(p *pack.Pack, list []pack.Reason) []string {
 	var out []string
 	for _, r := range list {
 		ground := engine.Ground{For: r.For}
@@ -312,30 +312,31 @@ func (g *glossary) reasons(p *pack.Pack, list []pack.Reason) []string {
 	return out
 }
 
-func derivedValue(e *derive.Entry) explanation {
-	x := explanation{Name: e.Name, Kind: "derived value", Title: e.Meaning}
+// DerivedValue explains a derived value.
+func DerivedValue(e *derive.Entry) Record {
+	x := Record{Name: e.Name, Kind: "derived value", Title: e.Meaning}
 	if e.On != "Design" {
 		x.Name = e.On + "." + e.Name
 	}
 	switch e.Kind {
 	case derive.Quantity:
-		x.add("Is", "a quantity of "+strings.ReplaceAll(e.Dimension.String(), "_", " "))
+		x.Add("Is", "a quantity of "+strings.ReplaceAll(e.Dimension.String(), "_", " "))
 	case derive.Number:
-		x.add("Is", "a number")
+		x.Add("Is", "a number")
 	case derive.Truth:
-		x.add("Is", "yes or no")
+		x.Add("Is", "yes or no")
 	case derive.Text:
-		x.add("Is", "a word: "+strings.Join(e.Words, ", "))
+		x.Add("Is", "a word: "+strings.Join(e.Words, ", "))
 	}
 	if e.PerPoint {
 		var names []string
 		for _, p := range derive.Points() {
 			names = append(names, p.String())
 		}
-		x.add("At", strings.Join(names, ", "))
+		x.Add("At", strings.Join(names, ", "))
 	}
-	x.add("Formula", e.Formula)
-	x.add("Needs", strings.Join(e.Needs, ", "))
+	x.Add("Formula", e.Formula)
+	x.Add("Needs", strings.Join(e.Needs, ", "))
 	var sources []string
 	for _, s := range e.Sources {
 		text := s.Title
@@ -344,45 +345,45 @@ func derivedValue(e *derive.Entry) explanation {
 		}
 		sources = append(sources, report.GroundWords(engine.Ground{Standing: s.Kind, Text: text}))
 	}
-	x.add("Source", sources...)
+	x.Add("Source", sources...)
 	return x
 }
 
-func (g *glossary) fact(path string, d schema.Description) explanation {
-	x := explanation{Name: path, Kind: "fact", Title: d.Doc}
-	field, _ := fieldAt(path)
+func (g *Glossary) fact(path string, d schema.Description) Record {
+	x := Record{Name: path, Kind: "fact", Title: d.Doc}
+	field, _ := FieldAt(path)
 	if field.Part != "" {
 		x.Kind = "part of a design"
 	}
-	x.add("Is", "a "+field.Kind.String())
+	x.Add("Is", "a "+field.Kind.String())
 	if field.Low != "" || field.High != "" {
-		x.add("From", field.Low+" to "+field.High)
+		x.Add("From", field.Low+" to "+field.High)
 	}
-	x.add("Words", strings.Join(d.Words, ", "))
+	x.Add("Words", strings.Join(d.Words, ", "))
 	if d.Example != "" {
-		x.add("Write", field.Key+": "+d.Example)
+		x.Add("Write", field.Key+": "+d.Example)
 	}
 	switch {
 	case field.Kind == schema.KindQuantity:
-		x.add("Or a range", field.Key+": "+quantity.RangeExample(field.Dimension))
+		x.Add("Or a range", field.Key+": "+quantity.RangeExample(field.Dimension))
 	case field.Kind == schema.KindInt && field.Low != field.High:
-		x.add("Or a range", field.Key+": "+field.Low+".."+field.High)
+		x.Add("Or a range", field.Key+": "+field.Low+".."+field.High)
 	}
 	if i := strings.LastIndexByte(path, '.'); i > 0 {
 		if row := words.Of(schema.TypeAt(path[:i]), path[i+1:]); row != nil {
-			x.add("Called", row.Label)
-			x.add("To find it", row.How)
-			x.add("Usual", row.Normal)
-			x.add("While it is not known", row.Unknown)
+			x.Add("Called", row.Label)
+			x.Add("To find it", row.How)
+			x.Add("Usual", row.Normal)
+			x.Add("While it is not known", row.Unknown)
 		}
 	}
-	x.add("Holds", keysOf(path)...)
+	x.Add("Holds", keysOf(path)...)
 	if i := strings.LastIndexByte(path, '.'); field.Part == "" && i > 0 {
 		rules, values := g.library.Readers(schema.TypeAt(path[:i]), path[i+1:])
-		x.add("Rules that read it", rules...)
-		x.add("Values worked out from it", values...)
+		x.Add("Rules that read it", rules...)
+		x.Add("Values worked out from it", values...)
 		if len(rules)+len(values) == 0 {
-			x.add("Read by", "no rule and no value; it is there for whoever reads the design")
+			x.Add("Read by", "no rule and no value; it is there for whoever reads the design")
 		}
 	}
 	return x

@@ -1,4 +1,4 @@
-package main
+package glossary
 
 import (
 	"slices"
@@ -12,27 +12,27 @@ import (
 	"plumbline/schema/document"
 )
 
-// glossary finds what a name means: in the packs, among the derived values and in the design's types.
-type glossary struct {
-	library *library
+// Glossary finds what a name means: in the packs, among the derived values and in the design's types.
+type Glossary struct {
+	library *engine.Library
 	// failures are the known failures rules catch.
 	failures []report.Failure
 	// limits are the values in force, by full name.
 	limits map[string]engine.LimitValue
 }
 
-func newGlossary(l *library) (*glossary, error) {
-	failures, err := report.ReadFailures(l.folders...)
+// New prepares the glossary of a library whose rules catch these known failures.
+func New(l *engine.Library, failures []report.Failure) *Glossary {
 	limits := map[string]engine.LimitValue{}
 	for _, x := range l.Limits() {
 		limits[x.Name] = x
 	}
-	return &glossary{l, failures, limits}, err
+	return &Glossary{library: l, failures: failures, limits: limits}
 }
 
-// find explains a name; several packs may have a limit of the same name.
-func (g *glossary) find(name string) []explanation {
-	var out []explanation
+// Find explains a name; several packs may have a limit of the same name.
+func (g *Glossary) Find(name string) []Record {
+	var out []Record
 	for _, p := range g.library.Packs() {
 		if name == p.Pack {
 			out = append(out, g.pack(p))
@@ -68,21 +68,21 @@ func (g *glossary) find(name string) []explanation {
 	}
 	for _, e := range derive.All().Entries() {
 		if namesDerived(name, e) {
-			out = append(out, derivedValue(e))
+			out = append(out, DerivedValue(e))
 		}
 	}
 	if len(out) == 0 {
 		path := "design." + strings.TrimPrefix(name, "design.")
 		if d := schema.Describe(path); d.Doc != "" {
-			return []explanation{g.fact(path, d)}
+			return []Record{g.fact(path, d)}
 		}
 	}
 	return out
 }
 
-// splitDerived takes the name of a derived value apart: design.circuits[2].at.idle.voltage_drop is the part
+// SplitDerived takes the name of a derived value apart: design.circuits[2].at.idle.voltage_drop is the part
 // design.circuits[2], the point idle and the value voltage_drop; any but the last may be empty.
-func splitDerived(name string) (part, point, value string) {
+func SplitDerived(name string) (part, point, value string) {
 	if i := strings.LastIndexByte(name, '.'); i >= 0 {
 		part, value = name[:i], name[i+1:]
 	} else {
@@ -97,7 +97,7 @@ func splitDerived(name string) (part, point, value string) {
 // namesDerived reports whether a name means a derived value: at.idle.fuel_demand, design.circuits[2].at.idle.voltage_drop,
 // circuit.at.idle.voltage_drop, Circuit.voltage_drop or voltage_drop.
 func namesDerived(name string, e *derive.Entry) bool {
-	part, point, value := splitDerived(name)
+	part, point, value := SplitDerived(name)
 	isPoint := func(p derive.Point) bool { return p.String() == point }
 	switch {
 	case value != e.Name, point != "" && !(e.PerPoint && slices.ContainsFunc(derive.Points(), isPoint)):
@@ -105,33 +105,33 @@ func namesDerived(name string, e *derive.Entry) bool {
 	case part == "":
 		return point == "" || e.On == "Design"
 	}
-	return strings.EqualFold(strings.ReplaceAll(part, "_", ""), e.On) || schema.TypeAt(withDesign(part)) == e.On
+	return strings.EqualFold(strings.ReplaceAll(part, "_", ""), e.On) || schema.TypeAt(WithDesign(part)) == e.On
 }
 
-// nearest is the name that a misspelt one is most likely to mean; empty when none is near. Of a derived value on one
+// Nearest is the name that a misspelt one is most likely to mean; empty when none is near. Of a derived value on one
 // part only the part is kept as written.
-func (g *glossary) nearest(name string) string {
-	part, point, value := splitDerived(name)
-	if on := schema.TypeAt(withDesign(part)); part != "" && on != "" {
+func (g *Glossary) Nearest(name string) string {
+	part, point, value := SplitDerived(name)
+	if on := schema.TypeAt(WithDesign(part)); part != "" && on != "" {
 		var values []string
 		for _, e := range derive.All().Of(on) {
 			values = append(values, e.Name)
 		}
 		if near := document.Nearest(value, values); near != "" {
 			e := derive.All().Find(on, near)
-			for _, p := range points(e) {
+			for _, p := range PointsOf(e) {
 				if p.String() == point {
 					return e.Path(part, p)
 				}
 			}
-			return e.Path(part, points(e)[0])
+			return e.Path(part, PointsOf(e)[0])
 		}
 	}
 	return document.Nearest(name, g.names())
 }
 
 // names lists what can be explained, for the nearest to a misspelt one.
-func (g *glossary) names() []string {
+func (g *Glossary) names() []string {
 	var out []string
 	for _, p := range g.library.Packs() {
 		out = append(out, p.Pack)
@@ -147,7 +147,7 @@ func (g *glossary) names() []string {
 	}
 	for _, e := range derive.All().Entries() {
 		if e.On == "Design" {
-			for _, p := range points(e) {
+			for _, p := range PointsOf(e) {
 				out = append(out, e.Path("", p))
 			}
 			continue
@@ -160,10 +160,27 @@ func (g *glossary) names() []string {
 	return out
 }
 
-// points are the operating points a derived value has.
-func points(e *derive.Entry) []derive.Point {
+// PointsOf are the operating points a derived value has.
+func PointsOf(e *derive.Entry) []derive.Point {
 	if e.PerPoint {
 		return derive.Points()
 	}
 	return []derive.Point{derive.NoPoint}
+}
+
+// WithDesign is a path of a design with the design before it, which may be left out.
+func WithDesign(path string) string {
+	if path == "design" || strings.HasPrefix(path, "design.") {
+		return path
+	}
+	return "design." + path
+}
+
+// Index finds what plain words speak of, among everything that can be explained by its name.
+func (g *Glossary) Index() *explain.Index {
+	names := explain.Names(g.library)
+	for _, x := range g.failures {
+		names = append(names, explain.Named{Name: x.ID, Kind: "known failure", Title: x.Words, Text: x.Unseen})
+	}
+	return explain.NewIndex(names)
 }
