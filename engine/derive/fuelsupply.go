@@ -321,6 +321,12 @@ func fuelSystem(c *Calc, p Point) fluid.System {
 		s.Relief = SI(c, &d.Pump.DeadHeadPressure)
 	}
 	s.Regulator = regulator(c)
+	if over := c.fault(tankPressure); over != 0 && s.Liquid.Density > 0 {
+		s.Suction = append(s.Suction, tankHead(-over, s.Liquid))
+		if s.Layout == fluid.ReturnStyle {
+			s.Return = append(s.Return, tankHead(over, s.Liquid))
+		}
+	}
 	// Fuel the engine takes while cranking is neglected.
 	if p != Cranking {
 		s.Demand = c.ValueAt(p, "fuel_demand")
@@ -352,4 +358,9 @@ func regulator(c *Calc) fluid.Regulator {
 		out.Kind = fluid.OutletSpring
 	}
 	return out
+}
+
+// tankHead is the pressure of the tank's air, Pa over the outside, as a height of fuel that a line climbs.
+func tankHead(over float64, fuel fluid.Liquid) fluid.Element {
+	return fluid.Element{Name: "tank", Kind: fluid.Pipe, Bore: heightBore, Rise: over / (fuel.Density * fluid.StandardGravity)}
 }

@@ -26,6 +26,7 @@ var all = sync.OnceValue(func() *Index {
 		supplyEntries(), slowedEntries(), secondTankEntries(), vapourEntries(), runEntries(),
 		batteryEntries(), crankingEntries(), conversionEntries(), chargingEntries(), chargeCableEntries(), wireEntries(), jointEntries(), groundPathEntries(), circuitEntries(), connectorEntries(), protectionEntries(), poweredEntries(), offsetEntries(),
 		injectorEntries(), oxygenEntries(), ignitionEntries(), passageEntries(), sensingEntries(), thermistorEntries(), deviationEntries(),
+		correctionEntries(), stillEntries(), fuelPathEntries(), pumpWayEntries(), vehicleEntries(), heldEntries(),
 	} {
 		for i := range family {
 			e := &family[i]

@@ -38,6 +38,10 @@ type Pack struct {
 	Loosen []Adjustment `yaml:"loosen" json:"loosen,omitempty"`
 	// Warnings for whoever does the work.
 	Cautions []Caution `yaml:"cautions" json:"cautions,omitempty"`
+	// Faults that can befall a finished build.
+	Troubles []Trouble `yaml:"troubles" json:"troubles,omitempty"`
+	// What can be measured, with what is expected of it.
+	Readings []Reading `yaml:"readings" json:"readings,omitempty"`
 	// The rules.
 	Rules []Rule `yaml:"rules" json:"rules,omitempty"`
 
