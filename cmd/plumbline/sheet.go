@@ -78,6 +78,9 @@ func (c *Command) sheet(args []string, f sheetFlags) error {
 		return err
 	}
 	paper := sheet.Make(args[0], job)
+	if f.format == "svg" && !report.HasDrawing(paper) {
+		return inputError("there is no drawing on the sheet %s; choose another format", args[0])
+	}
 	return c.into(f.output, func(w io.Writer) error {
 		if err := report.Paper(w, paper, f.format, report.TextOptions{Width: c.width(f.width)}); err != nil {
 			return failure(fmt.Errorf("the paper cannot be written: %w", reason(err)))

@@ -12,7 +12,7 @@ func jointPressureEntries() []Entry {
 		Meaning: "gauge pressure of the fuel at the joint, as on a tee in it",
 		Formula: "feed: pressure at the pump's outlet, suction: nothing less the strainer's loss, return: pressure behind the regulator; less the losses of the pieces before it and their share of the line's climb, which is shared out over hose and tube by length; " +
 			"behind a regulator that stands in the line the pressure at the throttle body",
-		Needs: append(balanceNeeds(), "run.at.<point>.loss", "run.length", "design.feed.rise", "design.return_line.rise", "design.suction.rise"),
+		Needs:   append(balanceNeeds(), "run.at.<point>.loss", "run.length", "design.feed.rise", "design.return_line.rise", "design.suction.rise"),
 		Sources: append(balanceSources(), practice("where a line climbs is seldom measured: its pieces climb evenly")),
 		Working: workJointPressure,
 		Compute: func(c *Calc) any {

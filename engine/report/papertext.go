@@ -18,7 +18,7 @@ func paperText(w io.Writer, paper *sheet.Paper, o TextOptions) error {
 	}
 	for i := range paper.Blocks {
 		b := &paper.Blocks[i]
-		if b.Way != nil && len(b.Paras) == 0 {
+		if b.Way != nil {
 			continue // its readings stand in a table
 		}
 		p.Blank()
@@ -55,7 +55,7 @@ func textTable(p *Printer, t *sheet.Table) {
 	for _, n := range widths {
 		line = append(line, strings.Repeat("-", n))
 	}
-	p.Para(0, 0, strings.Join(line, "  "))
+	p.w.WriteString(strings.Join(line, "  ") + "\n")
 	for i := range t.Rows {
 		r := &t.Rows[i]
 		if r.Over != "" {
@@ -159,7 +159,7 @@ func paperMarkdown(w io.Writer, paper *sheet.Paper) error {
 	b.WriteString("# " + markdownText(paper.Title) + ": " + markdownText(paper.About) + "\n\n" + markdownText(paper.Use) + "\n")
 	for i := range paper.Blocks {
 		x := &paper.Blocks[i]
-		if x.Way != nil && len(x.Paras) == 0 {
+		if x.Way != nil {
 			continue
 		}
 		b.WriteString("\n## " + markdownText(x.Heading) + "\n\n")

@@ -26,9 +26,10 @@ func fuelPaper(m *maker) {
 	if d.ReturnLine.Presence() != schema.Absent && d.Regulator.Style.Text() != "in_tank" && d.Regulator.Style.Text() != "dead_head" {
 		w.Legs = append(w.Legs, f.leg("Back to the tank", &d.ReturnLine.Part, d.ReturnLine.Presence(), f.regulator(), f.tankAgain()))
 	}
-	m.add(Block{Heading: "The way, drawn", Way: w, Paras: f.notes()})
+	m.add(Block{Heading: "The way, drawn", Way: w})
 	m.add(f.table(w))
 	m.add(f.states())
+	m.add(Block{Heading: "What the figures rest on", Paras: f.notes()})
 }
 
 // fuelPath numbers the joints of the way of the fuel as it is gone along.

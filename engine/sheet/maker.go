@@ -1,9 +1,6 @@
 package sheet
 
 import (
-	"cmp"
-	"math"
-	"slices"
 	"strings"
 
 	"plumbline/engine"
@@ -61,6 +58,9 @@ func (m *maker) factText(f schema.Reading) string {
 	if word, ok := f.Any().(schema.Word); ok {
 		return wordLabel(f.Path(), string(word))
 	}
+	if size, ok := f.Any().(quantity.WireSize); ok && size.SI() > 0 {
+		return m.note(strings.TrimSpace(f.Text()), f.Path()) // wire is bought by the size that is printed on its reel
+	}
 	return m.note(derive.FactText(f.Any(), f.Text(), m.Units), f.Path())
 }
 
@@ -83,7 +83,7 @@ func (m *maker) value(part any, p derive.Point, name string) Cell {
 	return Cell{Text: m.note(m.Session.Brief(r.Entry, part, p, m.Units).Text, r.Path)}
 }
 
-// row prints derived values of one dimension in one unit, that of the largest; what is not known stays so.
+// row prints derived values of one dimension that are compared, in one unit; what is not known stays so.
 func (m *maker) row(results []*derive.Result) []Cell {
 	out := make([]Cell, len(results))
 	var values []quantity.Value
@@ -91,25 +91,13 @@ func (m *maker) row(results []*derive.Result) []Cell {
 	for i, r := range results {
 		out[i] = Cell{Text: unknown, Unknown: true}
 		if q, ok := r.Value().(quantity.Value); ok {
-			values, at = append(values, steady(q)), append(at, i)
+			values, at = append(values, q), append(at, i)
 		}
 	}
-	if len(values) == 0 {
-		return out
-	}
-	largest := slices.MaxFunc(values, func(a, b quantity.Value) int { return cmp.Compare(math.Abs(a.SI()), math.Abs(b.SI())) })
-	for i, text := range quantity.Row(m.Units, append([]quantity.Value{largest}, values...)...)[1:] {
+	for i, text := range quantity.Column(m.Units == quantity.US, values...) {
 		out[at[i]] = Cell{Text: m.note(text, results[at[i]].Path)}
 	}
 	return out
-}
-
-// steady takes what is left of a difference that comes to nothing for nothing.
-func steady(q quantity.Value) quantity.Value {
-	if math.Abs(q.SI()) < 1e-6 {
-		return quantity.MustNew(0, q.Dimension())
-	}
-	return q
 }
 
 // sum prints the sum of quantities of one dimension, each given with its path.

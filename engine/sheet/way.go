@@ -82,7 +82,7 @@ func (m *maker) readings(list [][]*derive.Result) [][]Reading {
 		for _, r := range results {
 			reading := Reading{Text: cells[n].Text, Known: !cells[n].Unknown}
 			if q, ok := r.Value().(quantity.Value); ok {
-				reading.SI = steady(q).SI()
+				reading.SI = q.SI()
 			}
 			out[i], n = append(out[i], reading), n+1
 		}
