@@ -105,7 +105,7 @@ func (c *Command) verbs() []*cobra.Command {
 		c.newVerb(),
 		c.checkVerb(),
 		c.explainVerb(),
-		c.compareVerb(), c.sizeVerb(),
+		c.compareVerb(), c.sizeVerb(), c.sheetVerb(),
 		c.packVerb(),
 		c.schemaVerb(),
 		c.manVerb(),

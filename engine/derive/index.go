@@ -21,10 +21,10 @@ func All() *Index { return all() }
 var all = sync.OnceValue(func() *Index {
 	x := &Index{byName: map[string]map[string]*Entry{}, byPart: map[string][]*Entry{}, slots: []int{0}}
 	for _, family := range [][]Entry{
-		lineJointEntries(),
+		lineJointEntries(), jointPressureEntries(),
 		demandEntries(), fuelEntries(), airEntries(), engineEntries(),
 		supplyEntries(), slowedEntries(), secondTankEntries(), vapourEntries(), runEntries(),
-		batteryEntries(), crankingEntries(), conversionEntries(), chargingEntries(), chargeCableEntries(), wireEntries(), jointEntries(), groundPathEntries(), circuitEntries(), connectorEntries(), protectionEntries(), poweredEntries(), offsetEntries(),
+		batteryEntries(), crankingEntries(), conversionEntries(), chargingEntries(), chargeCableEntries(), wireEntries(), jointEntries(), groundPathEntries(), circuitEntries(), connectorEntries(), protectionEntries(), poweredEntries(), wireVoltageEntries(), offsetEntries(),
 		injectorEntries(), oxygenEntries(), ignitionEntries(), passageEntries(), sensingEntries(), thermistorEntries(), deviationEntries(),
 		correctionEntries(), stillEntries(), fuelPathEntries(), pumpWayEntries(), vehicleEntries(), heldEntries(),
 	} {

@@ -1,0 +1,57 @@
+package report
+
+import (
+	_ "embed"
+	"html"
+	"strings"
+)
+
+// pageStyle is the one style sheet of all pages.
+//
+//go:embed page.css
+var pageStyle string
+
+// pageHead begins a page that loads nothing: its policy forbids it.
+func pageHead(title string) string {
+	return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<title>` + htmlText(title) + `</title>
+<style>
+` + pageStyle + `</style>
+</head>
+<body>
+`
+}
+
+const pageTail = "</body>\n</html>\n"
+
+// htmlText is a text within a page: nothing in it is markup.
+func htmlText(s string) string { return html.EscapeString(clean(s)) }
+
+// page writes pieces of a page.
+type page struct{ strings.Builder }
+
+// el writes an element with a text in it; attributes are markup and written by us.
+func (p *page) el(tag, attributes, text string) {
+	if text == "" {
+		return
+	}
+	p.WriteString("<" + tag)
+	if attributes != "" {
+		p.WriteString(" " + attributes)
+	}
+	p.WriteString(">" + htmlText(text) + "</" + tag + ">\n")
+}
+
+// worded writes a paragraph that begins with a word of weight.
+func (p *page) worded(class, word, text string) {
+	p.WriteString("<p")
+	if class != "" {
+		p.WriteString(` class="` + class + `"`)
+	}
+	p.WriteString(`><span class="word">` + htmlText(word) + "</span> " + htmlText(text) + "</p>\n")
+}
