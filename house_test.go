@@ -42,7 +42,7 @@ var mayImport = map[string][]string{
 	"plumbline/engine/report":         {"plumbline/engine", "plumbline/engine/pack", "plumbline/engine/drawing", "plumbline/engine/interview", "plumbline/engine/sheet", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/drawing":        {"plumbline/engine", "plumbline/engine/sheet"},
 	"plumbline/engine/proof":          {"plumbline/engine", "plumbline/engine/internal/cores", "plumbline/engine/internal/rule", "plumbline/engine/pack", "plumbline/engine/vocabulary", "plumbline/engine/derive", "plumbline/schema", "plumbline/schema/"},
-	"plumbline/engine/planted":        {"plumbline/engine", "plumbline/engine/pack", "plumbline/schema"},
+	"plumbline/engine/planted":        {"plumbline/engine", "plumbline/engine/internal/cores", "plumbline/engine/pack", "plumbline/schema"},
 	"plumbline/cmd/plumbline":         {"plumbline/"},
 	// A stream of anything in order: nothing of ours.
 	"plumbline/cmd/plumbline/internal/flow": {},
