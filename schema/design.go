@@ -193,6 +193,9 @@ type Engine struct {
 	// How the power was measured: net at the crankshaft with everything the engine drives in the vehicle, gross at the
 	// crankshaft without it (as before 1972 in the United States), or at the driven wheels.
 	PowerAs Fact[Word] `json:"power_as" words:"net,gross,at_wheels" example:"net"`
+	// Net power at the crankshaft as a share of the power stated, where that is gross (some 70 to 85 % of it) or at the
+	// driven wheels (some 114 to 128 % of it).
+	NetShare Fact[q.Share] `json:"net_share" range:"50 %..150 %" example:"80 %"`
 	// Engine speed at which the rated power is made.
 	PowerSpeed Fact[q.RotationalSpeed] `json:"power_speed" range:"500 rpm..12000 rpm" example:"4200 rpm"`
 	// Highest speed the engine is run to.
