@@ -204,7 +204,9 @@ type SpeedControl struct {
 	Rating Fact[q.Current] `json:"rating" range:"1 A..100 A" example:"20 A"`
 	// The pump gets the full voltage while cranking, priming and at full load.
 	FullWhenNeeded Fact[bool] `json:"full_when_needed" example:"true"`
-	// Voltage at the pump while it is slowed, at idle and light load, as a meter shows it.
+	// Resistance of a series resistor, as printed or measured cold.
+	Resistance Fact[q.Resistance] `json:"resistance" range:"50 mohm..20 ohm" example:"0.8 ohm"`
+	// Voltage that a module or output gives the pump while it is slowed, at idle and light load, as a meter shows it.
 	ReducedVoltage Fact[q.Voltage] `json:"reduced_voltage" range:"2 V..16 V" example:"9 V"`
 	// Fuel pressure at the throttle body while it is slowed, as measured.
 	ReducedPressure Fact[q.Pressure] `json:"reduced_pressure" range:"0 kPa..1500 kPa" example:"298 kPa"`
