@@ -96,6 +96,8 @@ type TankSelector struct {
 	PressureRating Fact[q.Pressure] `json:"pressure_rating" range:"0 kPa..3000 kPa" example:"100 kPa"`
 	// What an electric one does without current.
 	PositionFail Fact[Word] `json:"position_fail" words:"stays,goes_to_one_tank,closes,parts_supply_and_return" example:"stays"`
+	// The pump in each tank is of the same kind; false where they differ.
+	PumpsAlike Fact[bool] `json:"pumps_alike" example:"true"`
 	// While it turns, for a moment neither tank is open to the pump.
 	PassesDeadSpot Fact[bool] `json:"passes_dead_spot" example:"false"`
 	// Port that the second tank's own supply ends at.
