@@ -134,3 +134,18 @@ func TestOrderOfTheCircuitsDoesNotMatter(t *testing.T) {
 		assert.InDelta(t, number(t, s.On(&d.Circuits.Items[at], p, "load_voltage")), number(t, turned.On(&items[0], p, "load_voltage")), 1e-9, "%s", p)
 	}
 }
+
+// By hand, copper as IEC 60028 has it (0.00393 for each kelvin from 20 degC): warmed by 50 K a coil has 1.1965 times its
+// resistance, and the working shows that before 1.5 ohm of ballast is added.
+func TestWorkingOfTheCoilsResistance(t *testing.T) {
+	s := loaded(t, variant(t, "body_temperature: 20 degC", "body_temperature: 70 degC"))
+	i := &s.Design().Ignition
+	cool, _ := i.Coil.Resistance.Get()
+	for _, l := range s.Working(All().Find("Ignition", "coil_current"), i, Idle, quantity.Metric).Lines {
+		if l.Of == "resistance" {
+			assert.InEpsilon(t, cool.SI()*1.1965+1.5, l.Value, 1e-4)
+			return
+		}
+	}
+	t.Fatal("no line for the resistance")
+}
