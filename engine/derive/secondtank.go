@@ -85,6 +85,34 @@ func secondSupply(c *Calc, p Point) *fuelSupply {
 	return Memo(c, "second fuel supply", 0, c.Design(), p, func(c *Calc) *fuelSupply { return supplyOf(c, p, secondPath) })
 }
 
+// filtered looks for a filter on the way from a tank's pump to the throttle body.
+func filtered(c *Calc) any {
+	d := c.Design()
+	filters := func(runs []schema.Run) bool {
+		return slices.ContainsFunc(runs, func(r schema.Run) bool { return word(c, &r.Kind) == "filter" })
+	}
+	if Part[schema.Tank](c) == &d.Tank {
+		return filters(Items(c, &d.Feed.Runs))
+	}
+	Require(c, &d.SecondTank)
+	if Require(c, &d.TankSelector); c.absent != "" {
+		return nil
+	}
+	side := word(c, &d.TankSelector.Part.Side)
+	if side == "suction" {
+		return filters(Items(c, &d.Feed.Runs))
+	}
+	own := Require(c, &d.SecondFeed)
+	if side == "" || c.absent != "" {
+		return nil
+	}
+	at := selectorAt(c, &d.Feed)
+	if c.Lacks() {
+		return nil
+	}
+	return filters(d.Feed.Runs.Items[at:]) || filters(Items(c, &own.Runs))
+}
+
 // secondTankEntries are the values of the fuel path while the selector stands on the second tank.
 func secondTankEntries() []Entry {
 	own := needs("design.second_tank", "design.second_suction", "design.second_feed", "design.second_return", "design.tank_selector", "design.suction", "design.feed", "design.return_line", "at.<point>.pump_voltage")
@@ -134,6 +162,12 @@ func secondTankEntries() []Entry {
 				}
 				return c.result(fluid.InletPressure(surface, density, height, loss)) - vapour
 			}},
+		{Name: "filtered", On: "Tank", Kind: Truth,
+			Meaning: "a filter stands in the feed on the way from this tank's pump to the throttle body",
+			Formula: "of a second tank with a pump of its own, a filter in its own feed or in the feed from the selector on; else one in the feed",
+			Needs:   needs("design.second_tank", "design.tank_selector.side", "design.second_feed", "design.feed"),
+			Sources: sources(practice("what both tanks share begins at the selector")),
+			Compute: func(c *Calc) any { return filtered(c) }},
 		{Name: "own_lines", On: "Tank", Kind: Truth,
 			Meaning: "a second tank whose fuel comes by lines of its own up to a selector",
 			Formula: "the second tank, joined by a selector, with no surge tank between",
