@@ -18,6 +18,7 @@ var mayImport = map[string][]string{
 	"plumbline/schema/quantity":       {},
 	"plumbline/schema/amend":          {"plumbline/schema/document"},
 	"plumbline/schema/words":          {},
+	"plumbline/schema/settings":       {},
 	"plumbline/schema/lines":          {"plumbline/schema", "plumbline/schema/"},
 	"plumbline/schema":                {"plumbline/schema/"},
 	"plumbline/schema/jsonschemagen":  {"plumbline/schema", "plumbline/schema/", "plumbline/engine", "plumbline/engine/pack", "plumbline/engine/report"},
