@@ -15,6 +15,13 @@ import (
 // of a design and the values derived from them.
 func Names(l *engine.Library) []Named {
 	var out []Named
+	for _, t := range Topics() {
+		n := Named{Name: t.Name, Kind: "topic", Title: t.Title, Also: t.Also}
+		for i := range t.Sections {
+			n.Text += " " + strings.Join(t.Sections[i].Lines(), " ")
+		}
+		out = append(out, n)
+	}
 	for _, r := range l.Regions() {
 		out = append(out, Named{Name: r.Name, Kind: "region", Title: r.Title})
 	}

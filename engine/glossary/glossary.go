@@ -7,6 +7,7 @@ import (
 	"plumbline/engine"
 	"plumbline/engine/derive"
 	"plumbline/engine/explain"
+	"plumbline/engine/pack"
 	"plumbline/engine/report"
 	"plumbline/schema"
 	"plumbline/schema/document"
@@ -68,7 +69,7 @@ func (g *Glossary) Find(name string) []Record {
 	}
 	for _, e := range derive.All().Entries() {
 		if namesDerived(name, e) {
-			out = append(out, DerivedValue(e))
+			out = append(out, g.value(e))
 		}
 	}
 	if len(out) == 0 {
@@ -78,6 +79,23 @@ func (g *Glossary) Find(name string) []Record {
 		}
 	}
 	return out
+}
+
+// Values are the records of all derived values.
+func (g *Glossary) Values() []Record {
+	var out []Record
+	for _, e := range derive.All().Entries() {
+		out = append(out, g.value(e))
+	}
+	return out
+}
+
+// Pack is the record of a pack, Rules those of its rules.
+func (g *Glossary) Pack(p *pack.Pack) (of Record, rules []Record) {
+	for i := range p.Rules {
+		rules = append(rules, g.rule(p, &p.Rules[i]))
+	}
+	return g.pack(p), rules
 }
 
 // SplitDerived takes the name of a derived value apart: design.circuits[2].at.idle.voltage_drop is the part

@@ -312,8 +312,7 @@ func (g *Glossary) reasons(p *pack.Pack, list []pack.Reason) []string {
 	return out
 }
 
-// DerivedValue explains a derived value.
-func DerivedValue(e *derive.Entry) Record {
+func (g *Glossary) value(e *derive.Entry) Record {
 	x := Record{Name: e.Name, Kind: "derived value", Title: e.Meaning}
 	if e.On != "Design" {
 		x.Name = e.On + "." + e.Name
@@ -346,6 +345,7 @@ func DerivedValue(e *derive.Entry) Record {
 		sources = append(sources, report.GroundWords(engine.Ground{Standing: s.Kind, Text: text}))
 	}
 	x.Add("Source", sources...)
+	x.Add("Rules that read it", g.library.ValueReaders(e.On, e.Name)...)
 	return x
 }
 

@@ -52,7 +52,7 @@ func (r *Record) Facet(label string) []string {
 func Topic(t *explain.Topic) Record {
 	r := Record{Name: t.Name, Kind: "topic", Title: t.Title}
 	for _, s := range t.Sections {
-		r.Add(s.Heading, s.Lines...)
+		r.Add(s.Heading, append(s.Lines(), s.Pack)...)
 	}
 	return r
 }

@@ -33,7 +33,7 @@ func markdownCautions(b *bufio.Writer, list []engine.CautionFound) {
 		if i == 0 {
 			fmt.Fprintln(b)
 		}
-		fmt.Fprintf(b, "- %s\n", markdownText(c.Text))
+		fmt.Fprintf(b, "- %s\n", MarkdownText(c.Text))
 	}
 }
 

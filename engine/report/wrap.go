@@ -37,6 +37,9 @@ func (p *Printer) Flush() error { return p.w.Flush() }
 // Blank writes an empty line.
 func (p *Printer) Blank() { p.w.WriteByte('\n') }
 
+// Raw writes a line as it is.
+func (p *Printer) Raw(line string) { p.w.WriteString(line + "\n") }
+
 // Para writes a paragraph: its first line indented by first blanks, the others by rest.
 func (p *Printer) Para(first, rest int, text string) { p.Marked(first, rest, "", "", text) }
 
