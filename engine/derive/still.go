@@ -38,7 +38,7 @@ func stillAt(c *Calc, freeReturn bool) *fuelSupply {
 // pumpAlone are the elements of the pump's own way from the battery and back, nothing else running.
 func pumpAlone(c *Calc) *networkParts {
 	w, i := wiringAt(c, Idle), pumpCircuit(c)
-	parts := &networkParts{pump: i}
+	parts := &networkParts{pump: -1}
 	parts.supply = c.ValueOn(&c.Design().Battery, NoPoint, "conversion_rest_voltage")
 	if c.Lacks() {
 		return parts
