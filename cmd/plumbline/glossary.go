@@ -53,6 +53,11 @@ func (g *glossary) find(name string) []explanation {
 			}
 		}
 	}
+	for i := range g.library.Troubles() {
+		if t := &g.library.Troubles()[i]; name == t.ID || name == t.Decl.ID {
+			out = append(out, g.trouble(t))
+		}
+	}
 	for _, f := range g.failures {
 		if strings.EqualFold(f.ID, name) {
 			out = append(out, g.failure(&f))
@@ -143,6 +148,9 @@ func (g *glossary) names() []string {
 		}
 		for i := range p.Tables {
 			out = append(out, "table."+p.Tables[i].Key)
+		}
+		for i := range p.Troubles {
+			out = append(out, p.Pack+"."+p.Troubles[i].ID, p.Troubles[i].ID)
 		}
 	}
 	for _, e := range derive.All().Entries() {

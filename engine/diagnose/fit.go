@@ -50,14 +50,14 @@ func (t *trouble) size(along float64) float64 {
 
 // The search for the size that fits best: an even grid, in which no dip of interest is lost, then golden section round its best.
 const (
-	gridSteps   = 8
-	goldenSteps = 9
+	gridSteps   = 7
+	goldenSteps = 8
 )
 
 var golden = (math.Sqrt(5) - 1) / 2
 
 // fit tries a trouble alone, and leaves the vehicle sound.
-func (v *vehicle) fit(t *trouble, taken []*probe) {
+func (v *vehicle) fit(t *trouble, taken []*probe, sound []float64) {
 	t.samples = t.samples[:0]
 	at := func(along float64) float64 {
 		v.put(t, t.size(along))
@@ -65,21 +65,32 @@ func (v *vehicle) fit(t *trouble, taken []*probe) {
 		t.samples = append(t.samples, sample{along, shows, misfit(taken, shows)})
 		return t.samples[len(t.samples)-1].misfit
 	}
-	search(at, gridSteps)
+	v.search(at, misfit(taken, sound))
 	v.put(t, t.Sound)
 	slices.SortFunc(t.samples, func(a, b sample) int { return cmpFloat(a.along, b.along) })
 }
 
-// search looks for the least of a function over (0, 1].
-func search(of func(along float64) float64, steps int) (along, least float64) {
-	least = math.Inf(1)
-	for k := 1; k <= steps; k++ {
-		x := float64(k) / float64(steps)
+// search looks for the least of a function over (0, 1]. Where neither the grid nor two points before it come below the sound
+// vehicle's misfit, no size explains anything.
+func (v *vehicle) search(of func(along float64) float64, sound float64) {
+	along, least := 0.0, math.Inf(1)
+	for k := range gridSteps {
+		x := float64(k+1) / gridSteps
 		if y := of(x); y < least {
 			along, least = x, y
 		}
 	}
-	return narrow(of, math.Max(along-1/float64(steps), 0), math.Min(along+1/float64(steps), 1), along, least)
+	for _, x := range []float64{0.5 / gridSteps, 0.2 / gridSteps} {
+		if least < sound-1 {
+			break
+		}
+		if y := of(x); y < least {
+			along, least = x, y
+		}
+	}
+	if least < sound-1 {
+		narrow(of, math.Max(along-1.0/gridSteps, 0), math.Min(along+1.0/gridSteps, 1), along, least)
+	}
 }
 
 // narrow is golden section between two ends.

@@ -105,6 +105,25 @@ func (r *running) next(first int) []Measurement {
 	return out
 }
 
+// mostToBegin is how many readings are named where none was taken.
+const mostToBegin = 8
+
+// begin are the readings to begin with where none was taken, the cheap and safe ones first.
+func (r *running) begin() []Measurement {
+	probes := slices.Clone(r.probes)
+	slices.SortStableFunc(probes, func(a, b *probe) int {
+		if a.Decl.Effort != b.Decl.Effort {
+			return a.Decl.Effort - b.Decl.Effort
+		}
+		return b.Decl.Danger.Rank() - a.Decl.Danger.Rank()
+	})
+	var out []Measurement
+	for _, p := range probes[:min(mostToBegin, len(probes))] {
+		out = append(out, Measurement{Fact: p.Fact, Title: p.Decl.Title, How: p.Decl.How, Effort: p.Decl.Effort, Danger: p.Decl.Danger.Words(), Worth: 1})
+	}
+	return out
+}
+
 // worth is the share of the doubt between candidates that a reading settles: of each two, by how likely they are, as far as what
 // they would show lies apart.
 func (r *running) worth(p *probe, i int, list []*candidate) float64 {

@@ -28,8 +28,12 @@ func within(n int) float64 {
 	return float64(n) * math.Pow(1-x+2.326*math.Sqrt(x), 3)
 }
 
-// near is how much worse than the best a candidate may be and still be one of the first.
-const near = 9
+// near is how much worse than the best a candidate may be and still be one of the first: chance makes it so in one of thirty
+// cases. Beside a sound vehicle that explains the readings a trouble is one only where its fit is better by two standard deviations.
+const (
+	near      = 7
+	nearSound = costTrouble - 4
+)
 
 // mostFirst is how many of the first are looked at together, mostTold how many candidates are told.
 const (
@@ -74,6 +78,8 @@ func Run(lib *engine.Library, d *schema.Design, o engine.Options) *Diagnosis {
 	}
 	out := &Diagnosis{Skipped: skipped, Tried: len(r.troubles)}
 	if len(r.taken) == 0 {
+		out.Next = r.begin()
+		out.Cautions = lib.TakeCare(r.design, o, r.places(0, out.Next))
 		return out
 	}
 	r.sound = r.shows(r.taken)
@@ -87,7 +93,7 @@ func Run(lib *engine.Library, d *schema.Design, o engine.Options) *Diagnosis {
 func (r *running) rank() {
 	r.add(&candidate{misfit: misfit(r.taken, r.sound), shows: r.sound})
 	for _, t := range r.troubles {
-		r.fit(t, r.taken)
+		r.fit(t, r.taken, r.sound)
 		best := t.best()
 		r.add(&candidate{troubles: []*trouble{t}, along: []float64{best.along}, misfit: best.misfit, cost: costTrouble, shows: best.shows})
 	}
@@ -146,8 +152,11 @@ func alike(taken []*probe, a, b []float64) bool {
 
 // first are the candidates that the readings leave: near the best, and explaining the readings if that does.
 func (r *running) first() int {
-	n := 1
-	for n < len(r.all) && n < mostFirst && r.all[n].score() <= r.all[0].score()+near && (r.all[n].explains || !r.all[0].explains) {
+	n, reach := 1, float64(near)
+	if len(r.all[0].troubles) == 0 && r.all[0].explains {
+		reach = nearSound
+	}
+	for n < len(r.all) && n < mostFirst && r.all[n].score() <= r.all[0].score()+reach && (r.all[n].explains || !r.all[0].explains) {
 		n++
 	}
 	return n
