@@ -157,8 +157,8 @@ func fuelPathEntries() []Entry {
 				outer, inner := c.ValueAt(Idle, "barometer"), c.ValueAt(Idle, "pump_inlet_pressure")
 				return max(0, outer-inner-c.fault(tankPressure))
 			}),
-		entry("expected_tank_vacuum", "vacuum in the tank, below the outside air", "none in a vented tank",
-			needs("design.tank"), func(c *Calc) any { return max(0, -c.fault(tankPressure)) }),
+		entry("expected_tank_pressure", "pressure in the tank over the outside air", "none in a vented tank",
+			needs("design.tank"), func(c *Calc) any { return c.fault(tankPressure) }),
 	}
 }
 

@@ -38,6 +38,16 @@ const stretched = 2.5
 
 // size is that at a share of the way from sound to worst: small sizes are looked at more closely than large ones.
 func (t *trouble) size(along float64) float64 {
+	size := t.anySize(along)
+	if t.whole == 0 {
+		return size
+	}
+	n := float64(t.whole)
+	return math.Max(1, math.Round(size*n)) / n
+}
+
+// anySize is the size where it need not be a whole share.
+func (t *trouble) anySize(along float64) float64 {
 	ratio := t.Worst / t.Sound
 	switch {
 	case t.Sound != 0 && ratio > 0 && (ratio > stretched || ratio < 1/stretched):

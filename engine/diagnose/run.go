@@ -262,5 +262,24 @@ func (r *running) number(value float64, d quantity.Dimension) engine.Number {
 	if err != nil {
 		return engine.Number{Text: "none"}
 	}
-	return engine.Number{Text: q.Format(r.o.Units), Value: value, Dimension: d.String()}
+	out := engine.Number{Value: value, Dimension: d.String()}
+	if d != quantity.DimTemperature { // of a temperature the digits count from the ice
+		if short, err := quantity.New(rounded(value), d); err == nil {
+			q = short
+		}
+	}
+	out.Text = q.Format(r.o.Units)
+	return out
+}
+
+// digits is how many a gauge or a meter shows.
+const digits = 3
+
+// rounded is a number with as many digits as a gauge shows.
+func rounded(value float64) float64 {
+	if value == 0 {
+		return 0
+	}
+	unit := math.Pow(10, math.Floor(math.Log10(math.Abs(value)))-digits+1)
+	return math.Round(value/unit) * unit
 }

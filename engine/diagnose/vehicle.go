@@ -50,6 +50,8 @@ type trouble struct {
 	*engine.Trouble
 	mark    uint64
 	targets []target
+	// whole is what the size is a whole share of, 0 where it may be any.
+	whole   int
 	samples []sample // those tried, of the readings taken
 }
 
@@ -109,6 +111,11 @@ func (v *vehicle) instrument(r *engine.Reading) float64 {
 // prepare finds what a trouble changes on the vehicle, and marks it.
 func (v *vehicle) prepare(x *engine.Trouble, mark uint64) *trouble {
 	t := &trouble{Trouble: x, mark: mark}
+	if of := x.Decl.Size.WholeOf; of != "" {
+		if n := v.design.FactAt("design." + of); n != nil && n.Known() {
+			t.whole, _ = n.Any().(int)
+		}
+	}
 	for i := range x.Changes {
 		d := x.Changes[i].Decl
 		if d.Fault != "" {

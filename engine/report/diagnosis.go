@@ -15,7 +15,7 @@ import (
 
 // Diagnosis writes what readings say of a vehicle.
 func Diagnosis(w io.Writer, d *schema.Design, x *diagnose.Diagnosis, o TextOptions) error {
-	s := &diagnosis{Printer: NewPrinter(w, o.Width, o.Colour), design: d, found: x, verbose: o.Verbose}
+	s := &diagnosis{Printer: NewPrinter(w, o.Width, o.Colour), design: d, found: x, verbose: o.Verbose, told: map[string]bool{}}
 	s.print()
 	return s.Flush()
 }
@@ -25,6 +25,8 @@ type diagnosis struct {
 	design  *schema.Design
 	found   *diagnose.Diagnosis
 	verbose bool
+	// told are the troubles told at length.
+	told map[string]bool
 }
 
 func (s *diagnosis) print() {
@@ -147,6 +149,10 @@ func (s *diagnosis) candidate(number int, c *diagnose.Candidate) {
 		}
 	}
 	for _, t := range c.Troubles {
+		if s.told[t.ID] {
+			continue // at length above
+		}
+		s.told[t.ID] = true
 		s.Para(inner, inner, "Signs: "+clean(t.Signs))
 		for _, x := range t.Tells {
 			s.Para(inner, inner, fmt.Sprintf("Against %s: %s.", uncapital(clean(x.Title)), clean(x.Text)))
