@@ -39,7 +39,7 @@ var mayImport = map[string][]string{
 	"plumbline/engine/whatif":         {"plumbline/engine", "plumbline/engine/pack", "plumbline/schema", "plumbline/schema/document"},
 	"plumbline/engine/diagnose":       {"plumbline/engine", "plumbline/engine/derive", "plumbline/engine/pack", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/interview":      {"plumbline/engine", "plumbline/engine/pack", "plumbline/schema", "plumbline/schema/"},
-	"plumbline/engine/report":         {"plumbline/engine", "plumbline/engine/pack", "plumbline/engine/interview", "plumbline/engine/sheet", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},
+	"plumbline/engine/report":         {"plumbline/engine", "plumbline/engine/pack", "plumbline/engine/diagnose", "plumbline/engine/interview", "plumbline/engine/sheet", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/proof":          {"plumbline/engine", "plumbline/engine/internal/cores", "plumbline/engine/internal/rule", "plumbline/engine/pack", "plumbline/engine/vocabulary", "plumbline/engine/derive", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/planted":        {"plumbline/engine", "plumbline/engine/pack", "plumbline/schema"},
 	"plumbline/cmd/plumbline":         {"plumbline/"},

@@ -165,7 +165,17 @@ func vehicleEntries() []Entry {
 				return outer - math.Min(outer, (outer-vacuum)*charge)
 			}),
 		entry("expected_timing_error", quantity.DimAngle, "timing seen less timing commanded", "none",
-			needs("design.ignition.mode"), check, func(c *Calc, _ *schema.Measured) any { return -c.fault(lateSpark) }),
+			needs("design.ignition.mode"), check, func(c *Calc, _ *schema.Measured) any {
+				mode := &c.Design().Ignition.Mode
+				if word(c, mode) == "distributor_advance" {
+					c.notThere(mode.Path()) // nothing commands it
+				}
+				return -c.fault(lateSpark)
+			}),
+		entry("expected_base_timing", quantity.DimAngle, "timing at idle by the light, vacuum advance off", "that before the conversion",
+			needs("design.condition.ran_before.base_timing"), check, func(c *Calc, _ *schema.Measured) any {
+				return SI(c, &Require(c, &c.Design().Condition.RanBefore).BaseTiming) - c.fault(lateSpark)
+			}),
 		entry("expected_key_on_manifold_pressure", quantity.DimAbsolutePressure, "manifold pressure as the controller shows it with the engine still", "barometer at the shop, as measured",
 			needs("design.measured.barometer"), check, func(c *Calc, m *schema.Measured) any {
 				return SI(c, &m.Barometer)*c.fault(loadScale) + c.fault(loadOffset)
@@ -206,7 +216,13 @@ func vehicleEntries() []Entry {
 		entry("expected_unloaded_voltage", quantity.DimVoltage, "battery voltage at fast idle with every load off", "regulated voltage",
 			needs("design.alternator.regulated_voltage"), check, func(c *Calc, _ *schema.Measured) any { return SI(c, &c.Design().Alternator.RegulatedVoltage) }),
 		entry("expected_hose_fuel", quantity.DimFlow, "fuel out of the regulator's reference connection", "none",
-			needs("design.regulator.construction"), check, func(c *Calc, _ *schema.Measured) any { return c.fault(hoseFuel) }),
+			needs("design.regulator.construction"), check, func(c *Calc, _ *schema.Measured) any {
+				construction := &c.Design().Regulator.Construction
+				if kind := word(c, construction); kind != "diaphragm" {
+					c.notThere(construction.Path())
+				}
+				return c.fault(hoseFuel)
+			}),
 		entry("expected_cup_flow", quantity.DimFlow, "flow of one injector into a measuring glass at its test pressure", "label flow",
 			needs("injectors.label_flow"), check, func(c *Calc, _ *schema.Measured) any { return labelFlow(c, &c.Design().ThrottleBody.Injectors) }),
 		entry("expected_displacement_shown", quantity.DimVolume, "displacement as the controller shows it", "displacement entered",

@@ -6,7 +6,6 @@ import (
 	"math/rand/v2"
 	"os"
 	"path"
-	"slices"
 	"strings"
 	"testing"
 
@@ -42,7 +41,7 @@ func goodBuilds(t testing.TB) (names []string, builds []*schema.Design) {
 // startUp are the readings that a shop takes at every first start.
 var startUp = []string{"measured.idle_pressure", "measured.full_load_pressure", "measured.prime_pressure", "measured.pump_voltage", "measured.pump_current",
 	"measured.idle_battery_voltage", "measured.controller_ground_drop", "measured.idle_correction", "measured.cruise_correction", "measured.full_load_correction",
-	"measured.idle_speed", "measured.idle_vacuum", "measured.timing_error", "measured.key_on_manifold_pressure", "measured.full_load_manifold_pressure",
+	"measured.idle_speed", "measured.idle_vacuum", "measured.timing_error", "measured.base_timing", "measured.key_on_manifold_pressure", "measured.full_load_manifold_pressure",
 	"measured.cold_coolant_reading", "measured.cold_air_reading", "battery.cranking_voltage", "procedure.held_pressure", "measured.can_flow"}
 
 // unmeasured is a build with none of its readings taken, but for what a start-up sheet asks for beside them.
@@ -90,5 +89,3 @@ func (p *planted) measure(t testing.TB, d *schema.Design, fact string) bool {
 }
 
 func library(t testing.TB) *engine.Library { return shipped.Library(t) }
-
-func has(list []string, x string) bool { return slices.Contains(list, x) }

@@ -35,6 +35,16 @@ func (b *Bench) Plant(id string, size float64) {
 	}
 }
 
+// Margin is as far as nineteen of twenty sound vehicles and readings lie from what is computed; NaN where it cannot be taken.
+func (b *Bench) Margin(fact string) float64 {
+	at := slices.IndexFunc(b.vehicle.probes, func(p *probe) bool { return p.Fact == fact })
+	if at < 0 {
+		return math.NaN()
+	}
+	p := b.vehicle.probes[at]
+	return 2 * p.sigma(p.as(p.sound))
+}
+
 // Shows is what a reading would be, by the path of its fact, and the fixed part of what its instrument may be off; NaN where it
 // cannot be taken.
 func (b *Bench) Shows(fact string) (value, floor float64) {
