@@ -62,6 +62,8 @@ func (t *trouble) anySize(along float64) float64 {
 const (
 	gridSteps   = 7
 	goldenSteps = 8
+	// tooMuch is how far the misfit rises over a sound vehicle's where a size changes too much.
+	tooMuch = 4
 )
 
 var golden = (math.Sqrt(5) - 1) / 2
@@ -80,26 +82,26 @@ func (v *vehicle) fit(t *trouble, taken []*probe, sound []float64) {
 	slices.SortFunc(t.samples, func(a, b sample) int { return cmpFloat(a.along, b.along) })
 }
 
-// search looks for the least of a function over (0, 1]. Where neither the grid nor two points before it come below the sound
-// vehicle's misfit, no size explains anything.
+// search looks for the least of a function over (0, 1]. Where it is nowhere on the grid below the sound vehicle's misfit, a dip may
+// lie before the step from what changes nothing to what changes too much, as of a return that is wide enough until it is not.
 func (v *vehicle) search(of func(along float64) float64, sound float64) {
 	along, least := 0.0, math.Inf(1)
+	before, edge := sound, -1
 	for k := range gridSteps {
-		x := float64(k+1) / gridSteps
-		if y := of(x); y < least {
-			along, least = x, y
+		y := of(float64(k+1) / gridSteps)
+		if y < least {
+			along, least = float64(k+1)/gridSteps, y
 		}
+		if y > sound+tooMuch && before <= sound+tooMuch {
+			edge = k
+		}
+		before = y
 	}
-	for _, x := range []float64{0.5 / gridSteps, 0.2 / gridSteps} {
-		if least < sound-1 {
-			break
-		}
-		if y := of(x); y < least {
-			along, least = x, y
-		}
-	}
-	if least < sound-1 {
+	switch {
+	case least < sound-1:
 		narrow(of, math.Max(along-1.0/gridSteps, 0), math.Min(along+1.0/gridSteps, 1), along, least)
+	case edge >= 0:
+		narrow(of, float64(edge)/gridSteps, float64(edge+1)/gridSteps, along, least)
 	}
 }
 
