@@ -33,7 +33,9 @@ func (s *diagnosis) print() {
 	if len(s.found.Held) == 0 {
 		s.Heading("No reading is stated that could be held against what was computed.")
 		s.skipped()
-		s.next("Begin with these, the cheap and safe ones first")
+		if len(s.found.Skipped) == 0 {
+			s.next("Begin with these, the cheap and safe ones first")
+		}
 		s.takeCare()
 		return
 	}
@@ -209,6 +211,9 @@ func from(x diagnose.Would) string {
 	return x.Least.Text + " to " + x.Most.Text
 }
 
+// mostFacts is how many facts are named that a reading waits for.
+const mostFacts = 4
+
 // skipped tells which readings could not be used.
 func (s *diagnosis) skipped() {
 	if len(s.found.Skipped) == 0 {
@@ -223,7 +228,11 @@ func (s *diagnosis) skipped() {
 			for _, path := range x.Missing {
 				facts = append(facts, factLabel(s.design, path))
 			}
-			why = "to know what to expect, state " + joined(facts, "and")
+			more := ""
+			if n := len(facts) - mostFacts; n > 0 {
+				facts, more = facts[:mostFacts], fmt.Sprintf("; and %d more of the design", n)
+			}
+			why = "to know what to expect, state " + strings.Join(facts, "; ") + more
 		}
 		s.Para(indent, inner, fmt.Sprintf("%s: %s.", capital(clean(x.Title)), strings.TrimSuffix(why, ".")))
 	}
