@@ -211,8 +211,8 @@ func from(x diagnose.Would) string {
 	return x.Least.Text + " to " + x.Most.Text
 }
 
-// mostFacts is how many facts are named that a reading waits for.
-const mostFacts = 4
+// mostAwaited is how many facts are named that a reading waits for.
+const mostAwaited = 4
 
 // skipped tells which readings could not be used.
 func (s *diagnosis) skipped() {
@@ -229,8 +229,8 @@ func (s *diagnosis) skipped() {
 				facts = append(facts, factLabel(s.design, path))
 			}
 			more := ""
-			if n := len(facts) - mostFacts; n > 0 {
-				facts, more = facts[:mostFacts], fmt.Sprintf("; and %d more of the design", n)
+			if n := len(facts) - mostAwaited; n > 0 {
+				facts, more = facts[:mostAwaited], fmt.Sprintf("; and %d more of the design", n)
 			}
 			why = "to know what to expect, state " + strings.Join(facts, "; ") + more
 		}
