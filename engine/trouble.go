@@ -17,6 +17,9 @@ import (
 // Trouble is a fault that can befall a vehicle, as a pack has it.
 type Trouble = rule.Trouble
 
+// TroubleChange is what a trouble does to a fact or a fault.
+type TroubleChange = rule.Change
+
 // Reading is something that can be measured on a vehicle, as a pack has it.
 type Reading = rule.Reading
 
@@ -72,6 +75,20 @@ func (l *Library) TakeCare(d *schema.Design, o Options, parts []string) []Cautio
 			continue
 		}
 		if text := j.caution(x); text != "" && !slices.ContainsFunc(out, func(o CautionFound) bool { return o.Text == text }) {
+			out = append(out, CautionFound{ID: x.ID, Text: text, Because: x.Grounds})
+		}
+	}
+	return out
+}
+
+// CautionsAt are the cautions that go with work on parts of some design, those with a condition as they are said while it is not
+// known.
+func (l *Library) CautionsAt(parts []string) []CautionFound {
+	var out []CautionFound
+	for i := range l.cautions {
+		x := &l.cautions[i]
+		goes := slices.ContainsFunc(parts, func(part string) bool { return x.GoesWith("", "design."+part) })
+		if text := x.Unsettled(); goes && !slices.ContainsFunc(out, func(o CautionFound) bool { return o.Text == text }) {
 			out = append(out, CautionFound{ID: x.ID, Text: text, Because: x.Grounds})
 		}
 	}

@@ -71,8 +71,18 @@ type Measured struct {
 	ReturnPressure Fact[q.Pressure] `json:"return_pressure" range:"0 kPa..1500 kPa" example:"6 kPa"`
 	// Vacuum at the inlet of a pump outside the tank, below the air's pressure, at idle.
 	InletVacuum Fact[q.Pressure] `json:"inlet_vacuum" range:"0 kPa..100 kPa" example:"3 kPa"`
-	// Vacuum in the tank, read before the cap is opened after a run.
-	TankVacuum Fact[q.Pressure] `json:"tank_vacuum" range:"0 kPa..100 kPa" example:"0.3 kPa"`
+	// Pressure in the tank over the outside air, read before the cap is opened after a run; a vacuum is below nothing.
+	TankPressure Fact[q.Pressure] `json:"tank_pressure" range:"-100 kPa..100 kPa" example:"-0.3 kPa"`
+	// Fuel that comes out of the regulator's reference connection, pump running.
+	HoseFuel Fact[q.Flow] `json:"hose_fuel" range:"0 mL/min..1000 mL/min" example:"0 mL/min"`
+	// Flow of one injector held open into a measuring glass, brought to its test pressure.
+	CupFlow Fact[q.Flow] `json:"cup_flow" range:"1 cc/min..5000 cc/min" example:"595 cc/min"`
+	// Displacement as the controller shows it.
+	DisplacementShown Fact[q.Volume] `json:"displacement_shown" range:"0.1 L..30 L" example:"4.1 L"`
+	// Flow of one injector as the controller shows it.
+	InjectorFlowShown Fact[q.Flow] `json:"injector_flow_shown" range:"20 cc/min..5000 cc/min" example:"600 cc/min"`
+	// Fuel pressure entered, as the controller shows it.
+	PressureShown Fact[q.Pressure] `json:"pressure_shown" range:"10 kPa..1500 kPa" example:"300 kPa"`
 	// Voltage from battery positive to the pump's plus terminal, pump running at idle.
 	PumpPlusDrop Fact[q.Voltage] `json:"pump_plus_drop" range:"0 V..18 V" example:"0.25 V"`
 	// Voltage from the pump's minus terminal to battery negative, pump running at idle.
@@ -83,6 +93,12 @@ type Measured struct {
 	PumpRelayDrop Fact[q.Voltage] `json:"pump_relay_drop" range:"0 V..18 V" example:"0.05 V"`
 	// Battery voltage at a fast idle of about 2000 rpm, loads on.
 	ChargingVoltage Fact[q.Voltage] `json:"charging_voltage" range:"0 V..60 V" example:"14.1 V"`
+	// Battery voltage at about 2000 rpm with every load off and the battery full.
+	UnloadedVoltage Fact[q.Voltage] `json:"unloaded_voltage" range:"0 V..60 V" example:"14.2 V"`
+	// Manifold pressure at full load with the air cleaner's lid and element off.
+	LidOffPressure Fact[q.AbsolutePressure] `json:"lid_off_pressure" range:"20 kPa..350 kPa" example:"99 kPa"`
+	// Coolant sensor reading while a thermometer on the housing beside it shows 80 degC.
+	WarmCoolantReading Fact[q.Temperature] `json:"warm_coolant_reading" range:"-60 degC..200 degC" example:"79 degC"`
 	// Mixture at full load, measured lambda over the commanded one, less one; more is leaner.
 	FullLoadCorrection Fact[q.Share] `json:"full_load_correction" range:"-100 %..100 %" example:"1 %"`
 	// Air temperature by one thermometer beside the engine, cold soaked.

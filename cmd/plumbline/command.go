@@ -106,6 +106,7 @@ func (c *Command) verbs() []*cobra.Command {
 		c.checkVerb(),
 		c.explainVerb(),
 		c.compareVerb(), c.sizeVerb(), c.sheetVerb(),
+		c.diagnoseVerb(),
 		c.packVerb(),
 		c.schemaVerb(),
 		c.manVerb(),

@@ -28,6 +28,7 @@ const (
 	exhaustAir   = "exhaust_air"
 	lateSpark    = "late_spark"
 	rawFuel      = "raw_fuel"
+	hoseFuel     = "hose_fuel"
 	fuelLost     = "fuel_lost"
 	tankPressure = "tank_pressure"
 	checkLeak    = "check_leak"
@@ -45,6 +46,7 @@ var faults = []Fault{
 	{exhaustAir, quantity.DimShare, 0, "air that leaks into the exhaust before the sensor at idle, over the exhaust itself"},
 	{lateSpark, quantity.DimAngle, 0, "how much later than commanded the spark comes"},
 	{rawFuel, quantity.DimFlow, 0, "fuel that reaches the engine beside the injected"},
+	{hoseFuel, quantity.DimFlow, 0, "fuel that comes out of the regulator's reference connection"},
 	{fuelLost, quantity.DimShare, 0, "share of the injected fuel that a dead injector leaves out"},
 	{tankPressure, quantity.DimPressure, 0, "pressure in the tank over the outside air; below nothing with a shut vent while fuel is drawn"},
 	{checkLeak, quantity.DimShare, 0, "share of the pressure lost back through the pump in five minutes of standing"},

@@ -145,44 +145,54 @@ func idleState(c *Calc) (speed, charge float64) {
 
 // vehicleEntries are what is read of the engine, its sensors and its fuel.
 func vehicleEntries() []Entry {
-	entry := func(name string, d quantity.Dimension, kind Kind, meaning, formula string, from []string, s []Source, read func(*Calc, *schema.Measured) any) Entry {
-		return Entry{Name: name, On: "Measured", Kind: kind, Dimension: d, Meaning: meaning, Formula: formula, Needs: from, Sources: s, Working: workReadOff,
+	entry := func(name string, d quantity.Dimension, meaning, formula string, from []string, s []Source, read func(*Calc, *schema.Measured) any) Entry {
+		return Entry{Name: name, On: "Measured", Kind: Quantity, Dimension: d, Meaning: meaning, Formula: formula, Needs: from, Sources: s, Working: workReadOff,
 			Compute: func(c *Calc) any { return read(c, Part[schema.Measured](c)) }}
 	}
 	idle := sources(practice("half of the air too much goes into speed, half into manifold pressure; a degree of late spark costs a hundredth of both"))
 	check := sources(practice("what was measured at start-up is held against what was computed"))
 	return []Entry{
-		entry("expected_idle_speed", quantity.DimRotationalSpeed, Quantity, "warm idle speed, the idle valve held still", "idle speed as planned",
+		entry("expected_idle_speed", quantity.DimRotationalSpeed, "warm idle speed, the idle valve held still", "idle speed as planned",
 			needs("design.engine.idle_speed"), idle, func(c *Calc, _ *schema.Measured) any {
 				speed, _ := idleState(c)
 				return SI(c, &c.Design().Engine.IdleSpeed) * speed
 			}),
-		entry("expected_idle_vacuum", quantity.DimPressure, Quantity, "manifold vacuum at warm idle, the idle valve held still", "idle vacuum as planned",
+		entry("expected_idle_vacuum", quantity.DimPressure, "manifold vacuum at warm idle, the idle valve held still", "idle vacuum as planned",
 			needs("design.engine.idle_vacuum", "at.idle.barometer"), idle, func(c *Calc, _ *schema.Measured) any {
 				_, charge := idleState(c)
 				outer := atmosphereAt(c, SI(c, &c.Design().Engine.VacuumAltitude)).Pressure
 				vacuum := SI(c, &c.Design().Engine.IdleVacuum)
 				return outer - math.Min(outer, (outer-vacuum)*charge)
 			}),
-		entry("expected_timing_error", quantity.DimAngle, Quantity, "timing seen less timing commanded", "none",
-			needs("design.ignition.mode"), check, func(c *Calc, _ *schema.Measured) any { return -c.fault(lateSpark) }),
-		entry("expected_key_on_manifold_pressure", quantity.DimAbsolutePressure, Quantity, "manifold pressure as the controller shows it with the engine still", "barometer at the shop, as measured",
+		entry("expected_timing_error", quantity.DimAngle, "timing seen less timing commanded", "none",
+			needs("design.ignition.mode"), check, func(c *Calc, _ *schema.Measured) any {
+				mode := &c.Design().Ignition.Mode
+				if word(c, mode) == "distributor_advance" {
+					c.notThere(mode.Path()) // nothing commands it
+				}
+				return -c.fault(lateSpark)
+			}),
+		entry("expected_base_timing", quantity.DimAngle, "timing at idle by the light, vacuum advance off", "that before the conversion",
+			needs("design.condition.ran_before.base_timing"), check, func(c *Calc, _ *schema.Measured) any {
+				return SI(c, &Require(c, &c.Design().Condition.RanBefore).BaseTiming) - c.fault(lateSpark)
+			}),
+		entry("expected_key_on_manifold_pressure", quantity.DimAbsolutePressure, "manifold pressure as the controller shows it with the engine still", "barometer at the shop, as measured",
 			needs("design.measured.barometer"), check, func(c *Calc, m *schema.Measured) any {
 				return SI(c, &m.Barometer)*c.fault(loadScale) + c.fault(loadOffset)
 			}),
-		entry("expected_cold_coolant_reading", quantity.DimTemperature, Quantity, "coolant temperature as the controller shows it, cold soaked", "air temperature by the thermometer, read through the sensor's curve and its wiring",
+		entry("expected_cold_coolant_reading", quantity.DimTemperature, "coolant temperature as the controller shows it, cold soaked", "air temperature by the thermometer, read through the sensor's curve and its wiring",
 			needs("design.measured.soak_temperature", "coolant.curve", "coolant.pull_up", "coolant.series_resistance", "design.sensors.reference_voltage"), thermistorSources(),
 			func(c *Calc, m *schema.Measured) any {
 				s := &c.Design().Sensors.Coolant
 				return thermistor{curve: &s.Curve, pullUp: &s.PullUp, series: &s.SeriesResistance, at: SI(c, &m.SoakTemperature)}.seen(c, c.fault(coolantCurve))
 			}),
-		entry("expected_cold_air_reading", quantity.DimTemperature, Quantity, "air temperature as the controller shows it, cold soaked", "air temperature by the thermometer, read through the sensor's curve and its wiring",
+		entry("expected_cold_air_reading", quantity.DimTemperature, "air temperature as the controller shows it, cold soaked", "air temperature by the thermometer, read through the sensor's curve and its wiring",
 			needs("design.measured.soak_temperature", "intake_air.curve", "intake_air.pull_up", "intake_air.series_resistance", "design.sensors.reference_voltage"), thermistorSources(),
 			func(c *Calc, m *schema.Measured) any {
 				s := &c.Design().Sensors.IntakeAir
 				return thermistor{curve: &s.Curve, pullUp: &s.PullUp, series: &s.SeriesResistance, at: SI(c, &m.SoakTemperature)}.seen(c, c.fault(airCurve))
 			}),
-		entry("expected_full_load_manifold_pressure", quantity.DimAbsolutePressure, Quantity, "manifold pressure at full load of an engine without a compressor", "barometer at the shop, as measured, - throttle drop - cleaner drop",
+		entry("expected_full_load_manifold_pressure", quantity.DimAbsolutePressure, "manifold pressure at full load of an engine without a compressor", "barometer at the shop, as measured, - throttle drop - cleaner drop",
 			needs("design.measured.barometer", "at.full_load.throttle_drop", "at.full_load.cleaner_drop", "design.engine.aspiration"), check, func(c *Calc, m *schema.Measured) any {
 				if boosted(c) {
 					c.notThere(c.Design().Engine.Aspiration.Path())
@@ -192,7 +202,36 @@ func vehicleEntries() []Entry {
 				lost := c.ValueAt(FullLoad, "throttle_drop") + c.ValueAt(FullLoad, "cleaner_drop")
 				return math.Max(outer-lost, air.CriticalRatio()*outer)
 			}),
-		entry("expected_ethanol_found", quantity.DimShare, Quantity, "ethanol content of the fuel in the tank", "the highest the vehicle is filled with",
+		entry("expected_lid_off_pressure", quantity.DimAbsolutePressure, "manifold pressure at full load with the air cleaner's lid and element off", "barometer at the shop, as measured, - throttle drop",
+			needs("design.measured.barometer", "at.full_load.throttle_drop"), check, func(c *Calc, m *schema.Measured) any {
+				outer := SI(c, &m.Barometer)
+				return math.Max(outer-c.ValueAt(FullLoad, "throttle_drop"), air.CriticalRatio()*outer)
+			}),
+		entry("expected_warm_coolant_reading", quantity.DimTemperature, "coolant temperature as the controller shows it at 80 degC", "80 degC, read through the sensor's curve and its wiring",
+			needs("coolant.curve", "coolant.pull_up", "coolant.series_resistance", "design.sensors.reference_voltage"), thermistorSources(),
+			func(c *Calc, _ *schema.Measured) any {
+				s := &c.Design().Sensors.Coolant
+				return thermistor{curve: &s.Curve, pullUp: &s.PullUp, series: &s.SeriesResistance, at: warmCoolant}.seen(c, c.fault(coolantCurve))
+			}),
+		entry("expected_unloaded_voltage", quantity.DimVoltage, "battery voltage at fast idle with every load off", "regulated voltage",
+			needs("design.alternator.regulated_voltage"), check, func(c *Calc, _ *schema.Measured) any { return SI(c, &c.Design().Alternator.RegulatedVoltage) }),
+		entry("expected_hose_fuel", quantity.DimFlow, "fuel out of the regulator's reference connection", "none",
+			needs("design.regulator.construction"), check, func(c *Calc, _ *schema.Measured) any {
+				construction := &c.Design().Regulator.Construction
+				if kind := word(c, construction); kind != "diaphragm" {
+					c.notThere(construction.Path())
+				}
+				return c.fault(hoseFuel)
+			}),
+		entry("expected_cup_flow", quantity.DimFlow, "flow of one injector into a measuring glass at its test pressure", "label flow",
+			needs("injectors.label_flow"), check, func(c *Calc, _ *schema.Measured) any { return labelFlow(c, &c.Design().ThrottleBody.Injectors) }),
+		entry("expected_displacement_shown", quantity.DimVolume, "displacement as the controller shows it", "displacement entered",
+			needs("design.setup.displacement"), check, func(c *Calc, _ *schema.Measured) any { return SI(c, &c.Design().Setup.Displacement) }),
+		entry("expected_injector_flow_shown", quantity.DimFlow, "flow of one injector as the controller shows it", "injector flow entered",
+			needs("design.setup.injector_flow"), check, func(c *Calc, _ *schema.Measured) any { return SI(c, &c.Design().Setup.InjectorFlow) }),
+		entry("expected_pressure_shown", quantity.DimPressure, "fuel pressure entered as the controller shows it", "fuel pressure entered",
+			needs("design.setup.fuel_pressure"), check, func(c *Calc, _ *schema.Measured) any { return SI(c, &c.Design().Setup.FuelPressure) }),
+		entry("expected_ethanol_found", quantity.DimShare, "ethanol content of the fuel in the tank", "the highest the vehicle is filled with",
 			needs("design.fuel.ethanol"), check, func(c *Calc, _ *schema.Measured) any { return SI(c, &c.Design().Fuel.Ethanol) }),
 	}
 }

@@ -38,7 +38,7 @@ func stillAt(c *Calc, freeReturn bool) *fuelSupply {
 // pumpAlone are the elements of the pump's own way from the battery and back, nothing else running.
 func pumpAlone(c *Calc) *networkParts {
 	w, i := wiringAt(c, Idle), pumpCircuit(c)
-	parts := &networkParts{pump: i}
+	parts := &networkParts{pump: -1}
 	parts.supply = c.ValueOn(&c.Design().Battery, NoPoint, "conversion_rest_voltage")
 	if c.Lacks() {
 		return parts
@@ -157,8 +157,8 @@ func fuelPathEntries() []Entry {
 				outer, inner := c.ValueAt(Idle, "barometer"), c.ValueAt(Idle, "pump_inlet_pressure")
 				return max(0, outer-inner-c.fault(tankPressure))
 			}),
-		entry("expected_tank_vacuum", "vacuum in the tank, below the outside air", "none in a vented tank",
-			needs("design.tank"), func(c *Calc) any { return max(0, -c.fault(tankPressure)) }),
+		entry("expected_tank_pressure", "pressure in the tank over the outside air", "none in a vented tank",
+			needs("design.tank"), func(c *Calc) any { return c.fault(tankPressure) }),
 	}
 }
 

@@ -43,6 +43,10 @@ func Names(l *engine.Library) []Named {
 			}
 			out = append(out, n)
 		}
+		for i := range p.Troubles {
+			t := &p.Troubles[i]
+			out = append(out, Named{Name: p.Pack + "." + t.ID, Kind: "trouble", Title: t.Title, Text: t.Signs + " " + t.Confirm + " " + t.Mend + " " + reasonText(t.Because)})
+		}
 		out = append(out, sources(p.Sources)...)
 	}
 	out = append(out, sources(l.Shared())...)

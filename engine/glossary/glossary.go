@@ -54,6 +54,11 @@ func (g *Glossary) Find(name string) []Record {
 			}
 		}
 	}
+	for i := range g.library.Troubles() {
+		if t := &g.library.Troubles()[i]; name == t.ID || name == t.Decl.ID {
+			out = append(out, g.trouble(t))
+		}
+	}
 	for _, f := range g.failures {
 		if strings.EqualFold(f.ID, name) {
 			out = append(out, g.failure(&f))
@@ -161,6 +166,9 @@ func (g *Glossary) names() []string {
 		}
 		for i := range p.Tables {
 			out = append(out, "table."+p.Tables[i].Key)
+		}
+		for i := range p.Troubles {
+			out = append(out, p.Pack+"."+p.Troubles[i].ID, p.Troubles[i].ID)
 		}
 	}
 	for _, e := range derive.All().Entries() {

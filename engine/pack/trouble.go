@@ -41,6 +41,8 @@ type TroubleSize struct {
 	Worst Scalar `yaml:"worst" json:"worst" jsonschema:"required"`
 	// A size as it is often found.
 	Usual Scalar `yaml:"usual" json:"usual" jsonschema:"required"`
+	// Path of a count that it is a whole share of: one, two or more of so many injectors.
+	WholeOf string `yaml:"whole_of" json:"whole_of,omitempty"`
 	// The size in a sentence, as {size}.
 	Say string `yaml:"say" json:"say" jsonschema:"required"`
 }

@@ -119,6 +119,9 @@ func (c *Compiler) size(x *Trouble, fault func(string, ...any)) bool {
 		fault("size: usual must lie between sound and worst, and is not sound")
 		return false
 	}
+	if s.WholeOf != "" && (schema.Describe("design."+s.WholeOf).Field.Kind != schema.KindInt || d != quantity.DimShare) {
+		fault("size: whole_of is the path of a count, and the size a share; not %s", s.WholeOf)
+	}
 	if !strings.Contains(s.Say, "{size}") {
 		fault("size: say must hold {size}")
 	}

@@ -1,0 +1,72 @@
+package main
+
+import (
+	"strings"
+
+	"plumbline/engine"
+	"plumbline/engine/derive"
+	"plumbline/engine/report"
+	"plumbline/schema"
+)
+
+// trouble explains a fault that can befall a finished build.
+func (g *glossary) trouble(t *engine.Trouble) explanation {
+	d := t.Decl
+	x := explanation{Name: t.ID, Kind: "trouble", Title: d.Title}
+	x.add("At stake", d.Danger.Words())
+	x.add("Signs", d.Signs)
+	x.add("To make sure", d.Confirm)
+	x.add("Mend", d.Mend)
+	var tells []string
+	for _, m := range d.TakenFor {
+		tells = append(tells, g.troubleTitle(t, m.Trouble)+": "+m.Tells)
+	}
+	x.add("Taken for", tells...)
+	x.add("Its size", strings.ReplaceAll(d.Size.Say, "{size}", "so much")+"; looked for from "+d.Size.Sound.Text+", which is sound, to "+d.Size.Worst.Text+", often "+d.Size.Usual.Text)
+	var changes []string
+	for i := range t.Changes {
+		changes = append(changes, changeWords(&t.Changes[i]))
+	}
+	x.add("Changes", changes...)
+	if d.When != nil {
+		x.add("Can befall a vehicle when", d.When.Text)
+	}
+	for _, caution := range g.library.CautionsAt(d.Parts) {
+		x.add("Take care", caution.Text)
+	}
+	x.add("Take care", report.LocalCodes)
+	x.add("Why", g.reasons(t.From.Pack, d.Because)...)
+	return x
+}
+
+// troubleTitle is what a trouble is called, by its name as another one writes it.
+func (g *glossary) troubleTitle(t *engine.Trouble, name string) string {
+	if !strings.Contains(name, ".") {
+		name = t.From.Pack.Pack + "." + name
+	}
+	for i := range g.library.Troubles() {
+		if other := &g.library.Troubles()[i]; other.ID == name {
+			return other.Decl.Title
+		}
+	}
+	return name
+}
+
+// changeWords say what a change does.
+func changeWords(c *engine.TroubleChange) string {
+	what := ""
+	if c.Decl.Fault != "" {
+		what = derive.FaultNamed(c.Decl.Fault).Meaning
+	} else {
+		what = "design." + c.Decl.Fact + ": " + strings.TrimSuffix(schema.Describe("design."+c.Decl.Fact).Doc, ".")
+	}
+	switch {
+	case c.Decl.Do == "is":
+		return what + "; it is the size"
+	case c.Decl.Do == "plus":
+		return what + "; the size is added"
+	case c.Gain != 1:
+		return what + "; multiplied by 1 and " + c.Decl.Gain.Text + " times the size's way from sound"
+	}
+	return what + "; multiplied by the size"
+}
