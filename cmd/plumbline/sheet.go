@@ -116,12 +116,36 @@ func (c *Command) job(name string, f sheetFlags) (*sheet.Job, error) {
 	}
 	r := lib.Judge(design, o)
 	r.File = name
-	job := &sheet.Job{Design: design, Report: r, Session: lib.Session(design, o), Units: o.Units, Number: numbersOf(r),
-		Library: strconv.Itoa(lib.Edition()), Day: c.Now().Format("2006-01-02"), Revision: schema.Revision(design)}
+	job := c.jobOf(lib, design, r, o)
 	if job.Allowance, err = quantity.Parse(f.allowance, quantity.DimLength); err != nil || job.Allowance.SI() < 0 {
 		return nil, inputError("--allowance takes a length, such as 100 mm, not %s", f.allowance)
 	}
 	return job, nil
+}
+
+// jobOf is what papers are made of, of a design that was judged.
+func (c *Command) jobOf(lib *library, design *schema.Design, r *engine.Report, o engine.Options) *sheet.Job {
+	return &sheet.Job{Design: design, Report: r, Session: lib.Session(design, o), Units: o.Units, Number: numbersOf(r),
+		Library: strconv.Itoa(lib.Edition()), Day: c.Now().Format("2006-01-02"), Revision: schema.Revision(design)}
+}
+
+// inReport are the papers that a report draws.
+var inReport = []string{"fuel"}
+
+// papers are those drawn in the report of a design.
+func (r *run) papers(x *result) []*sheet.Paper {
+	o := r.options
+	if o.Units == quantity.Both {
+		if o.Units = schema.Habit(x.design); o.Units == quantity.Both {
+			o.Units = quantity.Metric
+		}
+	}
+	job := r.jobOf(r.library, x.design, x.report, o)
+	var out []*sheet.Paper
+	for _, name := range inReport {
+		out = append(out, sheet.Make(name, job))
+	}
+	return out
 }
 
 // numbersOf finds the numbers of findings in the job sheet.

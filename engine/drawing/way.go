@@ -34,9 +34,9 @@ func layColumns(w *sheet.Way, width float64) columns {
 			c.shown = append(c.shown, i)
 		}
 	}
-	each := 46.0
+	each := 48.0
 	if width < wide {
-		each = 38
+		each = 43
 	}
 	for i := range c.shown {
 		c.reads = append(c.reads, width-4-each*float64(len(c.shown)-1-i))
@@ -83,7 +83,7 @@ func Way(w *sheet.Way, o Options) string {
 
 // leg draws one part of a way from a height on and returns where it ends.
 func (c *canvas) leg(w *sheet.Way, leg *sheet.Leg, cols columns, width, y float64) float64 {
-	for _, line := range broken(leg.Name+": "+leg.Note, width-8, 13, 3) {
+	for _, line := range broken(leg.Name+": "+leg.Note, width-8, 15, 3) {
 		c.text(4, y+14, letters{size: 13, bold: true}, line)
 		y += 17
 	}
@@ -129,7 +129,7 @@ func layRows(leg *sheet.Leg, cols columns, y float64) []row {
 			if s.Zone != "" {
 				details = append([]string{s.Zone}, details...)
 			}
-			r.name = broken(s.Name, cols.textEnd-cols.text, nameSize, 2)
+			r.name = broken(s.Name, cols.textEnd-cols.text, nameSize+1, 2)
 			r.say = broken(strings.Join(details, ", "), cols.textEnd-cols.text, saySize, 4)
 		}
 		r.high = 2*aboveIt + nameLine*float64(len(r.name)) + sayLine*float64(len(r.say))

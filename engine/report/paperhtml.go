@@ -113,6 +113,9 @@ func (p *page) table(t *sheet.Table) {
 	p.WriteString("</tbody></table>\n")
 }
 
+// mostUnbroken is how long the text of a cell may be that is not broken: a number with its unit.
+const mostUnbroken = 11
+
 func (p *page) cell(t *sheet.Table, k int, c *sheet.Cell) {
 	tag, role, class := "td", "cell", ""
 	if k == 0 {
@@ -123,6 +126,8 @@ func (p *page) cell(t *sheet.Table, k int, c *sheet.Cell) {
 		class = ` class="none"`
 	case c.Unknown:
 		class = ` class="unknown"`
+	case len([]rune(c.Text)) <= mostUnbroken && c.Bad == 0:
+		class = ` class="short"`
 	}
 	p.WriteString("<" + tag + ` role="` + role + `"` + class + ` data-head="` + htmlText(t.Heads[k]) + `"><span>` + htmlText(c.Text))
 	if c.Bad > 0 {
