@@ -87,6 +87,9 @@ func (c *canvas) heads(w *sheet.Way, leg *sheet.Leg, cols columns, y float64) {
 			c.text(cols.reads[k], y+float64(i-len(words)+1)*11, letters{size: 10, anchor: "end", faint: true}, word)
 		}
 	}
+	if cols.room > 0 {
+		c.text(cols.blank+4+cols.room/2, y, letters{size: 10, anchor: "middle", faint: true}, "read")
+	}
 	c.text(cols.from-6, y, letters{size: 10, anchor: "end", faint: true}, unit)
 }
 

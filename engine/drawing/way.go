@@ -17,6 +17,8 @@ type columns struct {
 	// reads are the right ends of the columns of readings, shown the points they are of.
 	reads []float64
 	shown []int
+	// blank is where there is room to write, none for a way without.
+	blank, room float64
 }
 
 // layColumns shares out the width.
@@ -37,6 +39,11 @@ func layColumns(w *sheet.Way, width float64) columns {
 	each := 48.0
 	if width < wide {
 		each = 43
+	}
+	if w.Blank {
+		c.room = each + 6
+		width -= c.room + 6
+		c.blank = width
 	}
 	for i := range c.shown {
 		c.reads = append(c.reads, width-4-each*float64(len(c.shown)-1-i))
@@ -77,7 +84,6 @@ func Way(w *sheet.Way, o Options) string {
 	if o.Leg > 0 {
 		title += ": " + w.Legs[o.Leg-1].Name
 	}
-	y = c.legend(w, cols, y+6)
 	return c.whole(o, y, title, describe(w, o.Leg))
 }
 
@@ -88,12 +94,14 @@ func (c *canvas) leg(w *sheet.Way, leg *sheet.Leg, cols columns, width, y float6
 		y += 17
 	}
 	y += 4
-	rows := layRows(leg, cols, y+24)
 	scale := scaleOf(leg, cols)
 	if scale.known {
 		c.heads(w, leg, cols, y+12)
+		y += 24
+	} else {
+		cols.textEnd = width - 8 // nothing is drawn beside it
 	}
-	y += 24
+	rows := layRows(leg, cols, y)
 	end := y
 	for _, r := range rows {
 		end = r.top + r.high
@@ -108,10 +116,13 @@ func (c *canvas) leg(w *sheet.Way, leg *sheet.Leg, cols columns, width, y float6
 	if scale.known {
 		c.profile(w, rows, scale)
 	}
-	for i := range rows {
-		c.reading(&rows[i], cols)
+	if scale.known {
+		for i := range rows {
+			c.reading(&rows[i], cols)
+		}
+		return c.legend(w, cols, end+8)
 	}
-	return end + 16
+	return end + 10
 }
 
 // layRows gives each stop of a leg the room it needs.
@@ -203,10 +214,17 @@ func (c *canvas) reading(r *row, cols columns) {
 		return
 	}
 	middle := r.top + r.high/2
+	if cols.room > 0 {
+		c.rect(cols.blank+4, middle-11, cols.room, 22, 0, shape{stroke: 1, fill: "paper"})
+	}
 	for k, point := range cols.shown {
 		text := "?"
-		if point < len(s.Readings) && s.Readings[point].Known {
-			text, _ = parted(s.Readings[point].Text)
+		if point < len(s.Readings) {
+			if r := s.Readings[point]; r.Known {
+				text, _ = parted(r.Text)
+			} else if !strings.Contains(r.Text, " ") {
+				text = r.Text // off
+			}
 		}
 		c.text(cols.reads[k], middle+4, letters{size: 12, anchor: "end", bold: k == len(cols.shown)-1}, text)
 	}

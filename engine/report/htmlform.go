@@ -39,9 +39,11 @@ func (h *htmlForm) Piece(x Item) any {
 	h.contents(p, s, list)
 	if s.slip != nil {
 		s.Heading("Part by part, as far as it is known")
+		p.WriteString(`<div class="slip">` + "\n")
 		s.verbose = true // nothing is left to other commands
 		s.slipParts()
 		s.verbose = h.options.Verbose
+		p.WriteString("</div>\n")
 	}
 	for _, part := range list {
 		h.part(p, s, part)

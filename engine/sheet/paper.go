@@ -97,6 +97,7 @@ func Kinds() []Kind {
 	return []Kind{
 		{"fuel", "The way of the fuel", fuelPaper},
 		{"wires", "The wires: cut list", wiresPaper},
+		{"current", "The way of the current", currentPaper},
 	}
 }
 

@@ -21,5 +21,6 @@ func TestAColumnIsInOneUnitAndLinesUp(t *testing.T) {
 	assert.Equal(t, []string{"-3.01 kPa", "0.19 kPa"}, q.Column(false, kPa(-3.008, 0.1948)...))
 	volts := []q.Value{q.MustNew(13.7912, q.DimVoltage), q.MustNew(0.0201, q.DimVoltage)}
 	assert.Equal(t, []string{"13.79 V", "0.02 V"}, q.Column(false, volts...))
+	assert.Equal(t, []string{"98 mV", "-1 mV"}, q.Column(true, q.MustNew(0.0982, q.DimVoltage), q.MustNew(-0.0012, q.DimVoltage)))
 	assert.Empty(t, q.Column(false))
 }
