@@ -125,7 +125,7 @@ func (c *Command) job(name string, f sheetFlags) (*sheet.Job, error) {
 
 // jobOf is what papers are made of, of a design that was judged.
 func (c *Command) jobOf(lib *library, design *schema.Design, r *engine.Report, o engine.Options) *sheet.Job {
-	return &sheet.Job{Design: design, Report: r, Session: lib.Session(design, o), Units: o.Units, Number: numbersOf(r),
+	return &sheet.Job{Design: design, Report: r, Session: lib.Session(design, o), Packs: lib.Packs(), Units: o.Units, Number: numbersOf(r),
 		Library: strconv.Itoa(lib.Edition()), Day: c.Now().Format("2006-01-02"), Revision: schema.Revision(design)}
 }
 

@@ -28,8 +28,11 @@ func layColumns(w *sheet.Way, width float64) columns {
 	if width < wide {
 		c.path, c.text = 25, 54
 		c.shown = []int{min(1, n-1), n - 1} // idle and full load
-		if n < 2 {
+		switch {
+		case n < 2:
 			c.shown = []int{0}
+		case w.Blank:
+			c.shown = []int{0, n - 1} // cranking is what differs
 		}
 	} else {
 		for i := range n {

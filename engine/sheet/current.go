@@ -50,7 +50,7 @@ func (l *ladder) circuit(c *schema.Circuit) {
 
 // there is the way from the source to the load.
 func (l *ladder) there(c *schema.Circuit, name string) Leg {
-	out := Leg{Name: "Battery to " + name, Note: l.says(c)}
+	out := Leg{Name: "Battery to " + name, Note: l.says(c), Lost: true}
 	var at []int
 	var read [][]*derive.Result
 	rung := func(where string, of func(derive.Point) *derive.Result) {

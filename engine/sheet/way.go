@@ -25,7 +25,9 @@ type Way struct {
 type Leg struct {
 	Name string
 	// Note says what holds for the whole of it.
-	Note  string
+	Note string
+	// Lost draws the profile as what is lost since the first reading of each point, for points that lie far apart.
+	Lost  bool
 	Stops []Stop
 }
 

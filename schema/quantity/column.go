@@ -55,7 +55,7 @@ func Column(us bool, values ...Value) []string {
 // placesFor are the decimals of a column whose largest number is n.
 func placesFor(d Dimension, unit string, n float64) int {
 	switch {
-	case n >= 1000, unit == "mV":
+	case n >= 1000, unit == "mV", n >= 100 && d == DimVolume:
 		return 0
 	case n >= 100, n >= 10 && d == DimPressure:
 		return 1
