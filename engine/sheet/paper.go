@@ -98,6 +98,7 @@ type Kind struct {
 // Kinds are the papers there are, in the order of their use.
 func Kinds() []Kind {
 	return []Kind{
+		{"parts", "The order list", partsPaper},
 		{"fuel", "The way of the fuel", fuelPaper},
 		{"wires", "The wires: cut list", wiresPaper},
 		{"current", "The way of the current", currentPaper},

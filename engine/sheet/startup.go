@@ -87,12 +87,22 @@ func (s *startUp) mend(name string) string {
 	last := r.Mend[len(r.Mend)-1].Text
 	text := last
 	if len(r.Mend) == 2 && strings.Contains(r.Mend[0].When.Text, ">") {
-		text = "Too high: " + r.Mend[0].Text + " Too low: " + last
+		text = eitherWay(r.Mend[0].Text, last)
 	}
 	if strings.Contains(text, "{") {
 		return "" // it speaks of a finding that is not there yet
 	}
 	return text
+}
+
+// eitherWay says what to do where it is too high and where too low, what both begin with once.
+func eitherWay(high, low string) string {
+	a, b := strings.SplitAfter(high, ". "), strings.SplitAfter(low, ". ")
+	n := 0
+	for n < len(a)-1 && n < len(b)-1 && a[n] == b[n] {
+		n++
+	}
+	return strings.Join(a[:n], "") + "Too high: " + strings.TrimSpace(strings.Join(a[n:], "")) + " Too low: " + strings.Join(b[n:], "")
 }
 
 // scaled is so many volts of a 12 V system in this one.
