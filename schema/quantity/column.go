@@ -23,6 +23,9 @@ func Column(us bool, values ...Value) []string {
 		}
 	}
 	choice := largest.dim.shown(us, math.Abs(largest.si))
+	if largest.dim == DimPressure && math.Abs(largest.si) < 1e3 {
+		choice = largest.dim.customary(us) // the gauge is the same
+	}
 	u, ok := UnitByCEL(choice.cel)
 	if !ok || largest.dim == DimWireSize || largest.dim == DimTemperature {
 		return Row(systemOf(us), values...)
