@@ -149,7 +149,9 @@ func at(t *testing.T, ctx context.Context, file, axe string) {
 
 // accessible asks axe-core for what is serious, in each kind of colours.
 func accessible(t *testing.T, ctx context.Context, name, axe string) {
-	feature := func(name, value string) *emulation.MediaFeature { return &emulation.MediaFeature{Name: name, Value: value} }
+	feature := func(name, value string) *emulation.MediaFeature {
+		return &emulation.MediaFeature{Name: name, Value: value}
+	}
 	for _, look := range []struct {
 		media    string
 		features []*emulation.MediaFeature

@@ -140,7 +140,10 @@ func (p *page) cell(t *sheet.Table, k int, c *sheet.Cell) {
 	case len([]rune(c.Text)) > mostBeside:
 		class = ` class="long"`
 	}
-	p.WriteString("<" + tag + ` role="` + role + `"` + class + ` data-head="` + htmlText(t.Heads[k]) + `"><span>` + htmlText(c.Text))
+	p.WriteString("<" + tag + ` role="` + role + `"` + class + ` data-head="` + htmlText(t.Heads[k]) + `"><span>`)
+	if !unstated(c) {
+		p.WriteString(htmlText(c.Text))
+	}
 	if c.Bad > 0 {
 		n := strconv.Itoa(c.Bad)
 		p.WriteString(` <strong class="stop">finding ` + n + "</strong>")
