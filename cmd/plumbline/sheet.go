@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"strconv"
@@ -29,10 +30,11 @@ func (c *Command) sheetVerb() *cobra.Command {
 	var f sheetFlags
 	cmd := &cobra.Command{
 		Use:   "sheet NAME DESIGN",
-		Short: "Make a paper for the bench: " + sheetNames(),
-		Long: "Sheet makes one paper of a design: " + sheetNames() + ". Each expected number is worked out for this vehicle; what nobody stated stands there as a blank. " +
-			"In html a paper is one file that loads nothing from elsewhere and prints on A4 or Letter; svg is its drawing alone; csv its tables for a machine.",
-		Example: "  plumbline sheet wires truck.yaml\n  plumbline sheet fuel truck.yaml --format html --output fuel.html\n  plumbline sheet fuel truck.yaml --format svg > fuel.svg",
+		Short: "Make a paper for the bench: " + sheetNames() + "; all makes a folder of them",
+		Long: "Sheet makes one paper of a design: " + sheetNames() + "; all makes all of them into a folder. Each expected number is worked out for this vehicle; what nobody stated stands there as a blank. " +
+			"In html a paper is one file that loads nothing from elsewhere and prints on A4 or Letter; svg is its drawing alone; csv its tables for a machine. " +
+			"A folder takes the place of an earlier one that holds nothing but such papers.",
+		Example: "  plumbline sheet wires truck.yaml\n  plumbline sheet fuel truck.yaml --format html --output fuel.html\n  plumbline sheet fuel truck.yaml --format svg > fuel.svg\n  plumbline sheet all truck.yaml --format html --output papers",
 		Args:    wants("which paper, and of which design", true),
 		RunE:    func(_ *cobra.Command, args []string) error { return c.sheet(args, f) },
 	}
@@ -64,7 +66,7 @@ func (c *Command) sheet(args []string, f sheetFlags) error {
 	for _, k := range sheet.Kinds() {
 		names = append(names, k.Name)
 	}
-	if err := choose("sheet", args[0], names...); err != nil {
+	if err := choose("sheet", args[0], append(names, "all")...); err != nil {
 		return err
 	}
 	if err := choose("format", f.format, report.PaperFormats[:]...); err != nil {
@@ -74,7 +76,10 @@ func (c *Command) sheet(args []string, f sheetFlags) error {
 	if err != nil {
 		return err
 	}
-	if err := c.spareOthers(f.output); err != nil {
+	if args[0] == "all" {
+		return c.allSheets(job, f)
+	}
+	if err := cmp.Or(spare(f.output, inputs(args[1:])), c.spareWork(f.output), c.spareOthers(f.output)); err != nil {
 		return err
 	}
 	paper := sheet.Make(args[0], job)
@@ -116,12 +121,36 @@ func (c *Command) job(name string, f sheetFlags) (*sheet.Job, error) {
 	}
 	r := lib.Judge(design, o)
 	r.File = name
-	job := &sheet.Job{Design: design, Report: r, Session: lib.Session(design, o), Units: o.Units, Number: numbersOf(r),
-		Library: strconv.Itoa(lib.Edition()), Day: c.Now().Format("2006-01-02"), Revision: schema.Revision(design)}
+	job := c.jobOf(lib, design, r, o)
 	if job.Allowance, err = quantity.Parse(f.allowance, quantity.DimLength); err != nil || job.Allowance.SI() < 0 {
 		return nil, inputError("--allowance takes a length, such as 100 mm, not %s", f.allowance)
 	}
 	return job, nil
+}
+
+// jobOf is what papers are made of, of a design that was judged.
+func (c *Command) jobOf(lib *library, design *schema.Design, r *engine.Report, o engine.Options) *sheet.Job {
+	return &sheet.Job{Design: design, Report: r, Session: lib.Session(design, o), Packs: lib.Packs(), Units: o.Units, Number: numbersOf(r),
+		Library: strconv.Itoa(lib.Edition()), Day: c.Now().Format("2006-01-02"), Revision: schema.Revision(design)}
+}
+
+// inReport are the papers that a report draws.
+var inReport = []string{"fuel"}
+
+// papers are those drawn in the report of a design.
+func (r *run) papers(x *result) []*sheet.Paper {
+	o := r.options
+	if o.Units == quantity.Both {
+		if o.Units = schema.Habit(x.design); o.Units == quantity.Both {
+			o.Units = quantity.Metric
+		}
+	}
+	job := r.jobOf(r.library, x.design, x.report, o)
+	var out []*sheet.Paper
+	for _, name := range inReport {
+		out = append(out, sheet.Make(name, job))
+	}
+	return out
 }
 
 // numbersOf finds the numbers of findings in the job sheet.

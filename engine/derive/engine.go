@@ -11,9 +11,7 @@ import (
 // What is left of a power that was not measured at the crankshaft of the engine
 // as it sits in the vehicle. Each is the careful end of what the trade counts
 // on: the most power, and so the most fuel.
-const (
-
-)
+const ()
 
 // chargesOf is how often a cylinder of the engine draws in a turn.
 func chargesOf(c *Calc) float64 {

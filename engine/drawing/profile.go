@@ -16,17 +16,20 @@ type scale struct {
 	called string
 	ticks  []float64
 	known  bool
+	// bases are what each point is drawn from: its first reading where the profile is of what is lost, else nothing.
+	bases []float64
 }
 
 // scaleOf spans the readings of a leg, in round steps of the unit they are printed in.
 func scaleOf(leg *sheet.Leg, cols columns) scale {
-	s := scale{low: math.Inf(1), high: math.Inf(-1), from: cols.from, to: cols.to}
+	s := scale{low: math.Inf(1), high: math.Inf(-1), from: cols.from, to: cols.to, bases: basesOf(leg)}
 	for i := range leg.Stops {
-		for _, r := range leg.Stops[i].Readings {
+		for k, r := range leg.Stops[i].Readings {
 			if !r.Known {
 				continue
 			}
-			s.low, s.high, s.known = math.Min(s.low, r.SI), math.Max(s.high, r.SI), true
+			at := r.SI - s.bases[k]
+			s.low, s.high, s.known = math.Min(s.low, at), math.Max(s.high, at), true
 			figure, unit := parted(r.Text)
 			if n, err := strconv.ParseFloat(figure, 64); err == nil && math.Abs(n) > math.Abs(s.unit) {
 				s.unit, s.called = n, unit
@@ -44,7 +47,7 @@ func scaleOf(leg *sheet.Leg, cols columns) scale {
 		unit = s.ticks[0]
 	}
 	s.unit = unit
-	step := roundStep(math.Max(s.high-s.low, unit*0.5) / unit / 2.5)
+	step := roundStep(math.Max(s.high-s.low, unit*0.05) / unit / 2.5)
 	low, high := math.Floor(s.low/unit/step+1e-6)*step, math.Ceil(s.high/unit/step-1e-6)*step
 	if high <= low {
 		high = low + step
@@ -54,6 +57,27 @@ func scaleOf(leg *sheet.Leg, cols columns) scale {
 		s.ticks = append(s.ticks, t)
 	}
 	return s
+}
+
+// basesOf are what the profile of each point of a leg is drawn from.
+func basesOf(leg *sheet.Leg) []float64 {
+	var out []float64
+	for i := range leg.Stops {
+		for k, r := range leg.Stops[i].Readings {
+			if k == len(out) {
+				out = append(out, math.NaN())
+			}
+			if r.Known && math.IsNaN(out[k]) {
+				out[k] = r.SI
+			}
+		}
+	}
+	for k := range out {
+		if !leg.Lost || math.IsNaN(out[k]) {
+			out[k] = 0
+		}
+	}
+	return out
 }
 
 // roundStep is the next of 1, 2, 5 and their tens.
@@ -86,6 +110,12 @@ func (c *canvas) heads(w *sheet.Way, leg *sheet.Leg, cols columns, y float64) {
 		for i, word := range words {
 			c.text(cols.reads[k], y+float64(i-len(words)+1)*11, letters{size: 10, anchor: "end", faint: true}, word)
 		}
+	}
+	if cols.room > 0 {
+		c.text(cols.blank+4+cols.room/2, y, letters{size: 10, anchor: "middle", faint: true}, "read")
+	}
+	if leg.Lost {
+		unit += " lost"
 	}
 	c.text(cols.from-6, y, letters{size: 10, anchor: "end", faint: true}, unit)
 }
@@ -126,7 +156,7 @@ func (c *canvas) profile(w *sheet.Way, rows []row, s scale) {
 			if open {
 				letter = "L"
 			}
-			d.WriteString(letter + at("%s %s", s.x(reading.SI), r.top+r.high/2))
+			d.WriteString(letter + at("%s %s", s.x(reading.SI-s.bases[point]), r.top+r.high/2))
 			open = true
 		}
 		if d.Len() == 0 {
@@ -135,7 +165,7 @@ func (c *canvas) profile(w *sheet.Way, rows []row, s scale) {
 		c.path(d.String(), strokeOf(w, point))
 		for _, r := range rows {
 			if len(r.stop.Readings) > point && r.stop.Readings[point].Known && point == len(w.Points)-1 {
-				c.circle(s.x(r.stop.Readings[point].SI), r.top+r.high/2, 3, shape{fill: "ink"})
+				c.circle(s.x(r.stop.Readings[point].SI-s.bases[point]), r.top+r.high/2, 3, shape{fill: "ink"})
 			}
 		}
 	}

@@ -17,6 +17,8 @@ type columns struct {
 	// reads are the right ends of the columns of readings, shown the points they are of.
 	reads []float64
 	shown []int
+	// blank is where there is room to write, none for a way without.
+	blank, room float64
 }
 
 // layColumns shares out the width.
@@ -26,17 +28,25 @@ func layColumns(w *sheet.Way, width float64) columns {
 	if width < wide {
 		c.path, c.text = 25, 54
 		c.shown = []int{min(1, n-1), n - 1} // idle and full load
-		if n < 2 {
+		switch {
+		case n < 2:
 			c.shown = []int{0}
+		case w.Blank:
+			c.shown = []int{0, n - 1} // cranking is what differs
 		}
 	} else {
 		for i := range n {
 			c.shown = append(c.shown, i)
 		}
 	}
-	each := 46.0
+	each := 48.0
 	if width < wide {
-		each = 38
+		each = 43
+	}
+	if w.Blank {
+		c.room = each + 6
+		width -= c.room + 6
+		c.blank = width
 	}
 	for i := range c.shown {
 		c.reads = append(c.reads, width-4-each*float64(len(c.shown)-1-i))
@@ -77,23 +87,24 @@ func Way(w *sheet.Way, o Options) string {
 	if o.Leg > 0 {
 		title += ": " + w.Legs[o.Leg-1].Name
 	}
-	y = c.legend(w, cols, y+6)
 	return c.whole(o, y, title, describe(w, o.Leg))
 }
 
 // leg draws one part of a way from a height on and returns where it ends.
 func (c *canvas) leg(w *sheet.Way, leg *sheet.Leg, cols columns, width, y float64) float64 {
-	for _, line := range broken(leg.Name+": "+leg.Note, width-8, 13, 3) {
+	for _, line := range broken(leg.Name+": "+leg.Note, width-8, 15, 3) {
 		c.text(4, y+14, letters{size: 13, bold: true}, line)
 		y += 17
 	}
 	y += 4
-	rows := layRows(leg, cols, y+24)
 	scale := scaleOf(leg, cols)
 	if scale.known {
 		c.heads(w, leg, cols, y+12)
+		y += 24
+	} else {
+		cols.textEnd = width - 8 // nothing is drawn beside it
 	}
-	y += 24
+	rows := layRows(leg, cols, y)
 	end := y
 	for _, r := range rows {
 		end = r.top + r.high
@@ -108,10 +119,13 @@ func (c *canvas) leg(w *sheet.Way, leg *sheet.Leg, cols columns, width, y float6
 	if scale.known {
 		c.profile(w, rows, scale)
 	}
-	for i := range rows {
-		c.reading(&rows[i], cols)
+	if scale.known {
+		for i := range rows {
+			c.reading(&rows[i], cols)
+		}
+		return c.legend(w, cols, end+8)
 	}
-	return end + 16
+	return end + 10
 }
 
 // layRows gives each stop of a leg the room it needs.
@@ -129,7 +143,7 @@ func layRows(leg *sheet.Leg, cols columns, y float64) []row {
 			if s.Zone != "" {
 				details = append([]string{s.Zone}, details...)
 			}
-			r.name = broken(s.Name, cols.textEnd-cols.text, nameSize, 2)
+			r.name = broken(s.Name, cols.textEnd-cols.text, nameSize+1, 2)
 			r.say = broken(strings.Join(details, ", "), cols.textEnd-cols.text, saySize, 4)
 		}
 		r.high = 2*aboveIt + nameLine*float64(len(r.name)) + sayLine*float64(len(r.say))
@@ -203,10 +217,17 @@ func (c *canvas) reading(r *row, cols columns) {
 		return
 	}
 	middle := r.top + r.high/2
+	if cols.room > 0 {
+		c.rect(cols.blank+4, middle-11, cols.room, 22, 0, shape{stroke: 1, fill: "paper"})
+	}
 	for k, point := range cols.shown {
 		text := "?"
-		if point < len(s.Readings) && s.Readings[point].Known {
-			text, _ = parted(s.Readings[point].Text)
+		if point < len(s.Readings) {
+			if r := s.Readings[point]; r.Known {
+				text, _ = parted(r.Text)
+			} else if !strings.Contains(r.Text, " ") {
+				text = r.Text // off
+			}
 		}
 		c.text(cols.reads[k], middle+4, letters{size: 12, anchor: "end", bold: k == len(cols.shown)-1}, text)
 	}

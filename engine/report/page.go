@@ -3,6 +3,8 @@ package report
 import (
 	_ "embed"
 	"html"
+	"io"
+	"strconv"
 	"strings"
 )
 
@@ -47,11 +49,26 @@ func (p *page) el(tag, attributes, text string) {
 	p.WriteString(">" + htmlText(text) + "</" + tag + ">\n")
 }
 
-// worded writes a paragraph that begins with a word of weight.
-func (p *page) worded(class, word, text string) {
-	p.WriteString("<p")
-	if class != "" {
-		p.WriteString(` class="` + class + `"`)
+// para writes a paragraph, indented by some blanks, that may begin with a word of weight.
+func (p *page) para(indent int, word, text string) {
+	p.WriteString(`<p class="in` + strconv.Itoa(min(indent/2, 4)) + `">`)
+	if word != "" {
+		p.WriteString(`<span class="word">` + htmlText(word) + "</span> ")
 	}
-	p.WriteString(`><span class="word">` + htmlText(word) + "</span> " + htmlText(text) + "</p>\n")
+	p.WriteString(htmlText(text) + "</p>\n")
 }
+
+// tagged writes a paragraph behind a word that stands alone at its left.
+func (p *page) tagged(word, text string) {
+	p.WriteString(`<p class="tag"><span class="word">` + htmlText(word) + "</span> <span>" + htmlText(text) + "</span></p>\n")
+}
+
+// pagePrinter makes a printer whose paragraphs go to a page.
+func pagePrinter(p *page) *Printer {
+	out := NewPrinter(io.Discard, pageColumns, false)
+	out.page = p
+	return out
+}
+
+// pageColumns is a width for which nothing is shortened: a page wraps by itself.
+const pageColumns = 100000

@@ -32,9 +32,15 @@ const (
 	tickBox   = "[ ]"
 )
 
+// unstated reports whether all there is in a cell is that nobody stated it.
+func unstated(c *sheet.Cell) bool { return c.Blank && c.Text == "not known" }
+
 // cellWords are a cell as plain text.
 func cellWords(c *sheet.Cell) string {
 	text := clean(c.Text)
+	if unstated(c) {
+		text = "" // the place to write says it
+	}
 	if c.Bad > 0 {
 		text += " (finding " + strconv.Itoa(c.Bad) + ")"
 	}

@@ -113,6 +113,18 @@ func (p *page) table(t *sheet.Table) {
 	p.WriteString("</tbody></table>\n")
 }
 
+// mostUnbroken is how long the text of a cell may be that is not broken, mostFigures one with figures in it: a band with its unit.
+// What is longer than mostBeside takes the whole width of a card.
+const (
+	mostUnbroken, mostFigures = 11, 19
+	mostBeside                = 32
+)
+
+func shortCell(text string) bool {
+	n := len([]rune(text))
+	return n <= mostUnbroken || n <= mostFigures && strings.ContainsAny(text, "0123456789")
+}
+
 func (p *page) cell(t *sheet.Table, k int, c *sheet.Cell) {
 	tag, role, class := "td", "cell", ""
 	if k == 0 {
@@ -123,8 +135,15 @@ func (p *page) cell(t *sheet.Table, k int, c *sheet.Cell) {
 		class = ` class="none"`
 	case c.Unknown:
 		class = ` class="unknown"`
+	case c.Bad == 0 && shortCell(c.Text):
+		class = ` class="short"`
+	case len([]rune(c.Text)) > mostBeside:
+		class = ` class="long"`
 	}
-	p.WriteString("<" + tag + ` role="` + role + `"` + class + ` data-head="` + htmlText(t.Heads[k]) + `"><span>` + htmlText(c.Text))
+	p.WriteString("<" + tag + ` role="` + role + `"` + class + ` data-head="` + htmlText(t.Heads[k]) + `"><span>`)
+	if !unstated(c) {
+		p.WriteString(htmlText(c.Text))
+	}
 	if c.Bad > 0 {
 		n := strconv.Itoa(c.Bad)
 		p.WriteString(` <strong class="stop">finding ` + n + "</strong>")

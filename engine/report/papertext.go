@@ -156,24 +156,24 @@ func textCards(p *Printer, t *sheet.Table) {
 // paperMarkdown writes a paper as Markdown.
 func paperMarkdown(w io.Writer, paper *sheet.Paper) error {
 	var b strings.Builder
-	b.WriteString("# " + markdownText(paper.Title) + ": " + markdownText(paper.About) + "\n\n" + markdownText(paper.Use) + "\n")
+	b.WriteString("# " + MarkdownText(paper.Title) + ": " + MarkdownText(paper.About) + "\n\n" + MarkdownText(paper.Use) + "\n")
 	for i := range paper.Blocks {
 		x := &paper.Blocks[i]
 		if x.Way != nil {
 			continue
 		}
-		b.WriteString("\n## " + markdownText(x.Heading) + "\n\n")
+		b.WriteString("\n## " + MarkdownText(x.Heading) + "\n\n")
 		for _, text := range x.Paras {
-			b.WriteString(markdownText(text) + "\n\n")
+			b.WriteString(MarkdownText(text) + "\n\n")
 		}
 		if x.Table != nil {
 			markdownTable(&b, x.Table)
 		}
 		if x.Sign != "" {
-			b.WriteString(markdownText(x.Sign+" "+blankLine+blankLine+" day "+blankLine) + "\n")
+			b.WriteString(MarkdownText(x.Sign+" "+blankLine+blankLine+" day "+blankLine) + "\n")
 		}
 	}
-	b.WriteString("\n" + markdownText(footWords(&paper.Foot)) + "\n")
+	b.WriteString("\n" + MarkdownText(footWords(&paper.Foot)) + "\n")
 	_, err := io.WriteString(w, b.String())
 	return err
 }
@@ -181,7 +181,7 @@ func paperMarkdown(w io.Writer, paper *sheet.Paper) error {
 func markdownTable(b *strings.Builder, t *sheet.Table) {
 	line := func(cells []string) {
 		for _, c := range cells {
-			b.WriteString("| " + markdownText(c) + " ")
+			b.WriteString("| " + MarkdownText(c) + " ")
 		}
 		b.WriteString(strings.Repeat("| ", len(t.Heads)-len(cells)) + "|\n")
 	}

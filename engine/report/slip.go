@@ -31,6 +31,12 @@ func (s *jobSheet) printSlip() {
 		style = styleFail
 	}
 	s.Marked(0, 0, slipLead(x)+".", style, "")
+	s.slipParts()
+}
+
+// slipParts prints what stands below the answer of a slip.
+func (s *jobSheet) slipParts() {
+	x := s.slip
 	about := clean(x.Vehicle)
 	if about != "" {
 		about += "; "

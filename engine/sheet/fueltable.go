@@ -41,6 +41,7 @@ func joinedDetails(list []string) string {
 
 // states lists what the whole system does at each operating point.
 func (f *fuelPath) states() Block {
+	known := false
 	t := &Table{Caption: "The whole system at each operating point", Heads: []string{"value"}}
 	for _, p := range f.points {
 		t.Heads = append(t.Heads, pointWords(p))
@@ -53,8 +54,12 @@ func (f *fuelPath) states() Block {
 		var results []*derive.Result
 		for _, p := range f.points {
 			results = append(results, f.Session.At(p, v.name))
+			known = known || results[len(results)-1].Known()
 		}
 		t.Rows = append(t.Rows, Row{Cells: append([]Cell{{Text: v.called}}, f.row(results)...)})
+	}
+	if !known {
+		return Block{Heading: "What it does as a whole", Paras: []string{"Nothing of it can be worked out yet."}}
 	}
 	return Block{Heading: "What it does as a whole", Table: t}
 }

@@ -45,7 +45,7 @@ func (m *maker) fact(f schema.Reading) Cell {
 	case f.Ranged():
 		return Cell{Text: m.note(f.Text(), f.Path())}
 	case !f.Known():
-		return Cell{Text: unknown, Unknown: true}
+		return Cell{Text: unknown, Unknown: true, Blank: true}
 	}
 	return Cell{Text: m.factText(f)}
 }

@@ -3,6 +3,7 @@ package sheet
 import (
 	"plumbline/engine"
 	"plumbline/engine/derive"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
 )
@@ -76,6 +77,8 @@ type Job struct {
 	Design  *schema.Design
 	Report  *engine.Report
 	Session *derive.Session
+	// Packs are those of the library, whose limits are the bands of the papers.
+	Packs []*pack.Pack
 	// Units are those of the papers: metric or US.
 	Units quantity.System
 	// Allowance is added to every wire and hose that is cut.
@@ -95,8 +98,11 @@ type Kind struct {
 // Kinds are the papers there are, in the order of their use.
 func Kinds() []Kind {
 	return []Kind{
+		{"parts", "The order list", partsPaper},
 		{"fuel", "The way of the fuel", fuelPaper},
 		{"wires", "The wires: cut list", wiresPaper},
+		{"current", "The way of the current", currentPaper},
+		{"start-up", "Start-up, step by step", startUpPaper},
 	}
 }
 

@@ -16,14 +16,18 @@ type Way struct {
 	Title, Describes string
 	// Points are the operating points of the readings.
 	Points []string
-	Legs   []Leg
+	// Blank gives each reading a place to write what was measured.
+	Blank bool
+	Legs  []Leg
 }
 
 // Leg is a part of a way whose readings are drawn on one scale.
 type Leg struct {
 	Name string
 	// Note says what holds for the whole of it.
-	Note  string
+	Note string
+	// Lost draws the profile as what is lost since the first reading of each point, for points that lie far apart.
+	Lost  bool
 	Stops []Stop
 }
 
@@ -83,6 +87,8 @@ func (m *maker) readings(list [][]*derive.Result) [][]Reading {
 			reading := Reading{Text: cells[n].Text, Known: !cells[n].Unknown}
 			if q, ok := r.Value().(quantity.Value); ok {
 				reading.SI = q.SI()
+			} else if strings.HasSuffix(r.Absent, ".runs_at") {
+				reading.Text = "off" // it does not run then
 			}
 			out[i], n = append(out[i], reading), n+1
 		}

@@ -12,7 +12,7 @@ import (
 
 // wiresPaper is the cut list: every wire once, from where to where, how long to cut it, what stands at its ends.
 func wiresPaper(m *maker) {
-	w := &wireList{maker: m, totals: map[wireKind][]term{}}
+	w := &wireList{maker: m, marks: wireMarks(m.Design), totals: map[wireKind][]term{}}
 	m.paper.Use = "Every wire once. Cut it as long as it says, mark both ends with its number, tick it when both ends are made and pulled. " +
 		"The cut is the length along the way and " + m.note(m.Allowance.Format(m.Units), allowancePath) + " to make both ends."
 	t := &Table{Caption: "Wires to cut", Heads: []string{"wire", "from", "to", "size", "cut", "ends", "insulation", "lies in", "colour", "done"}}
@@ -33,22 +33,15 @@ const allowancePath = "allowance"
 
 type wireList struct {
 	*maker
-	number int
+	// marks are the numbers of wires by their paths.
+	marks map[string]string
 	// totals are the cuts of each kind of wire, kinds these in the order they are met.
 	totals map[wireKind][]term
 	kinds  []wireKind
-	// served are the wires that serve several circuits: a wire of the first of them, and its number.
-	served []servedWire
 }
 
 // wireKind is what is bought from one reel.
 type wireKind struct{ size, kind string }
-
-type servedWire struct {
-	circuit *schema.Circuit
-	wire    *schema.Wire
-	mark    string
-}
 
 // circuit adds the wires of a circuit.
 func (w *wireList) circuit(t *Table, c *schema.Circuit) {
@@ -81,11 +74,10 @@ func (w *wireList) circuit(t *Table, c *schema.Circuit) {
 		if i+1 < len(back) {
 			to = w.between(&back[i], &back[i+1])
 		}
-		if mark := w.shared(c, &back[i]); mark != "" {
-			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: mark}, {Text: from}, {Text: to}, {Text: "the same wire as above: one serves both; cut it once"}, {}, {}, {}, {}, {}, {}}})
+		if other := servedBy(w.Design, c, &back[i]); other != nil {
+			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: w.marks[back[i].Path()]}, {Text: from}, {Text: to}, {Text: "one wire serves both: it is cut once"}, {}, {}, {}, {}, {}, {}}})
 		} else {
 			t.Rows = append(t.Rows, w.wire(&back[i], from, to))
-			w.served = append(w.served, servedWire{c, &back[i], "W" + strconv.Itoa(w.number)})
 		}
 		from = to
 	}
@@ -104,14 +96,13 @@ func (w *wireList) listed(list interface{ Open() bool }, all bool, what string, 
 	t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: "?", Unknown: true}, {Text: text, Unknown: true}, {Blank: true}, {Blank: true}, {Blank: true}, {Blank: true}, {Blank: true}, {Blank: true}, {Blank: true}, {Tick: true}}})
 }
 
-// wire is the row of one wire, which gets the next number.
+// wire is the row of one wire.
 func (w *wireList) wire(x *schema.Wire, from, to string) Row {
-	w.number++
 	kind := "insulation " + w.fact(&x.InsulationRating).Text
 	if fuelProof, ok := x.RatedSubmersible.Get(); ok && fuelProof {
 		kind += ", may lie in fuel"
 	}
-	return w.cut("W"+strconv.Itoa(w.number), x.Path(), kind, &x.Size, &x.Length, []Cell{{Text: from}, {Text: to}}, []Cell{w.ends(x), w.fact(&x.InsulationRating), w.fact(&x.Zone)})
+	return w.cut(w.marks[x.Path()], x.Path(), kind, &x.Size, &x.Length, []Cell{{Text: from}, {Text: to}}, []Cell{w.ends(x), w.fact(&x.InsulationRating), w.fact(&x.Zone)})
 }
 
 // cut is the row of anything that is cut to length.
@@ -197,18 +188,52 @@ func (w *wireList) ground(c *schema.Circuit) string {
 	return "place of ground not known: ______"
 }
 
-// shared is the number of a wire that serves this circuit too: the controller's own ground, stated again for its key feed.
-func (w *wireList) shared(c *schema.Circuit, x *schema.Wire) string {
-	if c.Purpose.Text() != "controller_switched" && c.Purpose.Text() != "controller_power" {
-		return ""
-	}
-	for _, s := range w.served {
-		other := s.circuit.Purpose.Text()
-		if other != c.Purpose.Text() && (other == "controller_power" || other == "controller_switched") && s.circuit.ReturnsTo.Text() == c.ReturnsTo.Text() && alike(s.wire, x) {
-			return s.mark
+// wireMarks number the wires of all circuits, W1 and on, by their paths. A wire that serves two circuits has one number.
+func wireMarks(d *schema.Design) map[string]string {
+	out, n := map[string]string{}, 0
+	for i := range d.Circuits.Items {
+		c := &d.Circuits.Items[i]
+		for k := range c.FeedWires.Items {
+			n++
+			out[c.FeedWires.Items[k].Path()] = "W" + strconv.Itoa(n)
+		}
+		for k := range c.ReturnWires.Items {
+			x := &c.ReturnWires.Items[k]
+			if other := servedBy(d, c, x); other != nil {
+				out[x.Path()] = out[other.Path()]
+				continue
+			}
+			n++
+			out[x.Path()] = "W" + strconv.Itoa(n)
 		}
 	}
-	return ""
+	return out
+}
+
+// servedBy is the wire of an earlier circuit that serves this one too: the controller's own ground, stated again for its key
+// feed. It is nil for a wire of its own.
+func servedBy(d *schema.Design, c *schema.Circuit, x *schema.Wire) *schema.Wire {
+	ofController := func(c *schema.Circuit) bool {
+		return c.Purpose.Text() == "controller_switched" || c.Purpose.Text() == "controller_power"
+	}
+	if !ofController(c) {
+		return nil
+	}
+	for i := range d.Circuits.Items {
+		other := &d.Circuits.Items[i]
+		if other.Path() == c.Path() {
+			return nil
+		}
+		if !ofController(other) || other.Purpose.Text() == c.Purpose.Text() || other.ReturnsTo.Text() != c.ReturnsTo.Text() {
+			continue
+		}
+		for k := range other.ReturnWires.Items {
+			if alike(&other.ReturnWires.Items[k], x) {
+				return &other.ReturnWires.Items[k]
+			}
+		}
+	}
+	return nil
 }
 
 // alike says that two wires are stated the same.

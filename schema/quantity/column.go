@@ -6,8 +6,8 @@ import (
 )
 
 // Column writes values that stand one below the other and are compared: in the unit of the largest, all with the same number of
-// decimals, as many as a gauge or meter can show. Pressures of ten and more of their unit get one, all else so many that the
-// largest has four digits, at most two. It never prints in both systems.
+// decimals, as many as a gauge or meter can show. Pressures of ten and more of their unit get one, millivolts none, all else so
+// many that the largest has four digits, at most two. It never prints in both systems.
 func Column(us bool, values ...Value) []string {
 	out := make([]string, len(values))
 	if len(values) == 0 {
@@ -23,6 +23,9 @@ func Column(us bool, values ...Value) []string {
 		}
 	}
 	choice := largest.dim.shown(us, math.Abs(largest.si))
+	if largest.dim == DimPressure && math.Abs(largest.si) < 1e3 {
+		choice = largest.dim.customary(us) // the gauge is the same
+	}
 	u, ok := UnitByCEL(choice.cel)
 	if !ok || largest.dim == DimWireSize || largest.dim == DimTemperature {
 		return Row(systemOf(us), values...)
@@ -38,7 +41,7 @@ func Column(us bool, values ...Value) []string {
 			return Row(systemOf(us), values...)
 		}
 		if places < 0 {
-			places = placesFor(largest.dim, math.Abs(n))
+			places = placesFor(largest.dim, choice.cel, math.Abs(n))
 		}
 	}
 	for i, v := range values {
@@ -53,9 +56,9 @@ func Column(us bool, values ...Value) []string {
 }
 
 // placesFor are the decimals of a column whose largest number is n.
-func placesFor(d Dimension, n float64) int {
+func placesFor(d Dimension, unit string, n float64) int {
 	switch {
-	case n >= 1000:
+	case n >= 1000, unit == "mV", n >= 100 && d == DimVolume:
 		return 0
 	case n >= 100, n >= 10 && d == DimPressure:
 		return 1

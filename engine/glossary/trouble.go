@@ -1,4 +1,4 @@
-package main
+package glossary
 
 import (
 	"strings"
@@ -10,37 +10,37 @@ import (
 )
 
 // trouble explains a fault that can befall a finished build.
-func (g *glossary) trouble(t *engine.Trouble) explanation {
+func (g *Glossary) trouble(t *engine.Trouble) Record {
 	d := t.Decl
-	x := explanation{Name: t.ID, Kind: "trouble", Title: d.Title}
-	x.add("At stake", d.Danger.Words())
-	x.add("Signs", d.Signs)
-	x.add("To make sure", d.Confirm)
-	x.add("Mend", d.Mend)
+	x := Record{Name: t.ID, Kind: "trouble", Title: d.Title}
+	x.Add("At stake", d.Danger.Words())
+	x.Add("Signs", d.Signs)
+	x.Add("To make sure", d.Confirm)
+	x.Add("Mend", d.Mend)
 	var tells []string
 	for _, m := range d.TakenFor {
 		tells = append(tells, g.troubleTitle(t, m.Trouble)+": "+m.Tells)
 	}
-	x.add("Taken for", tells...)
-	x.add("Its size", strings.ReplaceAll(d.Size.Say, "{size}", "so much")+"; looked for from "+d.Size.Sound.Text+", which is sound, to "+d.Size.Worst.Text+", often "+d.Size.Usual.Text)
+	x.Add("Taken for", tells...)
+	x.Add("Its size", strings.ReplaceAll(d.Size.Say, "{size}", "so much")+"; looked for from "+d.Size.Sound.Text+", which is sound, to "+d.Size.Worst.Text+", often "+d.Size.Usual.Text)
 	var changes []string
 	for i := range t.Changes {
 		changes = append(changes, changeWords(&t.Changes[i]))
 	}
-	x.add("Changes", changes...)
+	x.Add("Changes", changes...)
 	if d.When != nil {
-		x.add("Can befall a vehicle when", d.When.Text)
+		x.Add("Can befall a vehicle when", d.When.Text)
 	}
 	for _, caution := range g.library.CautionsAt(d.Parts) {
-		x.add("Take care", caution.Text)
+		x.Add("Take care", caution.Text)
 	}
-	x.add("Take care", report.LocalCodes)
-	x.add("Why", g.reasons(t.From.Pack, d.Because)...)
+	x.Add("Take care", report.LocalCodes)
+	x.Add("Why", g.reasons(t.From.Pack, d.Because)...)
 	return x
 }
 
 // troubleTitle is what a trouble is called, by its name as another one writes it.
-func (g *glossary) troubleTitle(t *engine.Trouble, name string) string {
+func (g *Glossary) troubleTitle(t *engine.Trouble, name string) string {
 	if !strings.Contains(name, ".") {
 		name = t.From.Pack.Pack + "." + name
 	}
