@@ -118,6 +118,7 @@ func TestPagesAreSoundInABrowser(t *testing.T) {
 // at opens one page at each width and looks at it.
 func at(t *testing.T, ctx context.Context, file, axe string) {
 	name := filepath.Base(file)
+	require.NoError(t, chromedp.Run(ctx, emulation.SetEmulatedMedia().WithMedia("screen")), name) // the page before was asked as print at last
 	for i, width := range []int64{390, 768, 1440} {
 		var text string
 		actions := []chromedp.Action{emulation.SetDeviceMetricsOverride(width, 1000, 1, false)}
