@@ -95,7 +95,7 @@ rules:
 		"p.yaml:11:34: found no matching overload for '_>_' applied to '(Flow, Pressure)'",
 		"p.yaml:22:20: undefined field 'plcae'; did you mean 'place'?",
 		"p.yaml:31:33: 'in_tnk' is not a word this fact can have; did you mean 'in_tank'?",
-		"p.yaml:43:15: there is no source \"nowhere\"",
+		"p.yaml:43:24: there is no source \"nowhere\"",
 		`p.yaml:44:5: rules[4] lacks "because"`,
 	}
 	require.Len(t, got, len(want), "%s", strings.Join(got, "\n"))

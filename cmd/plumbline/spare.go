@@ -63,7 +63,7 @@ func (c *Command) spareWork(output string) error {
 }
 
 // reportEndings are those of the names that a shop's settings may give a report.
-var reportEndings = []string{".txt", ".md", ".json", ".jsonl", ".sarif"}
+var reportEndings = []string{".txt", ".md", ".json", ".jsonl", ".sarif", ".html"}
 
 // reportName reports whether settings may name a report so: whoever writes them must not reach what tools keep in hidden
 // places, nor what would run.

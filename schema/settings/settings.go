@@ -16,9 +16,9 @@ type File struct {
 	Stage string `json:"stage,omitempty" jsonschema:"enum=planned,enum=ordered,enum=built,enum=started,enum=handed_over"`
 	// Us, metric or both.
 	Units string `json:"units,omitempty" jsonschema:"enum=us,enum=metric,enum=both"`
-	// Text, sheet, json, sarif, markdown or lines.
-	Format string `json:"format,omitempty" jsonschema:"enum=text,enum=sheet,enum=json,enum=sarif,enum=markdown,enum=lines"`
-	// A file for the report, inside this file's own folder and in no hidden one; its name ends in .txt, .md, .json, .jsonl or .sarif.
+	// Text, sheet, json, sarif, markdown, lines or html.
+	Format string `json:"format,omitempty" jsonschema:"enum=text,enum=sheet,enum=json,enum=sarif,enum=markdown,enum=lines,enum=html"`
+	// A file for the report, inside this file's own folder and in no hidden one; its name ends in .txt, .md, .json, .jsonl, .sarif or .html.
 	Output string `json:"output,omitempty" jsonschema:"minLength=1"`
 	// True, or false to leave open what a pack would assume.
 	Assumptions *bool `json:"assumptions,omitempty"`
