@@ -57,7 +57,7 @@ func TestQuickEqualsWhole(t *testing.T) {
 	compared := 0
 	every := 12
 	if proofs.Whole() {
-		every = 4
+		every = 8
 	}
 	for n, file := range files {
 		data, err := os.ReadFile(file)

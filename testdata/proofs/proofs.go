@@ -1,7 +1,7 @@
 // Package proofs tells tests whether to run whole. The long proofs (every fact moved, the law over thousands of designs,
 // every planted mistake) are for the guard, which sets PLUMBLINE_PROOFS=all; anybody else gets a sample of them, so that
 // go test ./... stays quick. One proof is a sample in the guard too: of all changes of all facts in all good builds,
-// TestNoFactBlindsTheLibrary tries one in 180.
+// TestNoFactBlindsTheLibrary tries one in 300.
 package proofs
 
 import (
