@@ -3,7 +3,6 @@ package derive_test
 import (
 	"maps"
 	"math/rand/v2"
-	"os"
 	"path/filepath"
 	"slices"
 	"testing"
@@ -16,6 +15,7 @@ import (
 	"plumbline/engine/diagnose"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
+	"plumbline/testdata/builds"
 
 	"plumbline/testdata/proofs"
 	"plumbline/testdata/shipped"
@@ -35,7 +35,7 @@ func TestJointsMeteredByNgspiceAreFound(t *testing.T) {
 		if i%12 != 0 && !proofs.Whole() || i%2 != 0 {
 			continue
 		}
-		planned := whole(t, file)
+		planned := builds.Design(t, file)
 		if planned.Pump.SpeedControl.Presence() == schema.Present || planned.Battery.Converter.Presence() == schema.Present {
 			continue
 		}
@@ -122,16 +122,4 @@ func put(t *testing.T, d *schema.Design, fact string, value float64) {
 	q, err := quantity.New(value, schema.Describe(fact).Field.Dimension)
 	require.NoError(t, err)
 	require.NoError(t, d.Put(fact, q))
-}
-
-func whole(t *testing.T, file string) *schema.Design {
-	t.Helper()
-	open := func(name string) ([]byte, error) { return os.ReadFile(filepath.Join(filepath.Dir(file), name)) }
-	text, err := open(filepath.Base(file))
-	require.NoError(t, err)
-	text, err = schema.Whole(filepath.Base(file), text, open)
-	require.NoError(t, err)
-	d, err := schema.Load(file, text)
-	require.NoError(t, err)
-	return d
 }

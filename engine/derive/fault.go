@@ -78,6 +78,7 @@ type told struct {
 	path string
 }
 
+// Path names the fault among what was read.
 func (t *told) Path() string { return t.path }
 
 // fault reads one, in SI units.

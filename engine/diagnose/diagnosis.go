@@ -110,3 +110,13 @@ type Would struct {
 	Least     engine.Number `json:"least"`
 	Most      engine.Number `json:"most"`
 }
+
+// Sound is the candidate that the vehicle is sound; nil where nothing was compared.
+func (d *Diagnosis) Sound() *Candidate {
+	for i := range d.Candidates {
+		if len(d.Candidates[i].Troubles) == 0 {
+			return &d.Candidates[i]
+		}
+	}
+	return nil
+}

@@ -58,12 +58,13 @@ func (t *trouble) anySize(along float64) float64 {
 	return t.Sound + (t.Worst-t.Sound)*along
 }
 
-// The search for the size that fits best: an even grid, in which no dip of interest is lost, then golden section round its best.
+// The search for the size that fits best: an even grid; where what a reading would show passes what was measured between two of
+// its steps, halving finds where, as a pressure that holds until a line is too narrow falls within a hundredth of the way; then
+// golden section round the best.
 const (
 	gridSteps   = 7
+	halfSteps   = 7
 	goldenSteps = 8
-	// tooMuch is how far the misfit rises over a sound vehicle's where a size changes too much.
-	tooMuch = 4
 )
 
 var golden = (math.Sqrt(5) - 1) / 2
@@ -71,37 +72,58 @@ var golden = (math.Sqrt(5) - 1) / 2
 // fit tries a trouble alone, and leaves the vehicle sound.
 func (v *vehicle) fit(t *trouble, taken []*probe, sound []float64) {
 	t.samples = t.samples[:0]
-	at := func(along float64) float64 {
+	at := func(along float64) sample {
 		v.put(t, t.size(along))
 		shows := v.shows(taken)
 		t.samples = append(t.samples, sample{along, shows, misfit(taken, shows)})
-		return t.samples[len(t.samples)-1].misfit
+		return t.samples[len(t.samples)-1]
 	}
-	v.search(at, misfit(taken, sound))
+	none := sample{0, sound, misfit(taken, sound)}
+	before := none
+	for k := range gridSteps {
+		s := at(float64(k+1) / gridSteps)
+		if i := passed(taken, before, s); i >= 0 {
+			halve(at, before, s, i, taken[i].measured)
+		}
+		before = s
+	}
+	if best := t.best(); best.misfit < none.misfit-1 {
+		low, high := 0.0, 1.0
+		for _, s := range t.samples {
+			switch {
+			case s.along < best.along:
+				low = math.Max(low, s.along)
+			case s.along > best.along:
+				high = math.Min(high, s.along)
+			}
+		}
+		narrow(func(along float64) float64 { return at(along).misfit }, low, high, best.along, best.misfit)
+	}
 	v.put(t, t.Sound)
 	slices.SortFunc(t.samples, func(a, b sample) int { return cmpFloat(a.along, b.along) })
 }
 
-// search looks for the least of a function over (0, 1]. Where it is nowhere on the grid below the sound vehicle's misfit, a dip may
-// lie before the step from what changes nothing to what changes too much, as of a return that is wide enough until it is not.
-func (v *vehicle) search(of func(along float64) float64, sound float64) {
-	along, least := 0.0, math.Inf(1)
-	before, edge := sound, -1
-	for k := range gridSteps {
-		y := of(float64(k+1) / gridSteps)
-		if y < least {
-			along, least = float64(k+1)/gridSteps, y
+// passed is the reading, off on both sides, that lies between what two sizes would show; the furthest off of them, -1 for none.
+func passed(taken []*probe, a, b sample) int {
+	found, most := -1, 1.0
+	for i, p := range taken {
+		x, y := off(p, a.shows[i]), off(p, b.shows[i])
+		if least := math.Min(math.Abs(x), math.Abs(y)); x*y < 0 && least > most {
+			found, most = i, least
 		}
-		if y > sound+tooMuch && before <= sound+tooMuch {
-			edge = k
-		}
-		before = y
 	}
-	switch {
-	case least < sound-1:
-		narrow(of, math.Max(along-1.0/gridSteps, 0), math.Min(along+1.0/gridSteps, 1), along, least)
-	case edge >= 0:
-		narrow(of, float64(edge)/gridSteps, float64(edge+1)/gridSteps, along, least)
+	return found
+}
+
+// halve closes in on the size at which a reading would show what was measured.
+func halve(at func(along float64) sample, a, b sample, reading int, measured float64) {
+	for range halfSteps {
+		mid := at((a.along + b.along) / 2)
+		if (mid.shows[reading] > measured) == (a.shows[reading] > measured) {
+			a = mid
+		} else {
+			b = mid
+		}
 	}
 }
 

@@ -1,11 +1,9 @@
 package diagnose_test
 
 import (
-	"io/fs"
 	"math"
 	"math/rand/v2"
-	"os"
-	"path"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -15,27 +13,20 @@ import (
 	"plumbline/engine/diagnose"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
+	"plumbline/testdata/builds"
 
 	"plumbline/testdata/shipped"
 )
 
 // goodBuilds are the designs without a fault, whole.
-func goodBuilds(t testing.TB) (names []string, builds []*schema.Design) {
+func goodBuilds(t testing.TB) (names []string, designs []*schema.Design) {
 	t.Helper()
-	files := os.DirFS("../../designs")
-	list, err := fs.Glob(files, "good/*.yaml")
+	list, err := filepath.Glob("../../designs/good/*.yaml")
 	require.NoError(t, err)
-	for _, name := range list {
-		open := func(other string) ([]byte, error) { return fs.ReadFile(files, path.Join("good", other)) }
-		text, err := open(path.Base(name))
-		require.NoError(t, err)
-		text, err = schema.Whole(path.Base(name), text, open)
-		require.NoError(t, err)
-		d, err := schema.Load(name, text)
-		require.NoError(t, err)
-		names, builds = append(names, strings.TrimSuffix(path.Base(name), ".yaml")), append(builds, d)
+	for _, file := range list {
+		names, designs = append(names, strings.TrimSuffix(filepath.Base(file), ".yaml")), append(designs, builds.Design(t, file))
 	}
-	return names, builds
+	return names, designs
 }
 
 // startUp are the readings that a shop takes at every first start.

@@ -1,6 +1,7 @@
 package diagnose
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -269,8 +270,14 @@ func (r *running) number(value float64, d quantity.Dimension) engine.Number {
 		}
 	}
 	out.Text = q.Format(r.o.Units)
+	if d == quantity.DimShare && value >= manifold {
+		out.Text = fmt.Sprintf("%g times", rounded(value))
+	}
 	return out
 }
+
+// manifold is the share from which "times" is said in place of percent.
+const manifold = 10
 
 // digits is how many a gauge or a meter shows.
 const digits = 3

@@ -135,6 +135,9 @@ func (v *vehicle) prepare(x *engine.Trouble, mark uint64) *trouble {
 		}
 		for _, one := range found {
 			one.change = i
+			if d.Do == "times" && one.dimension != quantity.DimShare {
+				one.low, one.high = math.Inf(-1), math.Inf(1) // the fact's range is of sound pieces: a clogged filter loses more than any may be stated to
+			}
 			v.marks[one.path] |= mark
 			t.targets = append(t.targets, one)
 		}

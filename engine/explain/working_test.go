@@ -15,19 +15,13 @@ import (
 	"plumbline/engine/explain"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
+	"plumbline/testdata/builds"
 )
 
 // opened opens a design of the designs folder.
 func opened(t testing.TB, name string) *derive.Session {
 	t.Helper()
-	open := func(name string) ([]byte, error) { return os.ReadFile(filepath.Join("../../designs", name)) }
-	text, err := open(name)
-	require.NoError(t, err)
-	text, err = schema.Whole(name, text, open)
-	require.NoError(t, err)
-	d, err := schema.Load(name, text)
-	require.NoError(t, err)
-	return derive.NewSession(d, derive.Options{})
+	return derive.NewSession(builds.Design(t, "../../designs/"+name), derive.Options{})
 }
 
 // complete lists the designs that are stated in full.

@@ -22,7 +22,7 @@ func (g *Glossary) trouble(t *engine.Trouble) Record {
 		tells = append(tells, g.troubleTitle(t, m.Trouble)+": "+m.Tells)
 	}
 	x.Add("Taken for", tells...)
-	x.Add("Its size", strings.ReplaceAll(d.Size.Say, "{size}", "so much")+"; looked for from "+d.Size.Sound.Text+", which is sound, to "+d.Size.Worst.Text+", often "+d.Size.Usual.Text)
+	x.Add("Its size", strings.NewReplacer("{size} as much", "so many times as much", "{size}", "so much").Replace(d.Size.Say)+"; looked for from "+d.Size.Sound.Text+", which is sound, to "+d.Size.Worst.Text+", often "+d.Size.Usual.Text)
 	var changes []string
 	for i := range t.Changes {
 		changes = append(changes, changeWords(&t.Changes[i]))

@@ -103,7 +103,12 @@ func (s *diagnosis) readings() {
 	}
 }
 
-// candidates tells the first ones at length, with --verbose the others in a line each.
+// mostRefuted is how many troubles are told that would explain what stands out if another reading did not speak against them: whoever
+// suspects them reads why not.
+const mostRefuted = 3
+
+// candidates tells the first ones at length, of the others in a line each the sound vehicle, and those that come halfway from it; with
+// --verbose all.
 func (s *diagnosis) candidates() {
 	told := s.found.Apart
 	if !s.found.Explained {
@@ -111,13 +116,18 @@ func (s *diagnosis) candidates() {
 	}
 	s.Blank()
 	s.Heading(map[bool]string{true: "What explains it", false: "What comes nearest"}[s.found.Explained])
+	sound, refuted := s.found.Sound(), 0
 	for i := range s.found.Candidates {
 		c := &s.found.Candidates[i]
 		if i < told {
 			s.candidate(i+1, c)
 			continue
 		}
-		if s.verbose || len(c.Troubles) == 0 && s.found.Candidates[0].Troubles != nil {
+		halfway := len(c.Troubles) > 0 && sound != nil && c.Misfit < sound.Misfit/2 && refuted < mostRefuted
+		if halfway {
+			refuted++
+		}
+		if s.verbose || halfway || len(c.Troubles) == 0 && s.found.Candidates[0].Troubles != nil {
 			s.Para(indent, inner, fmt.Sprintf("Less likely: %s%s.", named(c), misfits(c)))
 		}
 	}
@@ -128,13 +138,16 @@ func misfits(c *diagnose.Candidate) string {
 	worst, off := "", 0.0
 	for _, x := range c.Shows {
 		if math.Abs(x.Off) > off {
-			worst, off = clean(x.Title), math.Abs(x.Off)
+			worst, off = clean(x.Title)+" would be", math.Abs(x.Off)
+			if x.Value.Text != "" {
+				worst += " " + x.Value.Text + ","
+			}
 		}
 	}
 	if off <= 1 {
 		return ""
 	}
-	return fmt.Sprintf("; %s would be off by %.1f times its margin", worst, off)
+	return fmt.Sprintf("; %s off by %.1f times its margin", worst, off)
 }
 
 func (s *diagnosis) candidate(number int, c *diagnose.Candidate) {

@@ -122,6 +122,21 @@ func (b band) times(value float64) band {
 	return band{value * b.fineLow, value * b.fineHigh, value * b.stopLow, value * b.stopHigh, b.by}
 }
 
+// says is what to do at a reading: STOP, find out why, or nothing where it is fine. A comparison with NaN is false: no such end.
+// Where there are upper ends only, what lies as far below nought counts the same.
+func (b band) says(x float64) string {
+	if math.IsNaN(b.fineLow) && math.IsNaN(b.stopLow) {
+		x = math.Abs(x)
+	}
+	switch {
+	case x < b.stopLow, x > b.stopHigh:
+		return "STOP"
+	case x < b.fineLow, x > b.fineHigh:
+		return "find out why"
+	}
+	return ""
+}
+
 // words prints the fine and the stop part of a band with what is expected, in one unit. The expected value may be none.
 func (m *maker) words(expect *quantity.Value, d quantity.Dimension, b band) (expected, fine, stop string) {
 	ends := []float64{b.fineLow, b.fineHigh, b.stopLow, b.stopHigh}

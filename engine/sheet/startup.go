@@ -61,13 +61,13 @@ func (s *startUp) measure(do string, expect *derive.Result, of func(value float6
 	}
 	expected, fine, stop := s.words(&value, value.Dimension(), of(value.SI()))
 	s.note(expected, expect.Path)
-	s.row(Cell{Text: do}, Cell{Text: expected}, Cell{Text: fine}, Cell{Text: stop}, s.got(got), Cell{Text: ifNot})
+	s.row(Cell{Text: do}, Cell{Text: expected}, Cell{Text: fine}, Cell{Text: stop}, s.gotWithin(got, of(value.SI())), Cell{Text: ifNot})
 }
 
 // against is a step whose band holds by itself, whatever is expected.
 func (s *startUp) against(do, expect string, d quantity.Dimension, b band, got schema.Reading, ifNot string) {
 	_, fine, stop := s.words(nil, d, b)
-	s.row(Cell{Text: do}, Cell{Text: expect}, Cell{Text: fine}, Cell{Text: stop}, s.got(got), Cell{Text: ifNot})
+	s.row(Cell{Text: do}, Cell{Text: expect}, Cell{Text: fine}, Cell{Text: stop}, s.gotWithin(got, b), Cell{Text: ifNot})
 }
 
 // got is what was measured already, or a place to write it.
@@ -76,6 +76,20 @@ func (s *startUp) got(f schema.Reading) Cell {
 		return Cell{Blank: true}
 	}
 	return Cell{Text: s.factText(f)}
+}
+
+// gotWithin is what was measured already, and what the band makes of it.
+func (s *startUp) gotWithin(f schema.Reading, b band) Cell {
+	c := s.got(f)
+	if c.Blank {
+		return c
+	}
+	if q, ok := f.Any().(interface{ SI() float64 }); ok {
+		if word := b.says(q.SI()); word != "" {
+			c.Text += ": " + word
+		}
+	}
+	return c
 }
 
 // mend is what the rule says to do: of a rule that tells too much from too little both.
@@ -102,7 +116,11 @@ func eitherWay(high, low string) string {
 	for n < len(a)-1 && n < len(b)-1 && a[n] == b[n] {
 		n++
 	}
-	return strings.Join(a[:n], "") + "Too high: " + strings.TrimSpace(strings.Join(a[n:], "")) + " Too low: " + strings.Join(b[n:], "")
+	rest := func(sentences []string) string {
+		text := strings.TrimSpace(strings.Join(sentences, ""))
+		return strings.TrimPrefix(text, "Then ") // begins anew
+	}
+	return strings.Join(a[:n], "") + "Too high: " + rest(a[n:]) + " Too low: " + rest(b[n:])
 }
 
 // scaled is so many volts of a 12 V system in this one.

@@ -17,6 +17,7 @@ import (
 	"plumbline/engine/physics/fluid"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
+	"plumbline/testdata/builds"
 
 	"plumbline/testdata/proofs"
 	"plumbline/testdata/shipped"
@@ -128,7 +129,7 @@ func TestFuelPathsGaugedByEpanetAreFound(t *testing.T) {
 	folder := t.TempDir()
 	names := proofs.Sample([]string{"demo/six-return", "good/rear-flat-four", "good/four-california-truck", "good/utility-six-new-zealand", "good/pickup-v8-prairie"}, 2)
 	for _, name := range names {
-		planned := read(t, name)
+		planned := builds.Design(t, "../../../designs/"+name+".yaml")
 		for _, f := range failing {
 			faulty := planned.Clone()
 			if !multiply(t, faulty, "design."+f.facts, f.times) {
@@ -227,17 +228,4 @@ func multiply(t *testing.T, d *schema.Design, generic string, times float64) boo
 		found = true
 	})
 	return found
-}
-
-// read reads a design of the designs folder, with what it rests on.
-func read(t *testing.T, name string) *schema.Design {
-	folder := filepath.Join("..", "..", "..", "designs", filepath.Dir(name))
-	open := func(file string) ([]byte, error) { return os.ReadFile(filepath.Join(folder, file)) }
-	text, err := open(filepath.Base(name) + ".yaml")
-	require.NoError(t, err)
-	text, err = schema.Whole(filepath.Base(name)+".yaml", text, open)
-	require.NoError(t, err)
-	d, err := schema.Load(name, text)
-	require.NoError(t, err)
-	return d
 }
