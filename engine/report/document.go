@@ -227,6 +227,8 @@ type Counts struct {
 type Doubt struct {
 	// Path of the computed value.
 	Value string `json:"value"`
+	// Called is what it is in words.
+	Called string `json:"called,omitempty"`
 	// Rule that holds it against what was measured.
 	Rule string `json:"rule"`
 	// What that rule found.

@@ -108,7 +108,7 @@ const (
 )
 
 // doubtText says what does not add up, the one fact that explains it first, and what was perhaps meant.
-func doubtText(d *sheet.Doubt) string {
+func doubtText(d *sheet.Puzzle) string {
 	text := sentence(firstSentence(d.Text))
 	if d.Name != "" {
 		text = clean(d.Name) + ": " + text
