@@ -36,7 +36,7 @@ func (s *diagnosis) print() {
 		if len(s.found.Skipped) == 0 {
 			s.next("Begin with these, the cheap and safe ones first")
 		}
-		s.takeCare()
+		s.cautions(s.found.Cautions)
 		return
 	}
 	s.Heading(s.verdict())
@@ -52,7 +52,7 @@ func (s *diagnosis) print() {
 	s.Blank()
 	s.Para(0, 0, "How it is ranked: each trouble's one size is fitted to all readings, each weighed by what the instrument may be off and what sound vehicles scatter. "+
 		"A trouble has to fit better than the sound vehicle by more than chance gives to one of so many tried, and two together better still.")
-	s.takeCare()
+	s.cautions(s.found.Cautions)
 }
 
 // verdict is the answer in a sentence.
@@ -259,16 +259,4 @@ func factLabel(d *schema.Design, path string) string {
 		}
 	}
 	return sheet.NameOf(d, path)
-}
-
-func (s *diagnosis) takeCare() {
-	s.Blank()
-	if len(s.found.Cautions) == 0 {
-		s.Para(0, 0, LocalCodes)
-		return
-	}
-	s.Heading(takeCare)
-	for _, c := range s.found.Cautions {
-		s.Para(indent, inner, clean(c.Text))
-	}
 }

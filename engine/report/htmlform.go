@@ -59,7 +59,7 @@ func (h *htmlForm) Piece(x Item) any {
 	s.assumptions()
 	s.loosened()
 	s.places()
-	s.cautions()
+	s.cautions(s.report.Cautions)
 	p.WriteString("<footer>\n")
 	p.el("p", "", tally(x.Report))
 	p.el("p", "", h.made(x.Report))

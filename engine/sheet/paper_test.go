@@ -119,12 +119,19 @@ func TestEveryNumberOnAPaperIsAValue(t *testing.T) {
 	assert.Greater(t, sums, 100)
 }
 
-// instruction reports whether a text is what a rule says to do, whose figures are the rule's own, or a name of the design.
+// instruction reports whether a text is what a rule says to do, whose figures are the rule's own; of what is done where it is too
+// high and where too low, both.
 func instruction(j *sheet.Job, text string) bool {
+	first, rest, both := strings.Cut(text, "Too high: ")
+	high, low, _ := strings.Cut(rest, " Too low: ")
 	for _, p := range j.Packs {
 		for i := range p.Rules {
-			for _, m := range p.Rules[i].Mend {
-				if text == m.Text || strings.Contains(text, "Too high: ") {
+			mend := p.Rules[i].Mend
+			if both && len(mend) == 2 && strings.HasPrefix(mend[0].Text, first) && strings.HasSuffix(mend[0].Text, high) && strings.HasPrefix(mend[1].Text, first) && strings.HasSuffix(mend[1].Text, low) {
+				return true
+			}
+			for _, m := range mend {
+				if text == m.Text {
 					return true
 				}
 			}
