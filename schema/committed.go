@@ -20,6 +20,12 @@ var shelfSchema []byte
 // ShelfSchema returns the JSON Schema (draft 2020-12) of a file of a shelf, as committed.
 func ShelfSchema() []byte { return slices.Clone(shelfSchema) }
 
+//go:embed settings.schema.json
+var settingsSchema []byte
+
+// SettingsSchema returns the JSON Schema (draft 2020-12) of a shop's plumbline.yaml, as committed.
+func SettingsSchema() []byte { return slices.Clone(settingsSchema) }
+
 // PackSchema returns the JSON Schema (draft 2020-12) of a pack of rules, as committed.
 func PackSchema() []byte { return slices.Clone(packSchema) }
 

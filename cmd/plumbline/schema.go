@@ -9,10 +9,10 @@ import (
 // schemaVerb prints a JSON Schema, for editors and other programs.
 func (c *Command) schemaVerb() *cobra.Command {
 	return &cobra.Command{
-		Use:       "schema design|pack|shelf|report|line",
-		Short:     "Print the JSON Schema of designs, packs, shelves, reports or the lines of check --format lines",
-		Args:      wants("one of design, pack, shelf, report and line", false),
-		ValidArgs: []string{"design", "pack", "shelf", "report", "line"},
+		Use:       "schema design|pack|shelf|settings|report|line",
+		Short:     "Print the JSON Schema of designs, packs, shelves, settings (plumbline.yaml), reports or the lines of check --format lines",
+		Args:      wants("one of design, pack, shelf, settings, report and line", false),
+		ValidArgs: []string{"design", "pack", "shelf", "settings", "report", "line"},
 		RunE: func(_ *cobra.Command, args []string) error {
 			var text []byte
 			switch args[0] {
@@ -22,12 +22,14 @@ func (c *Command) schemaVerb() *cobra.Command {
 				text = schema.PackSchema()
 			case "shelf":
 				text = schema.ShelfSchema()
+			case "settings":
+				text = schema.SettingsSchema()
 			case "report":
 				text = schema.ReportSchema()
 			case "line":
 				text = schema.LineSchema()
 			default:
-				return inputError("there is no schema %q; there are design, pack, shelf, report and line", args[0])
+				return inputError("there is no schema %q; there are design, pack, shelf, settings, report and line", args[0])
 			}
 			if _, err := c.Stdout.Write(text); err != nil {
 				return failure(err)

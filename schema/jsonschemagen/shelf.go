@@ -9,8 +9,8 @@ import (
 	"plumbline/schema"
 )
 
-// named lets the parts of a design that may be parts of a shelf name one.
-func named(defs jsonschema.Definitions) {
+// namesParts lets the parts of a design that may be parts of a shelf name one.
+func namesParts(defs jsonschema.Definitions) {
 	for _, k := range schema.ShelfKinds() {
 		for _, t := range append([]string{k.Type}, k.Also...) {
 			if def := defs[t]; def != nil && def.Properties != nil {
