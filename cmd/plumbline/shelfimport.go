@@ -80,14 +80,14 @@ func (c *Command) importShelf(file, dir, schemaAt string, o shelfcsv.Options) er
 	for _, column := range out.Columns {
 		fmt.Fprintln(c.Stderr, "column "+column)
 	}
-	c.showProblems(out.NotUnderstood, data)
+	c.showProblems(out.NotUnderstood, out.Text)
 	if dir == "" {
 		fmt.Fprint(c.Stdout, strings.Join(out.Files, "---\n"))
 	} else if err := c.putOnShelf(file, dir, out.Files); err != nil {
 		return err
 	}
-	fmt.Fprintf(c.Stderr, "%s read, %s not understood\n", counted(out.Parts, "part"), counted(len(out.NotUnderstood), "thing"))
-	if len(out.NotUnderstood) > 0 {
+	fmt.Fprintf(c.Stderr, "%s read, %s not understood\n", counted(out.Parts, "part"), counted(out.Left, "thing"))
+	if out.Left > 0 {
 		return &exitError{code: exitInput}
 	}
 	return nil
