@@ -212,6 +212,8 @@ type Report struct {
 	Assumed  []AssumptionUsed `json:"assumptions"`
 	// Loosened are the limits and rules that local packs made milder.
 	Loosened []Loosened `json:"loosened,omitempty"`
+	// Shelved are the parts of the design that are parts of the shelf, with what the design states itself although its part says otherwise.
+	Shelved []*schema.Shelved `json:"-"`
 	// Faults are the slips of packs that showed while the design was judged: what a rule says that broke is not in the findings.
 	Faults document.Problems `json:"faults,omitempty"`
 	// Unread are stated facts that nothing read, when that was asked for.

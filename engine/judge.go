@@ -162,7 +162,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 		j.found = append(j.found, j.unstated()...)
 	}
 	j.found = append(j.found, j.concede(j.found)...)
-	report.Loosened = l.loosened
+	report.Loosened, report.Shelved = l.loosened, d.Shelved()
 	stage := StageRank(report.Stage)
 	for _, f := range j.found {
 		f.Blocks = f.Conceded == nil && !(f.Sense && f.Outcome == Open) && (f.Outcome == Fail || f.Outcome == Open) && blocks(f.Outcome, stage, StageRank(f.Due))

@@ -140,7 +140,7 @@ func (s *Shelf) without(name string, kinds []*ShelfKind) (message, near string) 
 // unsuited says why a part cannot stand where a design names it.
 func (f *furnisher) unsuited(n *yaml.Node, part *Part, kinds []*ShelfKind, plan *typePlan) string {
 	if !slices.Contains(kinds, part.Kind) {
-		return fmt.Sprintf("%s is a %s (%s), and a part of another kind is named here: %s", document.Cut(part.Called()), part.Kind.Called(), part.Place(), strings.ReplaceAll(kindNames(kinds), "_", " "))
+		return fmt.Sprintf("%s is a %s (%s), and what stands here is a %s", document.Cut(part.Called()), part.Kind.Called(), part.Place(), orList(strings.Split(strings.ReplaceAll(kindNames(kinds), "_", " "), ", ")))
 	}
 	if part.Kind.AsKey == "" {
 		return ""

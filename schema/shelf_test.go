@@ -98,7 +98,7 @@ func TestPartsThatCannotStandThere(t *testing.T) {
 	for text, wants := range map[string]string{
 		"pump: {part: frame155}":                         "d.yaml:2:14: the shelf has no part frame155; did you mean frame-155?",
 		"pump: {part: quite-else}":                       "d.yaml:2:14: the shelf has no part quite-else; of this kind it has frame-155",
-		"pump: {part: r9-8}":                             "r9-8 is a hose (parts/a.yaml:10:5), and a part of another kind is named here: pump",
+		"pump: {part: r9-8}":                             "r9-8 is a hose (parts/a.yaml:10:5), and what stands here is a pump",
 		"feed: {runs: [{kind: tube, part: r9-8}]}":       "r9-8 is a hose (parts/a.yaml:10:5), and this piece says kind: tube",
 		"pump: {part: }":                                 "write the value, or leave the line out",
 		"pump: {part: [frame-155]}":                      "one value is expected, such as frame-155",

@@ -125,6 +125,8 @@ type Report struct {
 	Questions []Question `json:"questions"`
 	// Values that stood in for missing facts.
 	Assumptions []Assumption `json:"assumptions"`
+	// Parts that are named and taken from the shelf.
+	Shelf []Shelved `json:"shelf,omitempty"`
 	// Stated facts that nothing read.
 	Unread []string `json:"unread,omitempty"`
 	// Warnings for whoever does the work.
@@ -421,6 +423,36 @@ type Loosened struct {
 	Reason string `json:"reason"`
 	// Where the pack says so.
 	Place *Place `json:"place,omitempty"`
+}
+
+// Shelved is a part of the design that is a part of the shelf.
+type Shelved struct {
+	// Path of the part of the design.
+	Path string `json:"path"`
+	// Name of the part of the shelf.
+	Part string `json:"part"`
+	// Where the facts of the part were read: on the part itself, its box, its maker's sheet, a supplier's list, or on the bench.
+	ReadFrom string `json:"read_from"`
+	// Day they were read.
+	ReadOn string `json:"read_on"`
+	// Where the shelf has it.
+	Place *Place `json:"place,omitempty"`
+	// What the design states itself although the part says otherwise; what it states counts.
+	Kept []Kept `json:"kept,omitempty"`
+}
+
+// Kept is a fact that the design states itself, beside a part of the shelf that says otherwise.
+type Kept struct {
+	// Path of the fact.
+	Path string `json:"path"`
+	// What the design states, which counts.
+	Stated string `json:"stated"`
+	// Where it does.
+	Place *Place `json:"place,omitempty"`
+	// What the part says.
+	Shelf string `json:"shelf"`
+	// Where it says so.
+	ShelfPlace *Place `json:"shelf_place,omitempty"`
 }
 
 // Assumption is a value that stood in for a fact.

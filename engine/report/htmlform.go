@@ -57,6 +57,7 @@ func (h *htmlForm) Piece(x Item) any {
 	h.leanings(p, list)
 	s.questions()
 	s.assumptions()
+	s.shelved()
 	s.loosened()
 	s.places()
 	s.cautions(s.report.Cautions)

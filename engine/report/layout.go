@@ -88,6 +88,7 @@ func (l *layout) report(r *engine.Report, verbose bool) Report {
 	for _, x := range r.Assumed {
 		out.Assumptions = append(out.Assumptions, Assumption{Path: x.Path, Value: x.Value, Because: newReasons(x.Because), Findings: x.Findings})
 	}
+	out.Shelf = l.shelved(r.Shelved)
 	out.Unread = l.read(r.Unread)
 	for _, x := range r.Cautions {
 		out.Cautions = append(out.Cautions, Caution{ID: x.ID, Text: x.Text, Because: newReasons(x.Because), Rules: x.Rules})

@@ -88,6 +88,11 @@ func (s *jobSheet) slipParts() {
 		}
 		s.Tagged(slipIndent, word, styleBold, s.cut(1, slipIndent, fmt.Sprintf("%d. %s", i+1, clean(a.Question))))
 	}
+	for _, part := range s.report.Shelved {
+		for _, k := range part.Kept {
+			s.Para(0, 0, s.cut(1, 0, s.kept(part, k)+"."))
+		}
+	}
 	if len(x.NotLooked) > 0 {
 		s.Para(0, 0, s.cut(1, 0, "Nobody looked at: "+strings.Join(x.NotLooked, ", ")+"."))
 	}

@@ -47,6 +47,7 @@ func (s *jobSheet) print() {
 	s.waiting(list)
 	s.questions()
 	s.assumptions()
+	s.shelved()
 	s.unread()
 	s.loosened()
 	s.places()
