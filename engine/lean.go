@@ -262,6 +262,10 @@ func (j *judging) fitting() *fitting {
 		return j.bench.fitting
 	}
 	out := &fitting{}
+	depth := Whole
+	if j.bench != nil {
+		depth = j.bench.depth
+	}
 	for rest := j.options.Patterns; len(rest) > 0; {
 		n := 1
 		for n < len(rest) && rest[n].Group == rest[0].Group {
@@ -270,11 +274,14 @@ func (j *judging) fitting() *fitting {
 		var fits []*pattern.Pattern
 		var waits []string
 		for _, p := range rest[:n] {
+			if depth == Glance && len(fits) > 0 {
+				break // at a glance it is built in the first way
+			}
 			at := p.Contradicts(j.design)
 			switch {
 			case at == "":
 				fits = append(fits, p)
-			case slices.Contains(p.Only, pattern.Generic(at)) && !slices.Contains(waits, at) && tellsFigure(p):
+			case depth == Whole && slices.Contains(p.Only, pattern.Generic(at)) && !slices.Contains(waits, at) && tellsFigure(p):
 				waits = append(waits, at)
 			}
 		}

@@ -34,3 +34,9 @@ func ReportSchema() []byte { return slices.Clone(reportSchema) }
 
 // LineSchema returns the JSON Schema (draft 2020-12) of a line of `check --format lines`, as committed.
 func LineSchema() []byte { return slices.Clone(lineSchema) }
+
+//go:embed fit.schema.json
+var fitSchema []byte
+
+// FitSchema returns the JSON Schema (draft 2020-12) of what plumbline fit --json prints, as committed.
+func FitSchema() []byte { return slices.Clone(fitSchema) }

@@ -9,10 +9,10 @@ import (
 // schemaVerb prints a JSON Schema, for editors and other programs.
 func (c *Command) schemaVerb() *cobra.Command {
 	return &cobra.Command{
-		Use:       "schema design|pack|shelf|settings|report|line",
-		Short:     "Print the JSON Schema of designs, packs, shelves, settings (plumbline.yaml), reports or the lines of check --format lines",
-		Args:      wants("one of design, pack, shelf, settings, report and line", false),
-		ValidArgs: []string{"design", "pack", "shelf", "settings", "report", "line"},
+		Use:       "schema design|pack|shelf|settings|report|fit|line",
+		Short:     "Print the JSON Schema of designs, packs, shelves, settings (plumbline.yaml), reports, answers of fit --json or the lines of check --format lines",
+		Args:      wants("one of design, pack, shelf, settings, report, fit and line", false),
+		ValidArgs: []string{"design", "pack", "shelf", "settings", "report", "fit", "line"},
 		RunE: func(_ *cobra.Command, args []string) error {
 			var text []byte
 			switch args[0] {
@@ -26,10 +26,12 @@ func (c *Command) schemaVerb() *cobra.Command {
 				text = schema.SettingsSchema()
 			case "report":
 				text = schema.ReportSchema()
+			case "fit":
+				text = schema.FitSchema()
 			case "line":
 				text = schema.LineSchema()
 			default:
-				return inputError("there is no schema %q; there are design, pack, shelf, settings, report and line", args[0])
+				return inputError("there is no schema %q; there are design, pack, shelf, settings, report, fit and line", args[0])
 			}
 			if _, err := c.Stdout.Write(text); err != nil {
 				return failure(err)

@@ -38,7 +38,7 @@ type shelfOnce struct {
 func (c *Command) shelf() (*schema.Shelf, error) {
 	c.opened.once.Do(func() {
 		if c.shelfDir == "" {
-			c.opened.err = errors.New("no shelf is named; say shelf: parts in plumbline.yaml or give --shelf DIR, or state the facts")
+			c.opened.err = errors.New("no shelf is named; say shelf: parts in plumbline.yaml or give --shelf DIR")
 			return
 		}
 		c.opened.shelf, c.opened.err = c.readShelf(c.shelfDir)

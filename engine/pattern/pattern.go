@@ -11,6 +11,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 
 	"gopkg.in/yaml.v3"
 
@@ -37,6 +38,15 @@ type Pattern struct {
 	Because map[string][]pack.Reason
 	// low are the facts whose low end is the bad one for supply.
 	low []string
+	// found are the checks, found once.
+	once  sync.Once
+	found []check
+}
+
+// check is what a design may state otherwise than a pattern; within is set for a number it must not state beyond the pattern's range.
+type check struct {
+	schema.Visit
+	within bool
 }
 
 // file is a pattern as it is written.
@@ -185,32 +195,51 @@ func (p *Pattern) Contradicts(d *schema.Design) string {
 			return "design." + only
 		}
 	}
-	schema.WalkAll(p.Design, func(v schema.Visit) {
-		if out != "" || strings.Contains(v.Path, "[") || slices.Contains(p.Otherwise, Generic(v.Path)) {
-			return
-		}
+	for _, v := range p.checks() {
 		switch {
-		case v.Reading != nil && slices.Contains(p.Within, Generic(v.Path)):
+		case v.within:
 			if beyond(d.FactAt(v.Path), v.Reading) {
 				out = v.Path
 			}
 		case v.Optional != nil:
 			own := presence(d, v.Path)
-			if v.Optional.Presence() != schema.NotStated && own != schema.NotStated && own != v.Optional.Presence() {
+			if own != schema.NotStated && own != v.Optional.Presence() {
 				out = v.Path
 			}
-		case v.Reading != nil && v.Reading.Known() && v.Kind != schema.KindQuantity && v.Kind != schema.KindText:
+		case v.Listing != nil:
+			if own, ok := d.At(v.Path).(schema.Listing); ok && own.Known() && own.Len() == 0 {
+				out = v.Path
+			}
+		default:
 			own := d.FactAt(v.Path)
 			if own != nil && own.Known() && own.Any() != v.Reading.Any() {
 				out = v.Path
 			}
-		case v.Listing != nil && v.Listing.Known():
-			if own, ok := d.At(v.Path).(schema.Listing); ok && own.Known() && own.Len() == 0 {
-				out = v.Path
-			}
 		}
+		if out != "" {
+			return out
+		}
+	}
+	return ""
+}
+
+// checks are what a design may state otherwise than the pattern, in the order of the schema; they are found once.
+func (p *Pattern) checks() []check {
+	p.once.Do(func() {
+		schema.WalkAll(p.Design, func(v schema.Visit) {
+			if strings.Contains(v.Path, "[") || slices.Contains(p.Otherwise, Generic(v.Path)) {
+				return
+			}
+			within := v.Reading != nil && slices.Contains(p.Within, Generic(v.Path))
+			switch {
+			case within, v.Optional != nil && v.Optional.Presence() != schema.NotStated,
+				v.Reading != nil && v.Reading.Known() && v.Kind != schema.KindQuantity && v.Kind != schema.KindText,
+				v.Listing != nil && v.Listing.Known():
+				p.found = append(p.found, check{v, within})
+			}
+		})
 	})
-	return out
+	return p.found
 }
 
 // Ways are the words of a pattern that a design must not state otherwise, and the parts that are there or not, by their path.

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -13,7 +14,7 @@ import (
 
 // Fits writes what of a shelf would do: a paragraph for each thing that is wrong, with its choices and near misses.
 func Fits(w io.Writer, d *schema.Design, x *whatif.Fitting, o TextOptions) error {
-	f := &fits{NewPrinter(w, o.Width, o.Colour), d, map[string]bool{}}
+	f := &fits{NewPrinter(w, o.Width, o.Colour), d}
 	if len(x.Answers) == 0 && len(x.Left) == 0 {
 		f.Para(0, indent, "Nothing is wrong that a part could mend.")
 		return f.Flush()
@@ -25,15 +26,17 @@ func Fits(w io.Writer, d *schema.Design, x *whatif.Fitting, o TextOptions) error
 		f.answer(&x.Answers[i])
 	}
 	if len(x.Left) > 0 {
-		f.Blank()
+		if len(x.Answers) > 0 {
+			f.Blank()
+		}
 		f.Para(0, indent, "No part of the shelf bears on:")
 		for _, c := range x.Left {
 			f.complaint(indent, "", c)
 		}
 	}
-	if t := x.Together; t != nil && (len(t.Changes) > 1 || len(t.Wrong) > 0) {
+	if t := x.Together; t != nil && (len(x.Answers) > 1 || len(t.New) > 0) {
 		f.Blank()
-		f.together(t)
+		f.together(x)
 	}
 	f.Blank()
 	f.Para(0, indent, fmt.Sprintf("%d parts on the shelf; the design was judged %d times with other parts in it. Local codes come first, and work they reserve to licensed trades is left to those.", x.Parts, x.Tried))
@@ -43,8 +46,6 @@ func Fits(w io.Writer, d *schema.Design, x *whatif.Fitting, o TextOptions) error
 type fits struct {
 	*Printer
 	design *schema.Design
-	// told are the complaints that were told, by rule and subject.
-	told map[string]bool
 }
 
 func (f *fits) answer(a *whatif.Answer) {
@@ -54,35 +55,62 @@ func (f *fits) answer(a *whatif.Answer) {
 	for _, c := range a.Whatever {
 		f.complaint(0, "Wrong with every part of the shelf: ", c)
 	}
-	switch {
-	case len(a.Choices) > 0 && len(a.Choices[0].Changes) == 1:
-		f.Para(indent, 2*indent, "Would do, the cheapest first:")
-	case len(a.Choices) > 0:
-		f.Para(indent, 2*indent, "No single part will do. Two at once would, the cheapest first:")
-	default:
-		f.Para(indent, 2*indent, "Nothing on the shelf will do, no two parts at once either.")
-	}
+	f.Para(indent, 2*indent, lead(a))
 	for i := range a.Choices {
 		f.choice(i+1, &a.Choices[i])
 	}
 	if a.More > 0 {
-		f.Para(2*indent, 3*indent, fmt.Sprintf("and up to %d more, which cost more (--choices)", a.More))
+		f.Para(2*indent, 3*indent, fmt.Sprintf("and up to %d more (--choices)", a.More))
 	}
 	if a.Capped {
-		f.Para(indent, 2*indent, "Not all pairs were tried: there are too many. Name the places to fill, or take parts off the shelf.")
+		f.Para(indent, 2*indent, "Not all pairs were tried, there are too many: another may do too, or cost less. Name the places to fill to have fewer.")
 	}
 	for _, n := range a.Near {
 		more := ""
 		if n.Count > 1 {
 			more = fmt.Sprintf(" And %d more.", n.Count-1)
 		}
-		f.Para(indent, 2*indent, "Not "+f.change(n.Change)+": "+uncapital(f.reason(n.Wrong))+more)
+		why := uncapital(f.reason(n.Wrong))
+		if slices.ContainsFunc(a.Mends, func(c whatif.Complaint) bool { return c.Text == n.Wrong.Text && c.Subject == n.Wrong.Subject }) {
+			why = "the same is wrong with it."
+		}
+		f.Para(indent, 2*indent, "Not "+f.change(n.Change)+": "+why+more)
 	}
+}
+
+// lead says before the choices how many changes they take.
+func lead(a *whatif.Answer) string {
+	if a.Bare {
+		return "The shelf holds nothing for it."
+	}
+	if len(a.Choices) == 0 {
+		if a.Capped {
+			return "No single part of the shelf will do, nor any two at once that were tried."
+		}
+		return "Nothing on the shelf will do, no two parts at once either."
+	}
+	order := ":"
+	if len(a.Choices) > 1 && priced(a) {
+		order = ", the cheapest first:"
+	}
+	switch n := len(a.Choices[0].Changes); {
+	case n == 1:
+		return "Would do" + order
+	case n == 2:
+		return "No single part will do. Two at once would" + order
+	case a.Few:
+		return "No single part will do, nor any two at once that were tried. Three at once would" + order
+	}
+	return "No two parts at once will do. Three would" + order
+}
+
+// priced reports whether any choice has a price.
+func priced(a *whatif.Answer) bool {
+	return slices.ContainsFunc(a.Choices, func(c whatif.Choice) bool { return c.Price != nil })
 }
 
 // complaint says what is wrong.
 func (f *fits) complaint(at int, lead string, c whatif.Complaint) {
-	f.told[c.Rule+" "+c.Subject] = true
 	f.Para(at, at+indent, lead+capital(clean(sheet.NameOf(f.design, c.Subject)))+": "+uncapital(f.reason(c)))
 }
 
@@ -144,34 +172,42 @@ func (f *fits) change(c whatif.Exchanged) string {
 	if c.Price != nil {
 		text += ", " + money(*c.Price)
 	}
+	if c.Price == nil {
+		text += ", no price"
+	}
 	if c.Stock != nil {
 		text += ", " + map[bool]string{true: "none there", false: strconv.Itoa(*c.Stock) + " there"}[*c.Stock == 0]
 	}
 	return text
 }
 
-func (f *fits) together(t *whatif.Together) {
+func (f *fits) together(x *whatif.Fitting) {
+	t := x.Together
 	var parts []string
 	for _, c := range t.Changes {
-		name := c.Part
-		if name == "" {
-			name = c.Size
+		what := clean(c.Part)
+		if c.Part == "" {
+			what = "of " + clean(c.Size)
 		}
-		parts = append(parts, clean(sheet.NameOf(f.design, c.Path))+" "+clean(name))
+		parts = append(parts, clean(sheet.NameOf(f.design, c.Path))+" "+what)
 	}
-	text := "All first choices at once: " + strings.Join(parts, ", ")
+	text := "All at once: " + strings.Join(parts, "; ")
 	if t.Price != nil {
-		text += ", for " + money(*t.Price)
+		text += "; for " + money(*t.Price)
 	}
-	if len(t.Wrong) == 0 {
-		f.Para(0, indent, text+". Then nothing is wrong.")
-		return
+	switch stay := len(t.Wrong) - len(t.New); {
+	case len(t.New) > 0:
+		text += ". Together they make wrong what none of them does alone:"
+	case stay == 0:
+		text += ". Then nothing is wrong."
+	case stay <= len(x.Left):
+		text += ". Then only that is wrong on which no part of the shelf bears."
+	default:
+		text += fmt.Sprintf(". Then %s still wrong that %s wrong now.", count(stay, "thing is", "things are"), map[bool]string{true: "is", false: "are"}[stay == 1])
 	}
-	f.Para(0, indent, text+fmt.Sprintf(". Wrong then still: %d.", len(t.Wrong)))
-	for _, c := range t.Wrong {
-		if !f.told[c.Rule+" "+c.Subject] {
-			f.complaint(indent, "New: ", c)
-		}
+	f.Para(0, indent, text)
+	for _, c := range t.New {
+		f.complaint(indent, "", c)
 	}
 }
 

@@ -12,97 +12,120 @@ import (
 
 // Fitting is what of a shelf makes a design pass.
 type Fitting struct {
-	// File and Title are the design's.
-	File  string `json:"file"`
+	// File of the design.
+	File string `json:"file"`
+	// Title of the design.
 	Title string `json:"title,omitempty"`
-	// Parts is how many parts the shelf holds, Tried how often the design was judged with other parts in it.
+	// Number of parts on the shelf.
 	Parts int `json:"parts"`
+	// How often the design was judged with other parts in it.
 	Tried int `json:"tried"`
-	// Answers are the things that are wrong, or the places that were asked about, each with what would do.
+	// The things that are wrong, or the places that were asked about, each with what would do.
 	Answers []Answer `json:"answers"`
-	// Left are the things that are wrong and that no part of the shelf bears on.
+	// The things that are wrong and that no part of the shelf bears on.
 	Left []Complaint `json:"left,omitempty"`
-	// Together is all of it: the first choice of every answer at once.
+	// All of it at once: of every answer the first choice, but another where it mends what a later answer is for.
 	Together *Together `json:"together,omitempty"`
 }
 
 // Answer is what would do for one thing that is wrong, or in the places asked about.
 type Answer struct {
-	// Mends are the things that are wrong now and are not with any of the choices; none where nothing is wrong.
+	// The things that are wrong now and are not with any of the choices; none where nothing is wrong.
 	Mends []Complaint `json:"mends,omitempty"`
-	// Whatever are the things that stay wrong with every part of the shelf that was tried there.
+	// Set where the shelf holds nothing for the places asked about.
+	Bare bool `json:"bare,omitempty"`
+	// The things about the places that stay wrong with every part of the shelf that was tried there.
 	Whatever []Complaint `json:"whatever,omitempty"`
-	// Choices are the best, fewest changes first, then by price, then by stock; More is how many others mend it
-	// and were not looked at further, as they cost more.
+	// The best, fewest changes first, then by price, then by stock; none where nothing does.
 	Choices []Choice `json:"choices"`
-	More    int      `json:"more,omitempty"`
-	// Near are the parts that come nearest to it, with what is wrong with each.
+	// How many others may mend it that were not looked at further, as they cost more.
+	More int `json:"more,omitempty"`
+	// The parts that come nearest to it, with what is wrong with each.
 	Near []Near `json:"near,omitempty"`
-	// Capped is set where not all pairs of parts were tried.
+	// Set where not all pairs of parts were tried that may do: another, or a cheaper one, is possible then.
 	Capped bool `json:"capped,omitempty"`
+	// Set where more changes are told than two, and it is not proved that no pair does.
+	Few bool `json:"few,omitempty"`
 }
 
 // Choice is a set of changes with which nothing of it is wrong and nothing else becomes so.
 type Choice struct {
+	// The changes.
 	Changes []Exchanged `json:"changes"`
-	// Price is what they cost together; nil where one has no price.
+	// What they cost together; left out where one has no price.
 	Price *float64 `json:"price,omitempty"`
-	// Opens are the rules that could be judged before and wait for a fact now, which a label does not say.
+	// The rules that could be judged before and wait now for a fact that a label does not say.
 	Opens []string `json:"opens,omitempty"`
-	// Silent are the facts that labels do not say and that rules wait for.
+	// The facts that labels do not say and that rules wait for.
 	Silent []Silent `json:"silent,omitempty"`
-	// Usual is set where it rests on what is usual of facts nobody stated.
+	// Set where it rests on what is usual of facts nobody stated.
 	Usual bool `json:"usual,omitempty"`
 }
 
 // Exchanged is one change: a part of the shelf, or a size of a series, in a place of the design.
 type Exchanged struct {
-	// Path is the place.
+	// Path of the place.
 	Path string `json:"path"`
-	// Part is the name of the part, Kind its kind, Title what it is; Size is set instead for a size of a series.
-	Part  string `json:"part,omitempty"`
-	Kind  string `json:"kind,omitempty"`
+	// Name of the part.
+	Part string `json:"part,omitempty"`
+	// Kind of the part.
+	Kind string `json:"kind,omitempty"`
+	// What the part is.
 	Title string `json:"title,omitempty"`
-	Size  string `json:"size,omitempty"`
-	// Price is what it costs there, of what is sold by length for its length; Stock how many are there.
-	Price *float64      `json:"price,omitempty"`
-	Stock *int          `json:"stock,omitempty"`
+	// Size of a series, where it is no part of the shelf.
+	Size string `json:"size,omitempty"`
+	// What it costs there, of what is sold by length for its length.
+	Price *float64 `json:"price,omitempty"`
+	// How many are there.
+	Stock *int `json:"stock,omitempty"`
+	// Where the shelf has the part.
 	Place *schema.Place `json:"place,omitempty"`
 }
 
 // Silent is a fact that a part's label does not say.
 type Silent struct {
+	// Path of the fact.
 	Path string `json:"path"`
-	// Rules is how many rules wait for it.
+	// How many rules wait for it.
 	Rules int `json:"rules"`
 }
 
 // Near is a change that does not do.
 type Near struct {
+	// The change.
 	Change Exchanged `json:"change"`
-	// Wrong is the worst that is wrong with it, Count how many things are.
+	// The worst that is wrong with it.
 	Wrong Complaint `json:"wrong"`
-	Count int       `json:"count"`
+	// How many things are wrong with it.
+	Count int `json:"count"`
 }
 
 // Complaint is one thing that is wrong.
 type Complaint struct {
-	Rule    string         `json:"rule"`
-	Subject string         `json:"subject"`
+	// Rule that says so.
+	Rule string `json:"rule"`
+	// Path of the part it is about.
+	Subject string `json:"subject"`
+	// How it came out.
 	Outcome engine.Outcome `json:"outcome"`
-	// Usual is set where it is so only with what is usual of facts nobody stated.
-	Usual bool   `json:"usual,omitempty"`
-	Text  string `json:"text"`
-	// By is the bound it breaks, with how far, where a number decides.
+	// Set where it is so only with what is usual of facts nobody stated.
+	Usual bool `json:"usual,omitempty"`
+	// What is wrong, and what then happens.
+	Text string `json:"text"`
+	// The bound it breaks, with how far, where a number decides.
 	By *engine.BoundFound `json:"by,omitempty"`
 }
 
-// Together is the first choice of every answer at once.
+// Together is a choice of every answer at once.
 type Together struct {
+	// The changes.
 	Changes []Exchanged `json:"changes"`
-	Price   *float64    `json:"price,omitempty"`
-	// Wrong are the things that are wrong then, the whole design judged anew.
+	// What they cost together; left out where one has no price.
+	Price *float64 `json:"price,omitempty"`
+	// The things that are wrong then, the whole design judged anew.
 	Wrong []Complaint `json:"wrong,omitempty"`
+	// Those of them that are not wrong now.
+	New []Complaint `json:"new,omitempty"`
 }
 
 // FitOptions say how far fit goes.
@@ -111,10 +134,8 @@ type FitOptions struct {
 	Of []string
 	// Choices is how many choices are told, 0 for five.
 	Choices int
-	// MostPairs is how many pairs of parts are tried, 0 for twenty thousand.
+	// MostPairs is how many pairs of parts are tried for one answer, and then how many sets of three; 0 for a thousand.
 	MostPairs int
-	// Single leaves pairs of parts out.
-	Single bool
 }
 
 // Fit searches a shelf for the parts, and series for the sizes of wires, fuses and bores, with which nothing is wrong with a design.
@@ -182,7 +203,9 @@ func (f *fitter) asked(paths []string) Answer {
 		}
 		if mended {
 			goals = append(goals, k)
-		} else if f.sameAll(seats, k) {
+		} else if f.sameAll(seats, k) && slices.ContainsFunc(paths, func(p string) bool {
+			return schema.Path(p).Holds(schema.Path(k.subject)) || schema.Path(k.subject).Holds(schema.Path(p))
+		}) {
 			whatever = append(whatever, complaint(f.wrong[k]))
 		}
 	}
@@ -192,6 +215,7 @@ func (f *fitter) asked(paths []string) Answer {
 	}
 	a, _ := f.answer(goals, seats, second)
 	a.Whatever = whatever
+	a.Bare = !slices.ContainsFunc(seats, func(s *seat) bool { return len(s.options) > 0 })
 	return a
 }
 
@@ -200,16 +224,17 @@ func (f *fitter) sameAll(seats []*seat, k key) bool {
 	return slices.ContainsFunc(seats, func(s *seat) bool { return len(s.options) > 0 && f.v.Has(s.rules, k.rule) })
 }
 
-// together takes the first choice of every answer at once and judges the whole.
+// together takes a choice of every answer at once, the first ones but where another mends what a later answer is for, and judges the whole.
 func (f *fitter) together(out *Fitting) {
 	var changes []change
-	taken := map[*seat]bool{}
+	taken, mended := map[*seat]bool{}, map[key]bool{}
 	all := &Together{Price: new(float64)}
 	for i := range out.Answers {
-		if len(out.Answers[i].Choices) == 0 {
+		a := &out.Answers[i]
+		if len(a.Choices) == 0 || len(a.Mends) > 0 && !slices.ContainsFunc(a.Mends, func(c Complaint) bool { return !mended[key{c.Rule, c.Subject}] }) {
 			continue
 		}
-		for _, x := range out.Answers[i].Choices[0].Changes {
+		for _, x := range f.furthest(a, out.Answers[i+1:]) {
 			c := f.found(x)
 			if taken[c.seat] {
 				continue
@@ -223,6 +248,10 @@ func (f *fitter) together(out *Fitting) {
 				*all.Price += *x.Price
 			}
 		}
+		wrong := f.glance(changes).wrong
+		for k := range f.wrong {
+			mended[k] = wrong[k] == nil
+		}
 	}
 	if len(changes) == 0 {
 		return
@@ -234,8 +263,32 @@ func (f *fitter) together(out *Fitting) {
 	slices.SortFunc(found, compareWrong)
 	for _, w := range found {
 		all.Wrong = append(all.Wrong, complaint(w))
+		if f.wrong[key{w.Rule, w.Subject}] == nil {
+			all.New = append(all.New, complaint(w))
+		}
 	}
 	out.Together = all
+}
+
+// furthest are the changes of the choice that mends what most of the later answers are for; of those that mend as much the first.
+func (f *fitter) furthest(a *Answer, later []Answer) []Exchanged {
+	best, most := a.Choices[0].Changes, -1
+	for _, choice := range a.Choices {
+		var changes []change
+		for _, x := range choice.Changes {
+			changes = append(changes, f.found(x))
+		}
+		wrong, n := f.eval(changes).wrong, 0
+		for i := range later {
+			if len(later[i].Choices) > 0 && !slices.ContainsFunc(later[i].Mends, func(c Complaint) bool { return wrong[key{c.Rule, c.Subject}] != nil }) {
+				n++
+			}
+		}
+		if n > most && (most < 0 || len(choice.Changes) <= len(best)) {
+			best, most = choice.Changes, n
+		}
+	}
+	return best
 }
 
 // found is the change that an answer tells.

@@ -42,7 +42,7 @@ type evaluated struct {
 
 func newFitter(lib *engine.Library, d *schema.Design, o engine.Options, shelf *schema.Shelf, series []Series, fo FitOptions) *fitter {
 	f := &fitter{lib: lib, d: d, o: o, fo: fo, v: lib.Variants(d, o), outcomes: map[key]engine.Outcome{}, evals: map[string]*evaluated{}}
-	f.fo.Choices, f.fo.MostPairs = cmp.Or(fo.Choices, 5), cmp.Or(fo.MostPairs, 20_000)
+	f.fo.Choices, f.fo.MostPairs = cmp.Or(fo.Choices, 5), cmp.Or(fo.MostPairs, 1000)
 	found := f.v.Judge(d, f.v.All(), engine.Whole)
 	for i := range found {
 		k := key{found[i].Rule, found[i].Subject}
@@ -203,8 +203,19 @@ func (f *fitter) answer(goals []key, first, second []*seat) (Answer, map[key]boo
 		}
 	}
 	mended := f.choose(&a, good, goals, fails, all)
-	if len(a.Choices) == 0 && !f.fo.Single {
-		good, a.Capped = f.pairs(goals, first, second)
+	if len(a.Choices) == 0 {
+		var x *several
+		stays := map[string]wrongs{}
+		for i, c := range all {
+			if len(goals) > 0 {
+				stays[name(c)] = fails[i]
+			}
+		}
+		good, x = f.pairs(goals, first, second, stays)
+		if len(good) == 0 {
+			good, a.Few = x.third(second), x.capped
+		}
+		a.Capped = x.capped
 		mended = f.choose(&a, good, goals, nil, nil)
 	}
 	f.near(&a, all, fails, goals)
@@ -320,7 +331,7 @@ func (f *fitter) near(a *Answer, all [][]change, fails []wrongs, goals []key) {
 	}
 	var list []miss
 	for i, c := range all {
-		if len(fails[i]) == 0 || f.idle(c[0], fails[i], goals) {
+		if len(fails[i]) == 0 || f.idle(c[0], fails[i], goals, a) {
 			continue
 		}
 		m := miss{c[0], fails[i], 0}
@@ -332,21 +343,32 @@ func (f *fitter) near(a *Answer, all [][]change, fails []wrongs, goals []key) {
 	slices.SortStableFunc(list, func(x, y miss) int {
 		return cmp.Or(len(x.wrong)-len(y.wrong), cmp.Compare(x.by, y.by))
 	})
-	for _, m := range list[:min(len(list), mostNear)] {
+	told := map[string]bool{}
+	for _, m := range list {
 		worst := m.wrong[sorted(m.wrong)[0]]
+		if m.change.option.part == nil && told[complaint(worst).Text] || len(a.Near) == mostNear {
+			continue // a size that a part has, too
+		}
+		told[complaint(worst).Text] = true
 		a.Near = append(a.Near, Near{Change: m.change.exchanged(), Wrong: complaint(worst), Count: len(m.wrong)})
 	}
 }
 
-// idle reports whether a change does nothing about a goal, or little from another place of the design: that is no miss.
-func (f *fitter) idle(c change, fails wrongs, goals []key) bool {
+// idle reports whether a change is no miss: it leaves what is asked as it is or nearly so, from another place than a choice has.
+func (f *fitter) idle(c change, fails wrongs, goals []key, a *Answer) bool {
+	same := func(k key) bool { return fails[k] != nil && complaint(fails[k]).Text == complaint(f.wrong[k]).Text }
+	for _, x := range a.Choices {
+		if slices.ContainsFunc(x.Changes, func(e Exchanged) bool { return e.Path == c.path }) {
+			return c.option.part == nil && slices.ContainsFunc(goals, same)
+		}
+	}
 	for _, k := range goals {
 		w := fails[k]
 		if w == nil {
 			continue
 		}
-		own := schema.Path(c.path).Holds(schema.Path(k.subject)) || schema.Path(k.subject).Holds(schema.Path(c.path))
-		if !own || complaint(w).Text == complaint(f.wrong[k]).Text {
+		own := len(a.Choices) == 0 && (schema.Path(c.path).Holds(schema.Path(k.subject)) || schema.Path(k.subject).Holds(schema.Path(c.path)))
+		if same(k) || !own && farBy(w) > farBy(f.wrong[k])/2 {
 			return true
 		}
 	}
@@ -384,90 +406,6 @@ func cheaper(a, b []change) int {
 	out := cmp.Or(len(a)-len(b), cmp.Compare(price(a), price(b)), cmp.Compare(stock(b), stock(a)))
 	for i := 0; out == 0 && i < len(a); i++ {
 		out = cmp.Or(a[i].seat.at-b[i].seat.at, a[i].option.at-b[i].option.at)
-	}
-	return out
-}
-
-// pairs finds the choices of two changes, the cheapest first, no more than are told and one. Of all pairs those are left out of which it is
-// certain that they do not do: a rule that reads only one of the two places says of the pair what it says of that change alone.
-func (f *fitter) pairs(goals []key, first, second []*seat) (good [][]change, capped bool) {
-	var all [][]change
-	done := map[[2]int]bool{}
-	for _, s := range first {
-		for _, t := range second {
-			at := [2]int{min(s.at, t.at), max(s.at, t.at)}
-			if s == t || done[at] || overlap(s, t) {
-				continue
-			}
-			done[at] = true
-			if s.at > t.at {
-				s, t := t, s
-				all = append(all, f.together2(goals, s, t)...)
-				continue
-			}
-			all = append(all, f.together2(goals, s, t)...)
-		}
-	}
-	slices.SortFunc(all, cheaper)
-	var unsure [][]change
-	for i, c := range all {
-		if i == f.fo.MostPairs {
-			capped = true
-			break
-		}
-		if len(goals) > 0 && len(f.stay([][]change{c}, goals)[0]) > 0 {
-			continue
-		}
-		if len(f.against(f.glance(c), goals)) > 0 {
-			continue
-		}
-		e := f.eval(c)
-		if len(f.against(e, goals)) > 0 {
-			continue
-		}
-		if len(f.opens(e)) > 0 {
-			unsure = append(unsure, c)
-			continue
-		}
-		if good = append(good, c); len(good) > f.fo.Choices {
-			break
-		}
-	}
-	if len(good) == 0 {
-		good = unsure
-	}
-	return good, capped
-}
-
-// overlap reports whether one place lies in the other: whoever changes the throttle body has other injectors.
-func overlap(s, t *seat) bool {
-	return schema.Path(s.path).Holds(schema.Path(t.path)) || schema.Path(t.path).Holds(schema.Path(s.path))
-}
-
-// together2 are the pairs of changes in two places that are left to try.
-func (f *fitter) together2(goals []key, s, t *seat) (out [][]change) {
-	left := func(one, other *seat) []change {
-		var out []change
-		for _, c := range f.singles(one) {
-			wrong := f.against(f.glance(c), goals)
-			mends, certain := false, false
-			for k := range wrong {
-				if f.v.Has(other.rules, k.rule) {
-					mends = true
-				} else {
-					certain = true
-				}
-			}
-			if mends && !certain {
-				out = append(out, c[0])
-			}
-		}
-		return out
-	}
-	for _, a := range left(s, t) {
-		for _, b := range left(t, s) {
-			out = append(out, []change{a, b})
-		}
 	}
 	return out
 }

@@ -11,6 +11,7 @@ import (
 	"plumbline/engine"
 	"plumbline/engine/pack"
 	"plumbline/engine/report"
+	"plumbline/engine/whatif"
 	"plumbline/rules"
 	"plumbline/schema"
 	"plumbline/schema/jsonschemagen"
@@ -22,6 +23,7 @@ func entries() []jsonschemagen.Entry {
 	return []jsonschemagen.Entry{
 		{File: "schema/design.schema.json", Title: "Conversion design", Root: schema.Design{}, Required: []string{"plumbline"}},
 		{File: "schema/shelf.schema.json", Title: "Parts of a shelf", Root: schema.ShelfFile{}, Required: []string{"shelf", "parts"}},
+		{File: "schema/fit.schema.json", Title: "What of a shelf fits a design", Root: whatif.Fitting{}, Sources: []string{"engine/whatif", "engine", "schema"}},
 		{File: "schema/pack.schema.json", Title: "Pack of rules", Root: pack.Pack{}, Sources: []string{"engine/pack"}, Types: packTypes()},
 		{File: "schema/settings.schema.json", Title: "Settings of a shop", Root: settings.File{}, Sources: []string{"schema/settings"}, Required: []string{"shop"}},
 		{File: "schema/line.schema.json", Title: "Line on a conversion design", Root: report.Summary{}, Sources: []string{"engine/report"}},
