@@ -45,8 +45,11 @@ type Pattern struct {
 
 // check is what a design may state otherwise than a pattern; within is set for a number it must not state beyond the pattern's range.
 type check struct {
-	schema.Visit
-	within bool
+	path     string
+	reading  schema.Reading
+	optional schema.Optional
+	listing  schema.Listing
+	within   bool
 }
 
 // file is a pattern as it is written.
@@ -195,25 +198,25 @@ func (p *Pattern) Contradicts(d *schema.Design) string {
 			return "design." + only
 		}
 	}
-	for _, v := range p.checks() {
+	for _, c := range p.checks() {
 		switch {
-		case v.within:
-			if beyond(d.FactAt(v.Path), v.Reading) {
-				out = v.Path
+		case c.within:
+			if beyond(d.FactAt(c.path), c.reading) {
+				out = c.path
 			}
-		case v.Optional != nil:
-			own := presence(d, v.Path)
-			if own != schema.NotStated && own != v.Optional.Presence() {
-				out = v.Path
+		case c.optional != nil:
+			own := presence(d, c.path)
+			if own != schema.NotStated && own != c.optional.Presence() {
+				out = c.path
 			}
-		case v.Listing != nil:
-			if own, ok := d.At(v.Path).(schema.Listing); ok && own.Known() && own.Len() == 0 {
-				out = v.Path
+		case c.listing != nil:
+			if own, ok := d.At(c.path).(schema.Listing); ok && own.Known() && own.Len() == 0 {
+				out = c.path
 			}
 		default:
-			own := d.FactAt(v.Path)
-			if own != nil && own.Known() && own.Any() != v.Reading.Any() {
-				out = v.Path
+			own := d.FactAt(c.path)
+			if own != nil && own.Known() && own.Any() != c.reading.Any() {
+				out = c.path
 			}
 		}
 		if out != "" {
@@ -235,7 +238,7 @@ func (p *Pattern) checks() []check {
 			case within, v.Optional != nil && v.Optional.Presence() != schema.NotStated,
 				v.Reading != nil && v.Reading.Known() && v.Kind != schema.KindQuantity && v.Kind != schema.KindText,
 				v.Listing != nil && v.Listing.Known():
-				p.found = append(p.found, check{v, within})
+				p.found = append(p.found, check{v.Path, v.Reading, v.Optional, v.Listing, within})
 			}
 		})
 	})
