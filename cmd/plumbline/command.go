@@ -3,12 +3,13 @@ package main
 import (
 	"fmt"
 	"io"
-	"io/fs"
 	"time"
 
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/cmd/plumbline/internal/plain"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/schema/document"
 )
 
@@ -20,17 +21,11 @@ type Command struct {
 	Now func() time.Time
 	// Getenv reads the environment: COLUMNS, NO_COLOR, TERM.
 	Getenv func(string) string
-	// Rules is the built-in rule library.
-	Rules fs.FS
-	// Image is the library compiled beforehand; without it the packs are.
-	Image []byte
-	// Patterns are the built-in usual ways to build something; nil for none.
-	Patterns fs.FS
-	// Series are the sizes that things are made in, a file of them.
-	Series []byte
+	// Built is what the program brings along.
+	shop.Built
 
-	// shop are the defaults of the shop the designs belong to.
-	shop settings
+	// shop is the shop the designs belong to.
+	shop *shop.Shop
 	// mode is what the standard output and a report's file let through.
 	mode plain.Mode
 }
@@ -43,9 +38,11 @@ func (c *Command) Run(args []string) (code int) {
 	defer func() {
 		if r := recover(); r != nil {
 			fmt.Fprintln(c.Stderr, crash(r))
-			code = exitFailed
+			code = exit.Failed
 		}
 	}()
+	c.shop = shop.New(c.Built, c.Stdin)
+	c.shop.Warn = func(text string) { fmt.Fprintln(c.Stderr, "plumbline: "+text) }
 	root := c.root()
 	root.SetArgs(args)
 	return c.exit(root.Execute())

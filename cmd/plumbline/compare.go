@@ -2,9 +2,12 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine"
 	"plumbline/engine/report"
 	"plumbline/engine/whatif"
@@ -52,21 +55,21 @@ func (c *Command) compare(arg string, f compareFlags) error {
 	if err := choose("color", f.color, "auto", "always", "never"); err != nil {
 		return err
 	}
-	lib, err := c.loadToJudge(f.rules)
+	lib, err := c.shop.Open(f.rules)
 	if err != nil {
 		return err
 	}
 	if len(f.regions) < 2 {
-		return inputError("name two regions or more, such as --regions gb,de; known are %s", knownRegions(lib.Library))
+		return exit.InputError("name two regions or more, such as --regions gb,de; known are %s", strings.Join(shop.RegionNames(lib.Library), ", "))
 	}
-	names, err := c.regions(lib.Library, f.regions)
+	names, err := c.shop.CheckRegions(lib.Library, f.regions)
 	if err != nil {
 		return err
 	}
 	for i, n := range names {
 		for _, other := range names[:i] {
 			if n == other {
-				return inputError("the region %s is named twice", n)
+				return exit.InputError("the region %s is named twice", n)
 			}
 		}
 	}
@@ -74,13 +77,13 @@ func (c *Command) compare(arg string, f compareFlags) error {
 	if err != nil {
 		return err
 	}
-	o := c.defaults(design, engine.Options{Units: units, NoAssumptions: f.noAssumptions, Today: c.Now()})
+	o := c.shop.Defaults(design, engine.Options{Units: units, NoAssumptions: f.noAssumptions, Today: c.Now()})
 	places := whatif.Regions(lib.Library, design, o, names)
 	if f.asJSON {
 		return c.printJSON(report.NewPlaces(places))
 	}
 	if err := report.Regions(c.Stdout, places, report.TextOptions{Width: c.width(f.width), Colour: c.coloured(f.color), Verbose: f.verbose}); err != nil {
-		return failure(fmt.Errorf("the comparison cannot be written: %w", reason(err)))
+		return exit.Failure(fmt.Errorf("the comparison cannot be written: %w", shop.Reason(err)))
 	}
 	return nil
 }

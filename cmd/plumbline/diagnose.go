@@ -5,6 +5,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine"
 	"plumbline/engine/diagnose"
 	"plumbline/engine/report"
@@ -50,7 +52,7 @@ func (c *Command) diagnose(arg string, f diagnoseFlags) error {
 	if err := choose("color", f.color, "auto", "always", "never"); err != nil {
 		return err
 	}
-	lib, err := c.loadToJudge(f.rules)
+	lib, err := c.shop.Open(f.rules)
 	if err != nil {
 		return err
 	}
@@ -58,7 +60,7 @@ func (c *Command) diagnose(arg string, f diagnoseFlags) error {
 	if err != nil {
 		return err
 	}
-	o := c.defaults(design, engine.Options{Today: c.Now(), Units: schema.Habit(design), NoAssumptions: f.noAssumptions})
+	o := c.shop.Defaults(design, engine.Options{Today: c.Now(), Units: schema.Habit(design), NoAssumptions: f.noAssumptions})
 	if f.units != "" {
 		if o.Units, err = unitSystem(f.units); err != nil {
 			return err
@@ -69,7 +71,7 @@ func (c *Command) diagnose(arg string, f diagnoseFlags) error {
 		return c.printJSON(found)
 	}
 	if err := report.Diagnosis(c.Stdout, design, found, report.TextOptions{Width: c.width(f.width), Colour: c.coloured(f.color), Verbose: f.verbose}); err != nil {
-		return failure(fmt.Errorf("the diagnosis cannot be written: %w", reason(err)))
+		return exit.Failure(fmt.Errorf("the diagnosis cannot be written: %w", shop.Reason(err)))
 	}
 	return nil
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/engine/derive"
 	"plumbline/engine/explain"
 	"plumbline/engine/glossary"
@@ -28,7 +29,7 @@ func (c *Command) explainAll(arg string, f explainFlags) error {
 	if err != nil {
 		return err
 	}
-	lib, err := c.load(f.rules)
+	lib, err := c.shop.OpenToProve(f.rules)
 	if err != nil {
 		return err
 	}
@@ -51,7 +52,7 @@ func (c *Command) explainAll(arg string, f explainFlags) error {
 		t.print()
 	}
 	if err := w.Flush(); err != nil {
-		return failure(err)
+		return exit.Failure(err)
 	}
 	return nil
 }

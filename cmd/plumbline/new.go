@@ -7,12 +7,13 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine"
 	"plumbline/engine/interview"
 	"plumbline/engine/report"
@@ -67,19 +68,19 @@ func (c *Command) newDesign(name string, f newFlags) error {
 		return err
 	}
 	if f.width < 0 {
-		return inputError("--width takes a number of characters, not %d", f.width)
+		return exit.InputError("--width takes a number of characters, not %d", f.width)
 	}
-	lib, err := c.loadToJudge(f.rules)
+	lib, err := c.shop.Open(f.rules)
 	if err != nil {
 		return err
 	}
-	if _, err := c.regions(lib.Library, f.regions); err != nil {
+	if _, err := c.shop.CheckRegions(lib.Library, f.regions); err != nil {
 		return err
 	}
 	if f.lines != "" {
 		return c.fromLines(name, f)
 	}
-	draft, err := openDraft(name)
+	draft, err := shop.OpenDraft(name)
 	if err != nil {
 		return err
 	}
@@ -94,13 +95,13 @@ func (c *Command) newDesign(name string, f newFlags) error {
 }
 
 // begin writes what the command line says into the draft, in memory, and refuses a file with problems.
-func (c *Command) begin(d *draft, f newFlags) error {
+func (c *Command) begin(d *shop.Draft, f newFlags) error {
 	if f.from != "" {
-		if err := d.base(f.from); err != nil {
+		if err := d.Base(f.from); err != nil {
 			return err
 		}
 	}
-	design, read, err := c.loadDraft(d)
+	design, read, err := c.shop.LoadDraft(d)
 	if err != nil {
 		return c.refuseDraft(d, read, err)
 	}
@@ -113,82 +114,68 @@ func (c *Command) begin(d *draft, f newFlags) error {
 			have = append(have, r.Text())
 		}
 		if !slices.Equal(have, f.regions) {
-			return inputError("%s says already that its regions are %s; change regions in the file", d.name, cmp.Or(strings.Join(have, ", "), "none"))
+			return exit.InputError("%s says already that its regions are %s; change regions in the file", d.Name, cmp.Or(strings.Join(have, ", "), "none"))
 		}
 		return nil
 	}
-	return d.place(f.regions)
-}
-
-// loadDraft reads the draft with its templates.
-func (c *Command) loadDraft(d *draft) (*schema.Design, files, error) {
-	read := files{{d.name, d.text}}
-	design, err := schema.LoadBased(d.name, d.text, func(name string) ([]byte, error) {
-		data, err := c.readTemplate(name)
-		if err == nil {
-			read = append(read, textFile{name, data})
-		}
-		return data, err
-	})
-	return design, read, err
+	return d.Place(f.regions)
 }
 
 // refuseDraft shows what is wrong with a file that is to be continued, or with its template.
-func (c *Command) refuseDraft(d *draft, read files, err error) error {
+func (c *Command) refuseDraft(d *shop.Draft, read shop.Files, err error) error {
 	var problems document.Problems
 	if !errors.As(err, &problems) {
-		return inputError("%v", err)
+		return exit.InputError("%v", err)
 	}
 	for _, p := range problems {
-		c.showProblems(document.Problems{p}, read.text(p.Place.File))
+		c.showProblems(document.Problems{p}, read.Text(p.Place.File))
 	}
-	if !d.began {
-		return inputError("%s was not begun: its template has %s; mend the template first", d.name, counted(len(problems), "problem"))
+	if !d.Began {
+		return exit.InputError("%s was not begun: its template has %s; mend the template first", d.Name, shop.Counted(len(problems), "problem"))
 	}
-	return inputError("%s has %s; mend the file first", d.name, counted(len(problems), "problem"))
+	return exit.InputError("%s has %s; mend the file first", d.Name, shop.Counted(len(problems), "problem"))
 }
 
 // session begins the questions.
-func (c *Command) session(d *draft, lib *engine.Library, units quantity.System, f newFlags) (*interview.Session, error) {
+func (c *Command) session(d *shop.Draft, lib *engine.Library, units quantity.System, f newFlags) (*interview.Session, error) {
 	o := engine.Options{Units: units, Today: c.Now()}
 	var err error
-	if o.Patterns, err = c.patterns(f.patterns); err != nil {
+	if o.Patterns, err = c.shop.OpenPatterns(f.patterns); err != nil {
 		return nil, err
 	}
 	standing := map[string]string{"design.stage": "planned"}
-	if c.shop.stage != "" {
-		standing["design.stage"] = c.shop.stage
+	if c.shop.Settings.Stage != "" {
+		standing["design.stage"] = c.shop.Settings.Stage
 	}
-	if len(c.shop.regions) > 0 {
-		standing["design.regions"] = strings.Join(c.shop.regions, ", ")
+	if len(c.shop.Settings.Regions) > 0 {
+		standing["design.regions"] = strings.Join(c.shop.Settings.Regions, ", ")
 	}
 	var places []interview.Choice
 	for _, r := range lib.Regions() {
 		places = append(places, interview.Choice{Word: r.Name, Meaning: r.Title})
 	}
 	s, err := interview.Begin(interview.Options{
-		File: d.name, Text: d.text, Units: units, Regions: places, Standing: standing, All: f.all,
-		Open:  c.readTemplate,
-		Judge: func(design *schema.Design) *engine.Report { return lib.Judge(design, c.defaults(design, o)) },
+		File: d.Name, Text: d.Text, Units: units, Regions: places, Standing: standing, All: f.all,
+		Open:  c.shop.Template,
+		Judge: func(design *schema.Design) *engine.Report { return lib.Judge(design, c.shop.Defaults(design, o)) },
 		CheckRegion: func(name string) error {
-			_, err := regions(lib, []string{name})
-			return err
+			return shop.CheckRegions(lib, []string{name})
 		},
 	})
 	if err != nil {
-		return nil, inputError("%s: %v", d.name, err)
+		return nil, exit.InputError("%s: %v", d.Name, err)
 	}
 	return s, nil
 }
 
 // interview asks until nothing is left, or the answers end. The file is saved after every answer.
-func (c *Command) interview(s *interview.Session, d *draft, f newFlags) error {
+func (c *Command) interview(s *interview.Session, d *shop.Draft, f newFlags) error {
 	p := report.NewPrinter(c.Stdout, c.width(f.width), c.coloured("auto"))
 	typed := c.typed()
-	if err := d.save(s.Text()); err != nil {
+	if err := d.Save(s.Text()); err != nil {
 		return err
 	}
-	d.greet(p)
+	greet(p, d)
 	lines := bufio.NewScanner(c.Stdin)
 	lines.Buffer(nil, document.MaxBytes)
 	var asked *interview.Question
@@ -209,7 +196,7 @@ func (c *Command) interview(s *interview.Session, d *draft, f newFlags) error {
 		}
 		reply := s.Answer(lines.Text())
 		if reply.Changed {
-			if err := d.save(s.Text()); err != nil {
+			if err := d.Save(s.Text()); err != nil {
 				return err
 			}
 		}
@@ -224,7 +211,7 @@ func (c *Command) interview(s *interview.Session, d *draft, f newFlags) error {
 	c.end(p, s, d, f)
 	if err := lines.Err(); err != nil {
 		p.Flush()
-		return inputError("the answers cannot be read: %v", err)
+		return exit.InputError("the answers cannot be read: %v", err)
 	}
 	return p.Flush()
 }
@@ -238,7 +225,7 @@ func (c *Command) typed() bool {
 // prompt ends what was printed so far with a sign that an answer is expected.
 func (c *Command) prompt(p *report.Printer, q *interview.Question) error {
 	if err := p.Flush(); err != nil {
-		return failure(err)
+		return exit.Failure(err)
 	}
 	sign := "> "
 	if q.Form == interview.Items {
@@ -249,7 +236,7 @@ func (c *Command) prompt(p *report.Printer, q *interview.Question) error {
 }
 
 // end says what the file is now and what to do with it.
-func (c *Command) end(p *report.Printer, s *interview.Session, d *draft, f newFlags) {
+func (c *Command) end(p *report.Printer, s *interview.Session, d *shop.Draft, f newFlags) {
 	p.Blank()
 	planned := s.Report().Stage == "planned"
 	if planned {
@@ -273,17 +260,19 @@ func (c *Command) end(p *report.Printer, s *interview.Session, d *draft, f newFl
 		p.Para(0, 2, fmt.Sprintf("The list of %s ends with %s, where you stopped; if there are more, add them in the file.", strings.Join(q.Label, ", "), last))
 	}
 	if !planned {
-		p.Para(0, 2, "The whole sheet: plumbline check "+quotedName(d.name))
+		p.Para(0, 2, "The whole sheet: plumbline check "+shop.Quoted(d.Name))
 	}
 	if more {
-		p.Para(0, 2, "To go on: plumbline new "+quotedName(d.name))
+		p.Para(0, 2, "To go on: plumbline new "+shop.Quoted(d.Name))
 	}
 }
 
-// quotedName is a file's name as a shell takes it.
-func quotedName(name string) string {
-	if strings.ContainsAny(name, " '\"$&;()*?<>|\\`!#~") {
-		return "'" + strings.ReplaceAll(name, "'", `'\''`) + "'"
+// greet says what happens with the answers.
+func greet(p *report.Printer, d *shop.Draft) {
+	doing := "is new"
+	if d.Began {
+		doing = "is continued"
 	}
-	return filepath.ToSlash(name)
+	p.Para(0, 2, fmt.Sprintf("%s %s. Every answer is written into it at once.", d.Name, doing))
+	p.Para(0, 2, "Nothing typed: not known yet. none: there is none. ?: where to look, and what stays open. back: take the last answer back. stop: end, and go on another time.")
 }

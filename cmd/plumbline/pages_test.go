@@ -18,6 +18,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/designs"
 	"plumbline/rules"
 	"plumbline/testdata/proofs"
@@ -62,7 +63,7 @@ func pagesOf(t *testing.T, folder, design string) []string {
 		file := filepath.Join(folder, name+"-"+called+".html")
 		c, _, errs := command("")
 		c.Rules, c.Image, c.Patterns = rules.Files(), rules.Image(), designs.Patterns()
-		require.LessOrEqual(t, c.Run(append(args, "--format", "html", "--output", file)), exitBlocked, errs.String())
+		require.LessOrEqual(t, c.Run(append(args, "--format", "html", "--output", file)), exit.Blocked, errs.String())
 		out = append(out, file)
 	}
 	write("report", "check", design)

@@ -3,6 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/schema"
 )
 
@@ -27,10 +28,10 @@ func (c *Command) schemaVerb() *cobra.Command {
 			case "line":
 				text = schema.LineSchema()
 			default:
-				return inputError("there is no schema %q; there are design, pack, settings, report and line", args[0])
+				return exit.InputError("there is no schema %q; there are design, pack, settings, report and line", args[0])
 			}
 			if _, err := c.Stdout.Write(text); err != nil {
-				return failure(err)
+				return exit.Failure(err)
 			}
 			return nil
 		},

@@ -9,6 +9,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine"
 	"plumbline/engine/report"
 	"plumbline/engine/sheet"
@@ -60,7 +62,7 @@ func sheetNames() string {
 
 func (c *Command) sheet(args []string, f sheetFlags) error {
 	if len(args) != 2 {
-		return inputError("name a paper and a design: plumbline sheet wires truck.yaml")
+		return exit.InputError("name a paper and a design: plumbline sheet wires truck.yaml")
 	}
 	var names []string
 	for _, k := range sheet.Kinds() {
@@ -79,16 +81,16 @@ func (c *Command) sheet(args []string, f sheetFlags) error {
 	if args[0] == "all" {
 		return c.allSheets(job, f)
 	}
-	if err := cmp.Or(spare(f.output, inputs(args[1:])), c.spareWork(f.output), c.spareOthers(f.output)); err != nil {
+	if err := cmp.Or(spare(f.output, shop.Inputs(args[1:])), c.spareWork(f.output), c.spareOthers(f.output)); err != nil {
 		return err
 	}
 	paper := sheet.Make(args[0], job)
 	if f.format == "svg" && !report.HasDrawing(paper) {
-		return inputError("there is no drawing on the sheet %s; choose another format", args[0])
+		return exit.InputError("there is no drawing on the sheet %s; choose another format", args[0])
 	}
 	return c.into(f.output, func(w io.Writer) error {
 		if err := report.Paper(w, paper, f.format, report.TextOptions{Width: c.width(f.width)}); err != nil {
-			return failure(fmt.Errorf("the paper cannot be written: %w", reason(err)))
+			return exit.Failure(fmt.Errorf("the paper cannot be written: %w", shop.Reason(err)))
 		}
 		return nil
 	})
@@ -96,7 +98,7 @@ func (c *Command) sheet(args []string, f sheetFlags) error {
 
 // job judges a design for its papers.
 func (c *Command) job(name string, f sheetFlags) (*sheet.Job, error) {
-	lib, err := c.loadToJudge(f.rules)
+	lib, err := c.shop.Open(f.rules)
 	if err != nil {
 		return nil, err
 	}
@@ -104,7 +106,7 @@ func (c *Command) job(name string, f sheetFlags) (*sheet.Job, error) {
 	if err != nil {
 		return nil, err
 	}
-	o := c.defaults(design, engine.Options{Today: c.Now(), Units: schema.Habit(design)})
+	o := c.shop.Defaults(design, engine.Options{Today: c.Now(), Units: schema.Habit(design)})
 	if f.units != "" {
 		if o.Units, err = unitSystem(f.units); err != nil {
 			return nil, err
@@ -112,24 +114,24 @@ func (c *Command) job(name string, f sheetFlags) (*sheet.Job, error) {
 	}
 	if o.Units == quantity.Both {
 		if f.units != "" {
-			return nil, inputError("a paper is in one system of units: write --units us or --units metric")
+			return nil, exit.InputError("a paper is in one system of units: write --units us or --units metric")
 		}
 		o.Units = quantity.Metric
 	}
-	if o.Regions, err = c.regions(lib.Library, f.regions); err != nil {
+	if o.Regions, err = c.shop.CheckRegions(lib.Library, f.regions); err != nil {
 		return nil, err
 	}
 	r := lib.Judge(design, o)
 	r.File = name
 	job := c.jobOf(lib, design, r, o)
 	if job.Allowance, err = quantity.Parse(f.allowance, quantity.DimLength); err != nil || job.Allowance.SI() < 0 {
-		return nil, inputError("--allowance takes a length, such as 100 mm, not %s", f.allowance)
+		return nil, exit.InputError("--allowance takes a length, such as 100 mm, not %s", f.allowance)
 	}
 	return job, nil
 }
 
 // jobOf is what papers are made of, of a design that was judged.
-func (c *Command) jobOf(lib *library, design *schema.Design, r *engine.Report, o engine.Options) *sheet.Job {
+func (c *Command) jobOf(lib *shop.Library, design *schema.Design, r *engine.Report, o engine.Options) *sheet.Job {
 	return &sheet.Job{Design: design, Report: r, Session: lib.Session(design, o), Packs: lib.Packs(), Units: o.Units, Number: numbersOf(r),
 		Library: strconv.Itoa(lib.Edition()), Day: c.Now().Format("2006-01-02"), Revision: schema.Revision(design)}
 }

@@ -1,0 +1,74 @@
+package shop
+
+import (
+	"plumbline/schema"
+)
+
+// TextFile is a file that was read: its name as printed and its text.
+type TextFile struct {
+	Name string
+	Data []byte
+}
+
+// Files are the files a design was read from: its own, then the templates it rests on.
+type Files []TextFile
+
+// Text is the text of one of the files; nil when it is none of them.
+func (f Files) Text(name string) []byte {
+	for _, one := range f {
+		if one.Name == name {
+			return one.Data
+		}
+	}
+	return nil
+}
+
+// Forget drops the texts and keeps the names.
+func (f Files) Forget() {
+	for i := range f {
+		f[i].Data = nil
+	}
+}
+
+// Templates lists the templates among them.
+func (f Files) Templates() []Input {
+	var out []Input
+	for i, one := range f {
+		if i > 0 {
+			out = append(out, Input{Name: one.Name, Path: one.Name})
+		}
+	}
+	return out
+}
+
+// Design reads a design with the templates it rests on. What was read of them is returned also with an error, and the
+// design of what could be read where its problems leave one.
+func (s *Shop) Design(in Input) (*schema.Design, Files, error) {
+	data, err := s.Read(in)
+	if err != nil {
+		return nil, nil, err
+	}
+	file := in.Name
+	if in.Line > 0 {
+		file = in.File
+	}
+	read := Files{{file, data}}
+	design, err := schema.LoadPartly(file, max(in.Line, 1), data, s.noting(&read))
+	return design, read, err
+}
+
+// noting reads templates and notes what was read.
+func (s *Shop) noting(read *Files) func(name string) ([]byte, error) {
+	return func(name string) ([]byte, error) {
+		data, err := s.Template(name)
+		if err == nil {
+			*read = append(*read, TextFile{name, data})
+		}
+		return data, err
+	}
+}
+
+// Template reads a template.
+func (s *Shop) Template(name string) ([]byte, error) {
+	return s.Read(Input{Name: name, Path: name})
+}
