@@ -12,6 +12,7 @@ import (
 	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
+	"plumbline/schema"
 	"plumbline/schema/document"
 )
 
@@ -37,6 +38,9 @@ type Library struct {
 	order        []string                // the names of all rules, sorted
 	// clones are the vocabularies the expressions were compiled with.
 	clones []*vocabulary.Vocabulary
+	// declared are the facts that packs declare, valued their derived values.
+	declared *schema.Declared
+	valued   []*rule.Valued
 	// compiling is held while a rule of an image is compiled.
 	compiling *sync.Mutex
 }
@@ -98,6 +102,9 @@ func (l *Library) load(checked *vocabulary.Checked, folders []fs.FS) (*Library, 
 		return nil, many
 	}
 	problems = append(problems, l.declareRegions()...)
+	if own := l.declareOwn(); len(own) > 0 {
+		return nil, append(problems, own...).Tidy() // what reads them would only repeat it
+	}
 	problems = append(problems, l.compile(checked)...)
 	if len(l.packs) == 0 && len(problems) == 0 {
 		problems = append(problems, document.Problem{Message: "there is no pack here: no .yaml file holds rules"})
@@ -214,6 +221,9 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 		compilers[i].Trusted, compilers[i].Compiling = checked != nil && !p.Local, l.compiling
 		compilers[i].Figures()
 		l.compilers[p.Pack] = compilers[i]
+	}
+	if l.declared != nil {
+		l.computeOwn(compilers)
 	}
 	// What was checked before holds for the library's packs alone.
 	n := cores.Workers(len(l.packs))

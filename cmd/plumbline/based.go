@@ -42,7 +42,7 @@ func (c *Command) readDesign(in input) (*schema.Design, files, error) {
 		file = in.file
 	}
 	read := files{{file, data}}
-	design, err := schema.LoadPartly(file, max(in.line, 1), data, func(name string) ([]byte, error) {
+	design, err := c.declared.LoadPartly(file, max(in.line, 1), data, func(name string) ([]byte, error) {
 		data, err := c.readTemplate(name)
 		if err == nil {
 			read = append(read, textFile{name, data})

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"plumbline/cmd/plumbline/internal/plain"
+	"plumbline/schema"
 	"plumbline/schema/document"
 )
 
@@ -31,6 +32,8 @@ type Command struct {
 
 	// shop are the defaults of the shop the designs belong to.
 	shop settings
+	// declared are the facts that the packs loaded declare.
+	declared *schema.Declared
 	// mode is what the standard output and a report's file let through.
 	mode plain.Mode
 }

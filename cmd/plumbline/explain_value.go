@@ -258,7 +258,7 @@ func bracketAt(d *schema.Design, path string) string {
 
 // absentWords say why a value does not apply: a part that is not there, or a fact that rules it out.
 func absentWords(path string) string {
-	if field, _ := fieldAt(path); field.Kind == schema.KindMaybe {
+	if schema.Describe(path).Field.Kind == schema.KindMaybe {
 		return "does not apply: the design says there is none: " + short(path)
 	}
 	return "does not apply, because of " + short(path)

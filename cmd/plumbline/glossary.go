@@ -71,9 +71,14 @@ func (g *glossary) find(name string) []explanation {
 			out = append(out, derivedValue(e))
 		}
 	}
+	for _, v := range g.library.Values() {
+		if withDesign(name) == v.Path || name == v.Entry.Name {
+			out = append(out, g.ownValue(&v))
+		}
+	}
 	if len(out) == 0 {
 		path := "design." + strings.TrimPrefix(name, "design.")
-		if d := schema.Describe(path); d.Doc != "" {
+		if d := g.library.Declared().Describe(path); d.Doc != "" {
 			return []explanation{g.fact(path, d)}
 		}
 	}
@@ -154,8 +159,11 @@ func (g *glossary) names() []string {
 		}
 		out = append(out, e.On+"."+e.Name, e.Name)
 	}
-	for _, f := range explain.Facts() {
+	for _, f := range append(explain.Facts(), explain.OwnFacts(g.library.Declared())...) {
 		out = append(out, f.Name)
+	}
+	for _, v := range g.library.Values() {
+		out = append(out, v.Path)
 	}
 	return out
 }

@@ -175,6 +175,7 @@ func (c *Command) openFolders(image []byte, dirs []string) (*library, []fs.FS, e
 	var problems document.Problems
 	switch {
 	case err == nil:
+		c.declared = lib.Declared()
 		return &library{lib, folders}, folders, nil
 	case errors.As(err, &problems):
 		return nil, folders, err

@@ -12,7 +12,6 @@ import (
 	"plumbline/engine/report"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
-	"plumbline/schema/words"
 )
 
 func (g *glossary) pack(p *pack.Pack) explanation {
@@ -25,6 +24,8 @@ func (g *glossary) pack(p *pack.Pack) explanation {
 		rules = append(rules, p.Rules[i].ID+": "+p.Rules[i].Title)
 	}
 	x.add("Rules", rules...)
+	x.add("Facts it declares", owned(p, p.Facts.Keys())...)
+	x.add("Values it declares", owned(p, p.Values.Keys())...)
 	x.add("Limits", strings.Join(p.Limits.Keys(), ", "))
 	x.add("Tables", strings.Join(p.Tables.Keys(), ", "))
 	return x
@@ -350,7 +351,7 @@ func derivedValue(e *derive.Entry) explanation {
 
 func (g *glossary) fact(path string, d schema.Description) explanation {
 	x := explanation{Name: path, Kind: "fact", Title: d.Doc}
-	field, _ := fieldAt(path)
+	field := d.Field
 	if field.Part != "" {
 		x.Kind = "part of a design"
 	}
@@ -368,17 +369,17 @@ func (g *glossary) fact(path string, d schema.Description) explanation {
 	case field.Kind == schema.KindInt && field.Low != field.High:
 		x.add("Or a range", field.Key+": "+field.Low+".."+field.High)
 	}
-	if i := strings.LastIndexByte(path, '.'); i > 0 {
-		if row := words.Of(schema.TypeAt(path[:i]), path[i+1:]); row != nil {
+	if strings.Contains(path, ".") {
+		if row := g.library.Declared().Said(path); row != nil {
 			x.add("Called", row.Label)
 			x.add("To find it", row.How)
 			x.add("Usual", row.Normal)
 			x.add("While it is not known", row.Unknown)
 		}
 	}
-	x.add("Holds", keysOf(path)...)
+	x.add("Holds", g.keysOf(path)...)
 	if i := strings.LastIndexByte(path, '.'); field.Part == "" && i > 0 {
-		rules, values := g.library.Readers(schema.TypeAt(path[:i]), path[i+1:])
+		rules, values := g.library.Readers(g.library.Declared().TypeAt(path[:i]), path[i+1:])
 		x.add("Rules that read it", rules...)
 		x.add("Values worked out from it", values...)
 		if len(rules)+len(values) == 0 {
@@ -389,15 +390,31 @@ func (g *glossary) fact(path string, d schema.Description) explanation {
 }
 
 // keysOf lists the keys of the part at a path.
-func keysOf(path string) []string {
-	name := schema.TypeAt(path)
+func (g *glossary) keysOf(path string) []string {
+	name := g.library.Declared().TypeAt(path)
 	var out []string
-	for _, t := range schema.Types() {
-		if t.Name == name {
-			for _, f := range t.Fields {
-				out = append(out, f.Key+": "+schema.Doc(name, f.Key))
-			}
-		}
+	for _, f := range g.library.Declared().FieldsOf(name) {
+		out = append(out, f.Key+": "+g.library.Declared().Describe(path+"."+f.Key).Doc)
 	}
 	return out
+}
+
+// owned are names as a design and rules write them, of what a pack declares.
+func owned(p *pack.Pack, keys []string) []string {
+	out := make([]string, len(keys))
+	for i, key := range keys {
+		out[i] = "own." + p.OwnName() + "." + key
+	}
+	return out
+}
+
+// ownValue explains a derived value that a pack declares.
+func (g *glossary) ownValue(v *engine.OwnValue) explanation {
+	x := derivedValue(v.Entry)
+	x.Name = v.Path
+	x.add("Declared by", v.Pack.Pack+" ("+v.Place.String()+")")
+	rules, values := g.library.Readers(v.Entry.On, v.Entry.Name)
+	x.add("Rules that read it", rules...)
+	x.add("Values worked out from it", values...)
+	return x
 }

@@ -123,7 +123,7 @@ func (c *Command) begin(d *draft, f newFlags) error {
 // loadDraft reads the draft with its templates.
 func (c *Command) loadDraft(d *draft) (*schema.Design, files, error) {
 	read := files{{d.name, d.text}}
-	design, err := schema.LoadBased(d.name, d.text, func(name string) ([]byte, error) {
+	design, err := c.declared.LoadBased(d.name, d.text, func(name string) ([]byte, error) {
 		data, err := c.readTemplate(name)
 		if err == nil {
 			read = append(read, textFile{name, data})
@@ -168,8 +168,9 @@ func (c *Command) session(d *draft, lib *engine.Library, units quantity.System, 
 	}
 	s, err := interview.Begin(interview.Options{
 		File: d.name, Text: d.text, Units: units, Regions: places, Standing: standing, All: f.all,
-		Open:  c.readTemplate,
-		Judge: func(design *schema.Design) *engine.Report { return lib.Judge(design, c.defaults(design, o)) },
+		Open:     c.readTemplate,
+		Declared: c.declared,
+		Judge:    func(design *schema.Design) *engine.Report { return lib.Judge(design, c.defaults(design, o)) },
 		CheckRegion: func(name string) error {
 			_, err := regions(lib, []string{name})
 			return err

@@ -199,10 +199,10 @@ func caseOptions(r *rule.Rule, c *pack.Case) (engine.Options, error) {
 func loadCase(l *engine.Library, r *rule.Rule, c *pack.Case) (*schema.Design, derive.Options, error) {
 	none := derive.Options{}
 	file := l.Compiler(r.Pack.Pack).Reader.Path
-	d := schema.Empty()
+	d := l.Declared().Empty()
 	if c.Given != nil && !(c.Given.Kind == yaml.MappingNode && len(c.Given.Content) == 0) {
 		var err error
-		if d, err = schema.LoadNode(file, c.Given); err != nil {
+		if d, err = l.Declared().LoadNode(file, c.Given); err != nil {
 			return nil, none, err
 		}
 	}
@@ -238,8 +238,7 @@ func derivedPath(l *engine.Library, r *rule.Rule, d *schema.Design, key string) 
 	if part == "" {
 		part = "design"
 	}
-	on := schema.TypeAt(part)
-	e := derive.All().Find(on, name)
+	e := l.ValueAt(part, name)
 	if e == nil {
 		return "", nil, fmt.Errorf("there is no derived value %s", key)
 	}
