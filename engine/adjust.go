@@ -193,6 +193,12 @@ func (a *adjuster) limit(x *pack.Adjustment, loosen bool) {
 		a.problem(x.Place, fmt.Sprintf("the limit is %s, this is %s", rule.TypeName(vocabulary.TypeOf(now)), rule.TypeName(vocabulary.TypeOf(v))), "")
 		return
 	}
+	for _, v := range a.valued {
+		if v.Prog != nil && slices.Contains(v.Prog.Names, name) && v.Pack == c.Pack {
+			a.problem(x.Place, fmt.Sprintf("%s is worked out from %s, and by it a higher value may be stricter or milder: it cannot be changed from outside", v.Path(), x.Limit), "")
+			return
+		}
+	}
 	stricter := a.stricter(c, name)
 	if stricter == vocabulary.Both || stricter == vocabulary.Still {
 		a.problem(x.Place, "a higher value of "+x.Limit+" is not simply stricter or milder: its rules use it both ways, so it cannot be changed from outside", "")

@@ -268,5 +268,7 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 }
 
 func (l *Library) compiler(v *vocabulary.Vocabulary, p *pack.Pack) *rule.Compiler {
-	return rule.NewCompiler(v, p, l.files[p.Pack], l.shared)
+	c := rule.NewCompiler(v, p, l.files[p.Pack], l.shared)
+	c.Declared = l.declared
+	return c
 }

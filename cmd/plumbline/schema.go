@@ -8,7 +8,8 @@ import (
 
 // schemaVerb prints a JSON Schema, for editors and other programs.
 func (c *Command) schemaVerb() *cobra.Command {
-	return &cobra.Command{
+	var dirs []string
+	cmd := &cobra.Command{
 		Use:       "schema design|pack|report|line",
 		Short:     "Print the JSON Schema of designs, packs, reports or the lines of check --format lines",
 		Args:      wants("one of design, pack, report and line", false),
@@ -17,7 +18,10 @@ func (c *Command) schemaVerb() *cobra.Command {
 			var text []byte
 			switch args[0] {
 			case "design":
-				text = schema.DesignSchema()
+				var err error
+				if text, err = c.designSchema(dirs); err != nil {
+					return err
+				}
 			case "pack":
 				text = schema.PackSchema()
 			case "report":
@@ -33,4 +37,22 @@ func (c *Command) schemaVerb() *cobra.Command {
 			return nil
 		},
 	}
+	rulesFlag(cmd, &dirs)
+	return cmd
+}
+
+// designSchema is the schema of designs, with the facts that the shop's packs declare.
+func (c *Command) designSchema(dirs []string) ([]byte, error) {
+	if len(dirs) == 0 {
+		return schema.DesignSchema(), nil
+	}
+	lib, err := c.loadToJudge(dirs)
+	if err != nil {
+		return nil, err
+	}
+	text, err := lib.Declared().Schema()
+	if err != nil {
+		return nil, failure(err)
+	}
+	return text, nil
 }

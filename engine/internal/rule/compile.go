@@ -40,6 +40,8 @@ type Compiler struct {
 	hidden  int
 	// filling is the rule that is being compiled.
 	filling *Rule
+	// Declared are the facts that packs declare.
+	Declared *schema.Declared
 	// Room is what the local packs share; nil for the library's own.
 	Room *Room
 	// full is set once there was no room.
@@ -149,7 +151,7 @@ func (c *Compiler) doubts(r *pack.Rule, path string, vars []vocabulary.Variable)
 	for _, name := range r.Doubts {
 		p, err := c.Vocabulary.Compile(name, vars)
 		bare := regexp.MustCompile(`^(at|design)(\.[a-z_]+)+$`).MatchString(name)
-		if err != nil || !bare || p == nil || schema.Describe(name).Doc != "" {
+		if err != nil || !bare || p == nil || c.Declared.Describe(name).Doc != "" {
 			c.Problem(pack.ChildOf(r.Node, "doubts"), path+".doubts", name+" is no derived value: write its path, such as at.idle.pump_voltage", "")
 		}
 	}
