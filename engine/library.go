@@ -222,6 +222,7 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 		compilers[i].Figures()
 		l.compilers[p.Pack] = compilers[i]
 	}
+	l.knowFigures(compilers)
 	if l.declared != nil {
 		l.computeOwn(compilers)
 	}

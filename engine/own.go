@@ -2,6 +2,7 @@ package engine
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 
 	"plumbline/engine/derive"
@@ -112,4 +113,16 @@ func (l *Library) ValueAt(part, name string) *derive.Entry {
 		}
 	}
 	return derive.All().Find(schema.TypeAt(part), name)
+}
+
+// knowFigures lets the packs read each other's limits and tables.
+func (l *Library) knowFigures(compilers []*rule.Compiler) {
+	all := map[string]rule.Figure{}
+	for _, c := range compilers {
+		c.Shared(all)
+	}
+	for _, c := range compilers {
+		c.Figured = all
+	}
+	l.vocabulary.KnowFigures(slices.Sorted(maps.Keys(all)))
 }

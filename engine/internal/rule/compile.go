@@ -42,6 +42,9 @@ type Compiler struct {
 	filling *Rule
 	// Declared are the facts that packs declare.
 	Declared *schema.Declared
+	// Figured are the limits and tables of all packs, read those of others that this one reads.
+	Figured map[string]Figure
+	read    []vocabulary.Variable
 	// Room is what the local packs share; nil for the library's own.
 	Room *Room
 	// full is set once there was no room.
@@ -95,7 +98,7 @@ func (c *Compiler) text(text string, n *yaml.Node, offset int, path string, vars
 	if !c.Trusted && !c.room(n, path) {
 		return nil
 	}
-	p, err := c.Vocabulary.Compile(text, vars)
+	p, err := c.Vocabulary.Compile(text, c.withForeign(text, vars))
 	if err == nil {
 		if c.filling != nil {
 			c.filling.stands(p, textPlace{n, offset, path})
