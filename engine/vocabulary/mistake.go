@@ -277,10 +277,11 @@ func (m *mistaken) figure(kind string, at *Fault) string {
 			all = append(all, own)
 		}
 	}
-	out := fmt.Sprintf("the pack has no %s of this name; one of another pack is read by its full name, %s('fuel/delivery.%s')", kind, kind, map[string]string{"limit": "flow_reserve", "table": "marks"}[kind])
+	out := fmt.Sprintf("the pack has no %s of this name", kind)
 	if near := document.Nearest(name, all); near != "" {
 		return out + "; did you mean " + kind + "." + near + "?"
 	}
+	out += "; one of another pack is read by its full name, " + map[string]string{"limit": "limit('fuel/delivery.flow_reserve')", "table": "table('fuel/hose.marks')"}[kind]
 	if len(all) > 0 && len(all) <= mostListed {
 		return out + "; it has " + kind + "." + strings.Join(all, ", "+kind+".")
 	}
