@@ -184,6 +184,8 @@ type Question struct {
 	Complete string `json:"complete,omitempty"`
 	// Words are the possible answers, when the fact is a word.
 	Words []string `json:"words,omitempty"`
+	// Field is what stands at the path, for words about it.
+	Field schema.FieldInfo `json:"-"`
 	// Danger is the worst danger among the rules it keeps open.
 	Danger pack.Danger `json:"danger"`
 	// Rules are the rules it keeps open, Alone those it would settle by itself.
@@ -221,7 +223,12 @@ type Report struct {
 	// decides is what decides on the parts of a planned job, by path.
 	decides map[string]*hanging
 	bench   *Bench
+	// declared are the facts that packs declare.
+	declared *schema.Declared
 }
+
+// Declared are the facts that packs declare beside the schema's own.
+func (r *Report) Declared() *schema.Declared { return r.declared }
 
 // TakeBench hands over the design made ready to be judged with other values of its Things; nil where the options named none. It is
 // large: the report does not keep it.

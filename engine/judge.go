@@ -176,7 +176,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	report.Unread = j.read.unread(d)
 	report.Cautions = j.take(report.Findings)
 	report.Faults = j.faults.Tidy()
-	report.decides = j.worth.decide()
+	report.decides, report.declared = j.worth.decide(), l.declared
 	report.Asked = questions(d, report)
 	report.Assumed = l.assumptionsUsed(j.scope.Session(), report.Findings, o.Units)
 	return report

@@ -70,6 +70,11 @@ func (l *Library) Readers(part, key string) (rules, values []string) {
 			values = append(values, e.On+"."+e.Name)
 		}
 	}
+	for _, v := range l.valued {
+		if v.Prog != nil && slices.Contains(v.Prog.Fields, part+"."+key) {
+			values = append(values, v.Path())
+		}
+	}
 	return rules, values
 }
 

@@ -41,6 +41,15 @@ func LoadBased(file string, data []byte, open func(name string) ([]byte, error))
 	return LoadLine(file, 1, data, open)
 }
 
+// LoadBased is LoadBased of a design that may state the declared facts too.
+func (d *Declared) LoadBased(file string, data []byte, open func(name string) ([]byte, error)) (*Design, error) {
+	design, err := d.LoadPartly(file, 1, data, open)
+	if err != nil {
+		return nil, err
+	}
+	return design, nil
+}
+
 // LoadLine reads like LoadBased a design that begins on a line of its file, the first one being 1: a file may hold one design
 // in JSON on each line.
 func LoadLine(file string, line int, data []byte, open func(name string) ([]byte, error)) (*Design, error) {
@@ -89,6 +98,8 @@ func uncomment(n *yaml.Node) {
 // chain is a design file and the templates it rests on, each based on the next.
 type chain struct {
 	open func(name string) ([]byte, error)
+	// declared are the facts that packs declare.
+	declared *Declared
 	// above is how many lines of the first file stand above the design.
 	above    int
 	links    []link
@@ -108,7 +119,7 @@ func (c *chain) load(file string, data []byte) *Design {
 	if len(c.links) == 0 {
 		above = c.above
 	}
-	d, root, design := read(file, above, data)
+	d, root, design := read(c.declared, file, above, data)
 	c.links = append(c.links, link{file, root})
 	if root != nil {
 		c.follow(d, root, design)
@@ -196,7 +207,7 @@ func cleaned(file string) string { return path.Clean(filepath.ToSlash(file)) }
 // join puts the files of a chain, each without a problem of its own, together and reads the whole. It returns the
 // design and its root.
 func (c *chain) join() (*Design, *yaml.Node, error) {
-	d := newDecoder(c.links[0].file, nil)
+	d := newDecoder(c.declared, c.links[0].file, nil)
 	d.files = map[*yaml.Node]string{}
 	for _, l := range c.links[1:] {
 		d.from(l.file, l.root)
@@ -206,7 +217,7 @@ func (c *chain) join() (*Design, *yaml.Node, error) {
 		if _, paths := entry(own, "leave_out"); paths != nil {
 			leaveOut{decoder: d, base: base, file: c.links[i+1].file, gone: map[*yaml.Node]bool{}}.apply(paths)
 		}
-		d.mergePart(own, base, designPlan(), rootPath)
+		d.mergePart(own, base, c.declared.plan(), rootPath)
 	}
 	root := c.links[0].root
 	design := d.design(root)

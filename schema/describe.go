@@ -66,8 +66,11 @@ func Types() []TypeInfo {
 }
 
 // FieldsOf describes the fields of a type of part; none for a name not known.
-func FieldsOf(part string) []FieldInfo {
-	plan := planOf(part)
+func FieldsOf(part string) []FieldInfo { return (*Declared)(nil).FieldsOf(part) }
+
+// FieldsOf is FieldsOf of the declared facts too.
+func (d *Declared) FieldsOf(part string) []FieldInfo {
+	plan := d.planOf(part)
 	if plan == nil {
 		return nil
 	}

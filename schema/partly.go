@@ -14,7 +14,12 @@ import (
 // that it is one, where it takes facts from a template, where a concession could not be read, since one without its last
 // day or its rule would grant more than was written, and where nothing is left of it.
 func LoadPartly(file string, line int, data []byte, open func(name string) ([]byte, error)) (*Design, error) {
-	c := chain{open: open, above: line - 1}
+	return (*Declared)(nil).LoadPartly(file, line, data, open)
+}
+
+// LoadPartly is LoadPartly of a design that may state the declared facts too.
+func (d *Declared) LoadPartly(file string, line int, data []byte, open func(name string) ([]byte, error)) (*Design, error) {
+	c := chain{open: open, declared: d, above: line - 1}
 	design := c.load(file, data)
 	err := c.problems.Err()
 	switch {

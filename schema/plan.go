@@ -30,6 +30,9 @@ type fieldPlan struct {
 	excludes string
 	// whole is a word that may stand for the whole list.
 	whole string
+	// slot is set for what packs declare, which a Group or Own holds by its index; doc is its meaning.
+	slot bool
+	doc  string
 }
 
 // factPlan is what a fact may hold, from its type and tags.
@@ -90,6 +93,9 @@ func (p planner) plan(t reflect.Type) *typePlan {
 	}
 	plan := &typePlan{name: t.Name(), byKey: map[string]*fieldPlan{}}
 	p[t] = plan
+	if t == reflect.TypeFor[Own]() {
+		return plan // its fields are those that packs declare
+	}
 	for i := range t.NumField() {
 		if t.Field(i).Type == nodeType {
 			continue

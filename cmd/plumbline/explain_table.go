@@ -70,12 +70,19 @@ func (d *inDesign) all() []partValues {
 			types = append(types, e.On)
 		}
 	}
+	own := map[string][]*derive.Entry{}
+	for _, v := range d.library.Values() {
+		if own[v.Entry.On] == nil {
+			types = append(types, v.Entry.On)
+		}
+		own[v.Entry.On] = append(own[v.Entry.On], v.Entry)
+	}
 	var out []partValues
 	for _, on := range types {
 		for _, part := range explain.Parts(d.design, on) {
 			path := part.(interface{ Path() string }).Path()
 			p := partValues{Part: path, Name: d.labels[path], Type: on}
-			for _, e := range derive.All().Of(on) {
+			for _, e := range append(derive.All().Of(on), own[on]...) {
 				for _, at := range glossary.PointsOf(e) {
 					p.Values = append(p.Values, d.session.Brief(e, part, at, d.options.Units))
 				}

@@ -156,8 +156,9 @@ func (c *Command) session(d *shop.Draft, lib *engine.Library, units quantity.Sys
 	}
 	s, err := interview.Begin(interview.Options{
 		File: d.Name, Text: d.Text, Units: units, Regions: places, Standing: standing, All: f.all,
-		Open:  c.shop.Template,
-		Judge: func(design *schema.Design) *engine.Report { return lib.Judge(design, c.shop.Defaults(design, o)) },
+		Open:     c.shop.Template,
+		Declared: c.shop.Declared(),
+		Judge:    func(design *schema.Design) *engine.Report { return lib.Judge(design, c.shop.Defaults(design, o)) },
 		CheckRegion: func(name string) error {
 			return shop.CheckRegions(lib, []string{name})
 		},

@@ -9,7 +9,8 @@ import (
 
 // schemaVerb prints a JSON Schema, for editors and other programs.
 func (c *Command) schemaVerb() *cobra.Command {
-	return &cobra.Command{
+	var dirs []string
+	cmd := &cobra.Command{
 		Use:       "schema design|pack|settings|report|line",
 		Short:     "Print the JSON Schema of designs, packs, settings (plumbline.yaml), reports or the lines of check --format lines",
 		Args:      wants("one of design, pack, settings, report and line", false),
@@ -18,7 +19,10 @@ func (c *Command) schemaVerb() *cobra.Command {
 			var text []byte
 			switch args[0] {
 			case "design":
-				text = schema.DesignSchema()
+				var err error
+				if text, err = c.designSchema(dirs); err != nil {
+					return err
+				}
 			case "pack":
 				text = schema.PackSchema()
 			case "settings":
@@ -36,4 +40,22 @@ func (c *Command) schemaVerb() *cobra.Command {
 			return nil
 		},
 	}
+	rulesFlag(cmd, &dirs)
+	return cmd
+}
+
+// designSchema is the schema of designs, with the facts that the shop's packs declare.
+func (c *Command) designSchema(dirs []string) ([]byte, error) {
+	if len(dirs) == 0 {
+		return schema.DesignSchema(), nil
+	}
+	lib, err := c.shop.Open(dirs)
+	if err != nil {
+		return nil, err
+	}
+	text, err := lib.Declared().Schema()
+	if err != nil {
+		return nil, exit.Failure(err)
+	}
+	return text, nil
 }

@@ -19,6 +19,7 @@ type Calc struct {
 	missing []string
 	absent  string
 	reason  string
+	broken  error
 	assumed []string
 	bounds  []Bound
 	// base is where its reads begin in those of the session.

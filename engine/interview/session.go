@@ -13,6 +13,8 @@ type Options struct {
 	Text []byte
 	// Open reads a template the design is based on, as schema.LoadBased asks for it; nil when there is none.
 	Open func(name string) ([]byte, error)
+	// Declared are the facts that packs declare.
+	Declared *schema.Declared
 	// Judge judges the design so far.
 	Judge func(*schema.Design) *engine.Report
 	// Units is the system examples are given in.
@@ -78,7 +80,7 @@ func (s *Session) Design() *schema.Design { return s.design }
 func (s *Session) Report() *engine.Report { return s.report }
 
 func (s *Session) load(text []byte) (*schema.Design, error) {
-	return schema.LoadBased(s.o.File, text, s.o.Open)
+	return s.o.Declared.LoadBased(s.o.File, text, s.o.Open)
 }
 
 // take makes a text and its design the state of the interview.

@@ -244,6 +244,10 @@ func (r *Reader) setPlace(n *yaml.Node, v reflect.Value) {
 		t.Place = r.At(n)
 	case *Pack:
 		t.Node = n
+	case *Fact:
+		t.Node, t.Place = n, r.At(n)
+	case *Value:
+		t.Node, t.Place = n, r.At(n)
 	case *Table:
 		t.Node, t.Place = n, r.At(n)
 	case *Assumption:

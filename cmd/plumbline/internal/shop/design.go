@@ -53,7 +53,7 @@ func (s *Shop) Design(in Input) (*schema.Design, Files, error) {
 		file = in.File
 	}
 	read := Files{{file, data}}
-	design, err := schema.LoadPartly(file, max(in.Line, 1), data, s.noting(&read))
+	design, err := s.declared.LoadPartly(file, max(in.Line, 1), data, s.noting(&read))
 	return design, read, err
 }
 

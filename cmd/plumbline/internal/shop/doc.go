@@ -14,6 +14,7 @@ import (
 	"io/fs"
 
 	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/schema"
 	"plumbline/schema/document"
 )
 
@@ -37,8 +38,12 @@ type Shop struct {
 	// Warn takes what is to be told though the work goes on.
 	Warn func(text string)
 
-	stdin io.Reader
+	stdin    io.Reader
+	declared *schema.Declared
 }
+
+// Declared are the facts that the packs declare which were opened last; they count in the designs read after that.
+func (s *Shop) Declared() *schema.Declared { return s.declared }
 
 // New is a shop without settings. Designs called - are read from stdin.
 func New(built Built, stdin io.Reader) *Shop {

@@ -167,7 +167,7 @@ func replace(path string, text []byte, mode fs.FileMode) (err error) {
 // LoadDraft reads a draft with its templates.
 func (s *Shop) LoadDraft(d *Draft) (*schema.Design, Files, error) {
 	read := Files{{d.Name, d.Text}}
-	design, err := schema.LoadBased(d.Name, d.Text, s.noting(&read))
+	design, err := s.declared.LoadBased(d.Name, d.Text, s.noting(&read))
 	return design, read, err
 }
 

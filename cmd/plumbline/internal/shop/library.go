@@ -70,6 +70,7 @@ func (s *Shop) openFolders(image []byte, dirs []string) (*Library, error) {
 	var problems document.Problems
 	switch {
 	case err == nil:
+		s.declared = lib.Declared()
 		return lib, nil
 	case errors.As(err, &problems):
 		return nil, wrongPacks("the packs", problems, folders)
