@@ -14,6 +14,7 @@ import (
 // diagnoseFlags are the flags of diagnose.
 type diagnoseFlags struct {
 	rules         []string
+	patterns      []string
 	units         string
 	asJSON        bool
 	noAssumptions bool
@@ -30,7 +31,7 @@ func (c *Command) diagnoseVerb() *cobra.Command {
 		Short: "Say which trouble explains what was measured, and what to measure next",
 		Long: "Diagnose holds the readings that a design states (measured, and what was measured of battery and procedure) against what each trouble of the packs would make of them: a worn pump, a pinched " +
 			"return, a bad joint, a wrong entry. It fits the size of each, puts first what explains all readings best, says what they cannot tell apart, and names the next measurement, " +
-			"cheap and safe ones first. That the vehicle is sound, and that nothing known explains the readings, are answers too.",
+			"cheap and safe ones first. What nobody stated is taken as usual, with its spread in the margins. That the vehicle is sound, and that nothing known explains the readings, are answers too.",
 		Example: "  plumbline diagnose truck.yaml\n  plumbline diagnose --json truck.yaml\n  plumbline explain return-narrow",
 		Args:    wants("one design", false),
 		RunE:    func(_ *cobra.Command, args []string) error { return c.diagnose(args[0], f) },
@@ -43,6 +44,7 @@ func (c *Command) diagnoseVerb() *cobra.Command {
 	flags.StringVar(&f.color, "color", "auto", "auto, always or never; colour only repeats what a word says")
 	flags.IntVar(&f.width, "width", 0, "line length of the text (default: the terminal's, up to 100)")
 	rulesFlag(cmd, &f.rules)
+	patternsFlag(cmd, &f.patterns)
 	return cmd
 }
 
@@ -58,7 +60,11 @@ func (c *Command) diagnose(arg string, f diagnoseFlags) error {
 	if err != nil {
 		return err
 	}
-	o := c.defaults(design, engine.Options{Today: c.Now(), Units: schema.Habit(design), NoAssumptions: f.noAssumptions})
+	patterns, err := c.patterns(f.patterns)
+	if err != nil {
+		return err
+	}
+	o := c.defaults(design, engine.Options{Today: c.Now(), Patterns: patterns, Units: schema.Habit(design), NoAssumptions: f.noAssumptions})
 	if f.units != "" {
 		if o.Units, err = unitSystem(f.units); err != nil {
 			return err

@@ -20,6 +20,37 @@ type Diagnosis struct {
 	Cautions []engine.CautionFound `json:"cautions,omitempty"`
 	// Tried counts the troubles that can befall the vehicle.
 	Tried int `json:"tried"`
+	// Usual is what was taken as usual, as nobody stated it; nil where no reading rests on such.
+	Usual *Taken `json:"usual,omitempty"`
+}
+
+// Taken is what was taken as usual.
+type Taken struct {
+	// Ways say how the vehicle is taken to be built, in words.
+	Ways []string `json:"ways,omitempty"`
+	// Facts are those whose spread widens what is expected of the readings; the first ones, stated, would sharpen the answer most.
+	Facts []UsualFact `json:"facts"`
+	// Others are other ways it may be built in which another answer comes first.
+	Others []OtherWay `json:"others,omitempty"`
+}
+
+// UsualFact is a fact that was taken as usual, or between the ends of a range.
+type UsualFact struct {
+	Path  string        `json:"path"`
+	Low   engine.Number `json:"low"`
+	Usual engine.Number `json:"usual"`
+	High  engine.Number `json:"high"`
+	// Stated is a range that the design states.
+	Stated bool `json:"stated,omitempty"`
+	// Sharpens is how much more the first candidates would differ, in the measure of the misfit, were it known.
+	Sharpens float64 `json:"sharpens"`
+}
+
+// OtherWay is another way the vehicle may be built, with the troubles that would come first; none for a sound vehicle.
+type OtherWay struct {
+	Way      string   `json:"way"`
+	Troubles []string `json:"troubles"`
+	Titles   []string `json:"titles"`
 }
 
 // Held is one reading beside what a sound vehicle would show.
@@ -32,6 +63,18 @@ type Held struct {
 	Margin engine.Number `json:"margin"`
 	// Off is how many margins it lies from the sound one.
 	Off float64 `json:"off"`
+	// Own is the margin without what is usual of facts nobody stated, nil where nothing usual widens it.
+	Own *engine.Number `json:"own_margin,omitempty"`
+	// Beside is what a sound vehicle would show that shows all the other readings; nil with none, or where nothing usual widens
+	// the margin.
+	Beside *Beside `json:"beside,omitempty"`
+}
+
+// Beside is what a sound vehicle shows that shows the other readings, as they tell where usual values lie.
+type Beside struct {
+	Sound  engine.Number `json:"sound"`
+	Margin engine.Number `json:"margin"`
+	Off    float64       `json:"off"`
 }
 
 // Skipped is a reading that cannot be used.

@@ -15,16 +15,6 @@ type sample struct {
 // lostReading is how far off, in standard deviations, a reading counts that was taken and could not have been with a trouble.
 const lostReading = 6
 
-// misfit is the sum of squares of how far the readings are off, each over its margin.
-func misfit(taken []*probe, shows []float64) float64 {
-	sum := 0.0
-	for i, p := range taken {
-		off := off(p, shows[i])
-		sum += off * off
-	}
-	return sum
-}
-
 // off is how many standard deviations a reading lies over what would be shown.
 func off(p *probe, shown float64) float64 {
 	if math.IsNaN(shown) {
@@ -70,15 +60,16 @@ const (
 var golden = (math.Sqrt(5) - 1) / 2
 
 // fit tries a trouble alone, and leaves the vehicle sound.
-func (v *vehicle) fit(t *trouble, taken []*probe, sound []float64) {
+func (v *vehicle) fit(t *trouble, weigh *scale, sound []float64) {
+	taken := weigh.taken
 	t.samples = t.samples[:0]
 	at := func(along float64) sample {
 		v.put(t, t.size(along))
 		shows := v.shows(taken)
-		t.samples = append(t.samples, sample{along, shows, misfit(taken, shows)})
+		t.samples = append(t.samples, sample{along, shows, weigh.misfit(shows)})
 		return t.samples[len(t.samples)-1]
 	}
-	none := sample{0, sound, misfit(taken, sound)}
+	none := sample{0, sound, weigh.misfit(sound)}
 	before := none
 	for k := range gridSteps {
 		s := at(float64(k+1) / gridSteps)

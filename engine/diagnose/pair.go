@@ -23,7 +23,7 @@ type pair struct {
 
 // pairs are the two troubles together that fit best. What each does alone is added up first, over all pairs; the best of these
 // are then worked out together.
-func (v *vehicle) pairs(singles []*trouble, taken []*probe, sound []float64) []pair {
+func (v *vehicle) pairs(singles []*trouble, weigh *scale, sound []float64) []pair {
 	var rough []pair
 	firsts := singles[:min(pairFirsts, len(singles))]
 	for i, first := range firsts {
@@ -34,7 +34,7 @@ func (v *vehicle) pairs(singles []*trouble, taken []*probe, sound []float64) []p
 			best := pair{first: first, second: second, misfit: math.Inf(1)}
 			for _, a := range first.samples {
 				for _, b := range second.samples {
-					if m := added(taken, sound, a.shows, b.shows); m < best.misfit {
+					if m := added(weigh, sound, a.shows, b.shows); m < best.misfit {
 						best.a, best.b, best.misfit = a.along, b.along, m
 					}
 				}
@@ -45,7 +45,7 @@ func (v *vehicle) pairs(singles []*trouble, taken []*probe, sound []float64) []p
 	slices.SortStableFunc(rough, func(x, y pair) int { return cmpFloat(x.misfit, y.misfit) })
 	rough = rough[:min(pairsTried, len(rough))]
 	for i := range rough {
-		v.together(&rough[i], taken)
+		v.together(&rough[i], weigh)
 	}
 	slices.SortStableFunc(rough, func(x, y pair) int { return cmpFloat(x.misfit, y.misfit) })
 	return rough
@@ -64,27 +64,25 @@ func shares(a, b *trouble) bool {
 }
 
 // added is the misfit of what two troubles change, each alone, added up.
-func added(taken []*probe, sound, a, b []float64) float64 {
-	sum := 0.0
-	for i, p := range taken {
-		shown := a[i] + b[i] - sound[i]
-		off := off(p, shown)
-		sum += off * off
+func added(weigh *scale, sound, a, b []float64) float64 {
+	shows := make([]float64, len(sound))
+	for i := range shows {
+		shows[i] = a[i] + b[i] - sound[i]
 	}
-	return sum
+	return weigh.misfit(shows)
 }
 
 // together seeks the sizes of a pair, one after the other, and leaves the vehicle sound.
-func (v *vehicle) together(p *pair, taken []*probe) {
+func (v *vehicle) together(p *pair, weigh *scale) {
 	at := func(t *trouble) func(float64) float64 {
 		return func(along float64) float64 {
 			v.put(t, t.size(along))
-			return misfit(taken, v.shows(taken))
+			return weigh.misfit(v.shows(weigh.taken))
 		}
 	}
 	v.put(p.first, p.first.size(p.a))
 	v.put(p.second, p.second.size(p.b))
-	p.misfit = misfit(taken, v.shows(taken))
+	p.misfit = weigh.misfit(v.shows(weigh.taken))
 	seek := func(t *trouble, along *float64) {
 		reach := 1.0 / pairSteps
 		found, least := narrow(at(t), math.Max(*along-reach, 0), math.Min(*along+reach, 1), *along, p.misfit)

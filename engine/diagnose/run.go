@@ -42,14 +42,17 @@ const (
 	mostTold  = 8
 )
 
-// running is one diagnosis under way.
+// running is one diagnosis under way, of one of the ways the vehicle may be built.
 type running struct {
 	*vehicle
-	lib   *engine.Library
-	o     engine.Options
-	taken []*probe
-	sound []float64
-	all   []*candidate
+	lib     *engine.Library
+	o       engine.Options
+	usual   *engine.Usual
+	skipped []Skipped
+	taken   []*probe
+	weigh   *scale
+	sound   []float64
+	all     []*candidate
 }
 
 // candidate is one while it is compared.
@@ -59,8 +62,10 @@ type candidate struct {
 	misfit   float64
 	cost     float64
 	shows    []float64
-	explains bool
-	alike    []int
+	// left is how many of its own standard deviations each reading is off, lying where usual values lie that fit best.
+	left, lying []float64
+	explains    bool
+	alike       []int
 	// would are what all readings would show at the sizes that fit nearly as well.
 	least, most []float64
 }
@@ -69,32 +74,37 @@ func (c *candidate) score() float64 { return c.misfit + c.cost }
 
 // Run holds the readings that a design states against its troubles.
 func Run(lib *engine.Library, d *schema.Design, o engine.Options) *Diagnosis {
-	r := &running{lib: lib, o: o}
-	var skipped []Skipped
-	r.vehicle, skipped = newVehicle(lib, d, o)
+	best, others := ways(lib, d, o)
+	out := &Diagnosis{Skipped: best.skipped, Tried: len(best.troubles)}
+	if len(best.taken) == 0 {
+		out.Next = best.begin()
+		out.Cautions = lib.TakeCare(best.design, o, best.places(0, out.Next))
+		return out
+	}
+	best.spans()
+	best.write(out)
+	out.Usual = best.taking(others)
+	return out
+}
+
+// newRunning makes ready what is compared, in one way the vehicle may be built.
+func newRunning(lib *engine.Library, u *engine.Usual, o engine.Options) *running {
+	r := &running{lib: lib, o: o, usual: u}
+	r.vehicle, r.skipped = newVehicle(lib, u, o)
 	for _, p := range r.probes {
 		if p.taken() {
 			r.taken = append(r.taken, p)
 		}
 	}
-	out := &Diagnosis{Skipped: skipped, Tried: len(r.troubles)}
-	if len(r.taken) == 0 {
-		out.Next = r.begin()
-		out.Cautions = lib.TakeCare(r.design, o, r.places(0, out.Next))
-		return out
-	}
-	r.sound = r.shows(r.taken)
-	r.rank()
-	r.spans()
-	r.write(out)
-	return out
+	r.weigh, r.sound = newScale(r.taken), r.shows(r.taken)
+	return r
 }
 
 // rank fits every trouble, two together where none alone explains, and puts the best first.
 func (r *running) rank() {
-	r.add(&candidate{misfit: misfit(r.taken, r.sound), shows: r.sound})
+	r.add(&candidate{misfit: r.weigh.misfit(r.sound), shows: r.sound})
 	for _, t := range r.troubles {
-		r.fit(t, r.taken, r.sound)
+		r.fit(t, r.weigh, r.sound)
 		best := t.best()
 		r.add(&candidate{troubles: []*trouble{t}, along: []float64{best.along}, misfit: best.misfit, cost: costTrouble, shows: best.shows})
 	}
@@ -102,7 +112,7 @@ func (r *running) rank() {
 	if !r.all[0].explains {
 		singles := slices.Clone(r.troubles)
 		slices.SortStableFunc(singles, func(a, b *trouble) int { return cmpFloat(a.best().misfit, b.best().misfit) })
-		for _, p := range r.pairs(singles, r.taken, r.sound) {
+		for _, p := range r.pairs(singles, r.weigh, r.sound) {
 			c := &candidate{troubles: []*trouble{p.first, p.second}, along: []float64{p.a, p.b}, misfit: p.misfit, cost: 2*costTrouble + costSecond}
 			r.with(c, c.along, func() { c.shows = r.shows(r.taken) })
 			r.add(c)
@@ -111,7 +121,7 @@ func (r *running) rank() {
 	}
 	for i, c := range r.all {
 		for k, before := range r.all[:i] {
-			if alike(r.taken, c.shows, before.shows) {
+			if r.alike(c, before) {
 				c.alike = append(c.alike, k)
 			}
 		}
@@ -119,9 +129,11 @@ func (r *running) rank() {
 }
 
 func (r *running) add(c *candidate) {
+	apart := r.weigh.apart(c.shows)
+	c.left, c.lying = r.weigh.left(apart), r.weigh.lying(apart)
 	c.explains = c.misfit <= within(len(r.taken))
-	for i, p := range r.taken {
-		c.explains = c.explains && math.Abs(off(p, c.shows[i])) <= farOff
+	for _, off := range c.left {
+		c.explains = c.explains && math.Abs(off) <= farOff
 	}
 	r.all = append(r.all, c)
 }
@@ -141,14 +153,19 @@ func (r *running) with(c *candidate, along []float64, do func()) {
 	}
 }
 
-// alike reports whether two candidates would show all the readings taken within half a margin of each other.
-func alike(taken []*probe, a, b []float64) bool {
-	for i, p := range taken {
-		if math.IsNaN(a[i]) != math.IsNaN(b[i]) || math.Abs(a[i]-b[i]) > p.sigma(p.measured) {
+// alike reports whether two candidates would show all the readings taken within half a margin of each other, usual values put
+// where they make them most alike.
+func (r *running) alike(a, b *candidate) bool {
+	apart := make([]float64, len(r.taken))
+	for i := range r.taken {
+		if math.IsNaN(a.shows[i]) != math.IsNaN(b.shows[i]) {
 			return false
 		}
+		if !math.IsNaN(a.shows[i]) {
+			apart[i] = a.shows[i] - b.shows[i]
+		}
 	}
-	return true
+	return !slices.ContainsFunc(r.weigh.left(apart), func(off float64) bool { return math.Abs(off) > 1 })
 }
 
 // first are the candidates that the readings leave: near the best, and explaining the readings if that does.
@@ -165,11 +182,7 @@ func (r *running) first() int {
 
 // write makes the diagnosis of what was found.
 func (r *running) write(out *Diagnosis) {
-	for i, p := range r.taken {
-		margin := 2 * p.sigma(p.measured)
-		out.Held = append(out.Held, Held{Fact: p.Fact, Title: p.Decl.Title, Measured: r.number(p.measured, p.Dimension), Sound: r.number(r.sound[i], p.Dimension),
-			Margin: r.number(margin, spread(p.Dimension)), Off: (p.measured - r.sound[i]) / margin})
-	}
+	out.Held = r.held()
 	out.Explained, out.Apart = r.all[0].explains, r.first()
 	told := min(len(r.all), max(mostTold, out.Apart))
 	sound := slices.IndexFunc(r.all, func(c *candidate) bool { return len(c.troubles) == 0 })
@@ -199,12 +212,12 @@ func (r *running) told(c *candidate, ranked bool) Candidate {
 			Signs: d.Signs, Confirm: d.Confirm, Mend: d.Mend, Danger: d.Danger.Words(), Tells: r.tells(t)})
 	}
 	for i, p := range r.taken {
-		if math.Abs(c.shows[i]-r.sound[i]) < p.sigma(p.measured) && math.Abs(off(p, c.shows[i])) < 2 {
+		if math.Abs(c.shows[i]-r.sound[i]) < p.sigma(p.measured) && math.Abs(c.left[i]) < 2 {
 			continue
 		}
-		shown := Shown{Fact: p.Fact, Title: p.Decl.Title, Off: off(p, c.shows[i]) / 2}
+		shown := Shown{Fact: p.Fact, Title: p.Decl.Title, Off: c.left[i] / 2}
 		if !math.IsNaN(c.shows[i]) {
-			shown.Value = r.number(c.shows[i], p.Dimension)
+			shown.Value = r.number(c.shows[i]+dot(p.moves, c.lying), p.Dimension)
 		}
 		out.Shows = append(out.Shows, shown)
 	}

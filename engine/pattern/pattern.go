@@ -33,6 +33,8 @@ type Pattern struct {
 	Otherwise []string
 	// Within are the numbers a design must not state beyond the pattern's range: the class it is for.
 	Within []string
+	// Readings marks what a sound vehicle is like once it is finished, for readings to be held against: nothing is judged by it.
+	Readings bool
 	// Because are the grounds of the numbers by the path of the fact, without list indices.
 	Because map[string][]pack.Reason
 	// low are the facts whose low end is the bad one for supply.
@@ -55,6 +57,8 @@ type file struct {
 	Otherwise []string `yaml:"otherwise"`
 	// Numbers a design must not state beyond the pattern's range.
 	Within []string `yaml:"within"`
+	// What a sound finished vehicle is like: diagnose uses it, nothing is judged by it.
+	Readings bool `yaml:"readings"`
 	// Numbers that are a share of others.
 	Scaled []scaled `yaml:"scaled"`
 	// Which end is bad for supply: the high one where nothing is said.
@@ -134,7 +138,7 @@ func read(name string, data []byte) (*Pattern, document.Problems) {
 	for _, b := range f.Because {
 		p.Because[b.Key] = b.Value
 	}
-	p.low, p.Within, p.Otherwise, p.Only = f.Bad.Low, f.Within, f.Otherwise, f.Only
+	p.low, p.Within, p.Otherwise, p.Only, p.Readings = f.Bad.Low, f.Within, f.Otherwise, f.Only, f.Readings
 	p.check(r)
 	return p, r.Problems
 }

@@ -40,6 +40,7 @@ func (s *diagnosis) print() {
 		return
 	}
 	s.Heading(s.verdict())
+	s.usual()
 	s.readings()
 	s.candidates()
 	s.alike()
@@ -53,6 +54,46 @@ func (s *diagnosis) print() {
 	s.Para(0, 0, "How it is ranked: each trouble's one size is fitted to all readings, each weighed by what the instrument may be off and what sound vehicles scatter. "+
 		"A trouble has to fit better than the sound vehicle by more than chance gives to one of so many tried, and two together better still.")
 	s.cautions(s.found.Cautions)
+}
+
+// mostSharper is how many facts are named that would sharpen the answer, leastSharper by how much more the candidates would have to
+// differ for one to be named.
+const (
+	mostSharper  = 3
+	leastSharper = 0.5
+)
+
+// usual says what was taken as usual, and what would be worth stating.
+func (s *diagnosis) usual() {
+	u := s.found.Usual
+	if u == nil {
+		return
+	}
+	s.Blank()
+	if len(u.Ways) > 0 {
+		s.Para(0, 0, "Taken as usual where nothing is stated: "+clean(strings.Join(u.Ways, "; "))+". How far such vehicles differ is counted in the margins.")
+	}
+	var list []string
+	for _, f := range u.Facts {
+		if len(list) == mostSharper || f.Sharpens < leastSharper {
+			break
+		}
+		if f.Stated {
+			list = append(list, fmt.Sprintf("%s, stated as %s to %s", factLabel(s.design, f.Path), f.Low.Text, f.High.Text))
+		} else {
+			list = append(list, fmt.Sprintf("%s (usually %s, from %s to %s)", factLabel(s.design, f.Path), f.Usual.Text, f.Low.Text, f.High.Text))
+		}
+	}
+	if len(list) > 0 {
+		s.Para(0, 0, "State these first, they would sharpen the answer most: "+strings.Join(list, "; ")+".")
+	}
+	for _, x := range u.Others {
+		first := "a sound vehicle"
+		if len(x.Titles) > 0 {
+			first = uncapital(clean(strings.Join(x.Titles, " with ")))
+		}
+		s.Para(0, 0, fmt.Sprintf("If it is %s, most likely is: %s.", clean(x.Way), first))
+	}
 }
 
 // verdict is the answer in a sentence.
@@ -87,9 +128,10 @@ func named(c *diagnose.Candidate) string {
 // readings tells those that are not as in a sound vehicle, or all.
 func (s *diagnosis) readings() {
 	var list []string
-	for _, h := range s.found.Held {
-		if math.Abs(h.Off) > 1 || s.verbose {
-			list = append(list, fmt.Sprintf("%s: %s measured, %s in a sound vehicle, give or take %s", capital(clean(h.Title)), h.Measured.Text, h.Sound.Text, h.Margin.Text))
+	beside := s.beside()
+	for i := range s.found.Held {
+		if text := held(&s.found.Held[i], i == beside, s.verbose); text != "" {
+			list = append(list, text)
 		}
 	}
 	s.Blank()
@@ -101,6 +143,39 @@ func (s *diagnosis) readings() {
 	for _, text := range list {
 		s.Para(indent, inner, text+".")
 	}
+}
+
+// beside is the reading that stands out most beside the others, where none does by itself; -1 for none.
+func (s *diagnosis) beside() int {
+	at, most := -1, 1.0
+	for i, h := range s.found.Held {
+		if math.Abs(h.Off) > 1 {
+			return -1
+		}
+		if h.Beside != nil && math.Abs(h.Beside.Off) > most {
+			at, most = i, math.Abs(h.Beside.Off)
+		}
+	}
+	return at
+}
+
+// held tells a reading that is not as in a sound vehicle, by itself or beside the others; one that only the spread of what is usual
+// explains is said to be so.
+func held(h *diagnose.Held, beside, verbose bool) string {
+	text := fmt.Sprintf("%s: %s measured, %s in a sound vehicle, give or take %s", capital(clean(h.Title)), h.Measured.Text, h.Sound.Text, h.Margin.Text)
+	switch {
+	case beside:
+		return fmt.Sprintf("%s: %s measured; a sound vehicle with the other readings would show %s, give or take %s", capital(clean(h.Title)), h.Measured.Text, h.Beside.Sound.Text, h.Beside.Margin.Text)
+	case math.Abs(h.Off) > 1 && h.Own != nil:
+		return text + ", what is usual counted"
+	case math.Abs(h.Off) > 1:
+		return text
+	case h.Own != nil && math.Abs(h.Measured.Value-h.Sound.Value) > h.Own.Value:
+		return text + ": what nobody stated can explain it"
+	case verbose:
+		return text
+	}
+	return ""
 }
 
 // mostRefuted is how many troubles are told that would explain what stands out if another reading did not speak against them: whoever
