@@ -63,8 +63,14 @@ func newScale(taken []*probe) *scale {
 	for _, p := range taken {
 		s.sigma, s.moves = append(s.sigma, p.sigma(p.measured)), append(s.moves, p.moves)
 	}
-	s.lower = make([][]float64, len(taken))
-	for i := range taken {
+	s.factor()
+	return s
+}
+
+// factor is Cholesky's decomposition of C.
+func (s *scale) factor() {
+	s.lower = make([][]float64, len(s.taken))
+	for i := range s.taken {
 		s.lower[i] = make([]float64, i+1)
 		for k := range i + 1 {
 			sum := dot(s.moves[i], s.moves[k])
@@ -81,7 +87,6 @@ func newScale(taken []*probe) *scale {
 			}
 		}
 	}
-	return s
 }
 
 func dot(a, b []float64) (sum float64) {

@@ -29,6 +29,8 @@ type Pattern struct {
 	Scaled []Scaled
 	// Only are the facts that a design has to state for the pattern to hold: it is too rare to be thought of otherwise.
 	Only []string
+	// Unless are the facts that a design must not state for the pattern to hold: another way to say what it says.
+	Unless []string
 	// Otherwise are the words a design may state otherwise and still be built so.
 	Otherwise []string
 	// Within are the numbers a design must not state beyond the pattern's range: the class it is for.
@@ -53,6 +55,8 @@ type file struct {
 	Design *yaml.Node `yaml:"design" jsonschema:"required"`
 	// Facts that a design has to state itself for the pattern to hold.
 	Only []string `yaml:"only"`
+	// Facts that a design must not state for the pattern to hold.
+	Unless []string `yaml:"unless"`
 	// Words a design may state otherwise and still be built so.
 	Otherwise []string `yaml:"otherwise"`
 	// Numbers a design must not state beyond the pattern's range.
@@ -138,7 +142,7 @@ func read(name string, data []byte) (*Pattern, document.Problems) {
 	for _, b := range f.Because {
 		p.Because[b.Key] = b.Value
 	}
-	p.low, p.Within, p.Otherwise, p.Only, p.Readings = f.Bad.Low, f.Within, f.Otherwise, f.Only, f.Readings
+	p.low, p.Within, p.Otherwise, p.Only, p.Unless, p.Readings = f.Bad.Low, f.Within, f.Otherwise, f.Only, f.Unless, f.Readings
 	p.check(r)
 	return p, r.Problems
 }
@@ -187,6 +191,11 @@ func (p *Pattern) Contradicts(d *schema.Design) string {
 	for _, only := range p.Only {
 		if !said(d.At("design." + only)) {
 			return "design." + only
+		}
+	}
+	for _, unless := range p.Unless {
+		if said(d.At("design." + unless)) {
+			return "design." + unless
 		}
 	}
 	schema.WalkAll(p.Design, func(v schema.Visit) {
