@@ -81,6 +81,7 @@ func Run(lib *engine.Library, d *schema.Design, o engine.Options) *Diagnosis {
 		out.Cautions = lib.TakeCare(best.design, o, best.places(0, out.Next))
 		return out
 	}
+	best.moved(lib, best.usual, o, slices.DeleteFunc(slices.Clone(best.probes), (*probe).taken))
 	best.spans()
 	best.write(out)
 	out.Usual = best.taking(others)
@@ -96,12 +97,14 @@ func newRunning(lib *engine.Library, u *engine.Usual, o engine.Options) *running
 			r.taken = append(r.taken, p)
 		}
 	}
-	r.weigh, r.sound = newScale(r.taken), r.shows(r.taken)
+	r.sound = r.shows(r.taken)
 	return r
 }
 
 // rank fits every trouble, two together where none alone explains, and puts the best first.
 func (r *running) rank() {
+	r.moved(r.lib, r.usual, r.o, r.taken)
+	r.weigh = newScale(r.taken)
 	r.add(&candidate{misfit: r.weigh.misfit(r.sound), shows: r.sound})
 	for _, t := range r.troubles {
 		r.fit(t, r.weigh, r.sound)

@@ -9,9 +9,9 @@ import (
 // endsAt is how many standard deviations the ends of a usual value lie from its middle: one vehicle in twenty lies beyond each.
 const endsAt = 1.645
 
-// moved works out how far each usual value moves each reading of the sound vehicle, by one standard deviation of it.
-func (v *vehicle) moved(lib *engine.Library, u *engine.Usual, o engine.Options) {
-	for _, p := range v.probes {
+// moved works out how far each usual value moves some readings of the sound vehicle, by one standard deviation of it.
+func (v *vehicle) moved(lib *engine.Library, u *engine.Usual, o engine.Options, probes []*probe) {
+	for _, p := range probes {
 		p.moves = make([]float64, len(u.Numbers))
 	}
 	for k := range u.Numbers {
@@ -20,11 +20,11 @@ func (v *vehicle) moved(lib *engine.Library, u *engine.Usual, o engine.Options) 
 			d := u.Moved(k, to)
 			asMeasured(d)
 			s := lib.Session(d, o)
-			for _, p := range v.probes {
+			for _, p := range probes {
 				ends[i] = append(ends[i], number(s.Named(p.Expects)))
 			}
 		}
-		for i, p := range v.probes {
+		for i, p := range probes {
 			if !p.Decl.Tuned { // whoever tuned took out what is usual
 				p.moves[k] = step(ends[0][i], p.sound, ends[1][i])
 			}

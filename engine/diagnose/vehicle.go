@@ -89,7 +89,6 @@ func newVehicle(lib *engine.Library, u *engine.Usual, o engine.Options) (v *vehi
 			skipped = append(skipped, Skipped{Fact: r.Fact, Title: r.Decl.Title, Missing: missing(result), Why: whyNot(result)})
 		}
 	}
-	v.moved(lib, u, o)
 	return v, skipped
 }
 

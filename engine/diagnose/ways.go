@@ -33,13 +33,14 @@ func ways(lib *engine.Library, d *schema.Design, o engine.Options) (best *runnin
 	return best, slices.DeleteFunc(all, func(r *running) bool { return r == best || len(r.taken) < len(best.taken) })
 }
 
-// same reports whether two ways have the same troubles and the same expected of every reading taken.
+// same reports whether two ways have the same troubles, the same numbers known between two ends, and the same expected of every
+// reading taken.
 func (r *running) same(x *running) bool {
-	if len(r.taken) != len(x.taken) || len(r.troubles) != len(x.troubles) || len(r.taken) == 0 && len(r.probes) != len(x.probes) {
+	if len(r.taken) != len(x.taken) || len(r.troubles) != len(x.troubles) || len(r.usual.Numbers) != len(x.usual.Numbers) || len(r.taken) == 0 && len(r.probes) != len(x.probes) {
 		return false
 	}
 	for i, p := range r.taken {
-		if p.Fact != x.taken[i].Fact || math.Abs(r.sound[i]-x.sound[i]) > p.sigma(p.measured)/10 || math.Abs(r.weigh.total(i)-x.weigh.total(i)) > p.sigma(p.measured)/10 {
+		if p.Fact != x.taken[i].Fact || math.Abs(r.sound[i]-x.sound[i]) > p.sigma(p.measured)/10 {
 			return false
 		}
 	}
