@@ -1,7 +1,6 @@
 package diagnose_test
 
 import (
-	"fmt"
 	"maps"
 	"math"
 	"math/rand/v2"
@@ -85,7 +84,8 @@ func TestRoundTrip(t *testing.T) {
 	if !proofs.Whole() {
 		slack = 1.5 // a sample so small tells a share no closer
 	}
-	assert.GreaterOrEqual(t, float64(tally[first]+tally[settled]+tally[left])+slack, 0.9*seen, "named first, or said to be indistinguishable from the first and settled")
+	assert.GreaterOrEqual(t, float64(tally[first])+slack, 0.9*seen, "named first")
+	assert.GreaterOrEqual(t, float64(tally[first]+tally[settled]+tally[left])+slack, 0.99*seen, "named first, or said to be indistinguishable from the first and settled")
 	assert.GreaterOrEqual(t, seen-float64(tally[lost])+slack, 0.99*seen, "among the first three, or said to be left")
 }
 
@@ -192,7 +192,7 @@ func TestSoundVehicles(t *testing.T) {
 			sound++
 			continue
 		}
-		t.Log(names[i], "is said to have", fmt.Sprintf("%+v", found.Candidates[0].Troubles[0].ID), found.Candidates[0].Misfit)
+		t.Log(names[i], "is said to have", named(&found.Candidates[0], ""), found.Candidates[0].Misfit)
 	}
 	t.Logf("%d of %d sound vehicles are called sound", sound, n)
 	assert.GreaterOrEqual(t, float64(sound), 0.95*float64(n))

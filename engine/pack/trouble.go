@@ -1,6 +1,10 @@
 package pack
 
-import "plumbline/schema"
+import (
+	"strings"
+
+	"plumbline/schema"
+)
 
 // Trouble is a physical fault that can befall a finished build: what it changes, by one size that is found from readings.
 type Trouble struct {
@@ -20,6 +24,8 @@ type Trouble struct {
 	Confirm string `yaml:"confirm" json:"confirm" jsonschema:"required"`
 	// How to mend it; begins with a verb.
 	Mend string `yaml:"mend" json:"mend" jsonschema:"required"`
+	// What readings tell of it where they do not tell it from others with the same words: a bad contact between battery and pump.
+	Together string `yaml:"together" json:"together,omitempty"`
 	// Parts of a design where the work is, by their paths; cautions go with them.
 	Parts []string `yaml:"parts" json:"parts" jsonschema:"required"`
 	// What is at stake while it lasts.
@@ -98,6 +104,14 @@ type Reading struct {
 	// Why these margins.
 	Because []Reason     `yaml:"because" json:"because" jsonschema:"required"`
 	Place   schema.Place `yaml:"-" json:"-"`
+}
+
+// Expected is the whole path of the derived value it is held against.
+func (r *Reading) Expected() string {
+	if strings.HasPrefix(r.Expects, "at.") {
+		return r.Expects
+	}
+	return "design." + r.Expects
 }
 
 // Margin is how far a value may be off: a share of it and a fixed part, which add up, or what the design states of the instrument.

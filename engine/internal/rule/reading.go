@@ -40,10 +40,7 @@ func (c *Compiler) Readings() []Reading {
 		d := &c.Pack.Readings[i]
 		path := "readings." + d.Fact
 		fault := func(text string, args ...any) { c.ProblemAt(d.Place, path, fmt.Sprintf(text, args...), "") }
-		x := Reading{Fact: "design." + d.Fact, Expects: d.Expects, Decl: d, From: c, Grounds: c.reasons(d.Because, path)}
-		if !strings.HasPrefix(d.Expects, "at.") {
-			x.Expects = "design." + d.Expects
-		}
+		x := Reading{Fact: "design." + d.Fact, Expects: d.Expected(), Decl: d, From: c, Grounds: c.reasons(d.Because, path)}
 		if len(d.Because) == 0 {
 			fault("a reading needs a because: a source, or the honest words practice, physics or memory")
 		}
