@@ -114,6 +114,8 @@ type Fitted struct {
 	Confirm string        `json:"confirm"`
 	Mend    string        `json:"mend"`
 	Danger  string        `json:"danger,omitempty"`
+	// Together is what is said of all of several troubles that readings do not tell apart, where they have it in common.
+	Together string `json:"together,omitempty"`
 	// Tells is what tells it from other candidates it is taken for.
 	Tells []Tells `json:"tells,omitempty"`
 }
@@ -143,6 +145,8 @@ type Measurement struct {
 	Danger string `json:"danger,omitempty"`
 	// Worth is the share of the doubt between the first candidates that it can settle.
 	Worth float64 `json:"worth"`
+	// Cautions go with taking it where fuel may burn.
+	Cautions []engine.CautionFound `json:"cautions,omitempty"`
 	// Would is what it shows with each candidate, by the candidate's place in the list.
 	Would []Would `json:"would"`
 }

@@ -3,6 +3,8 @@ package diagnose
 import (
 	"math"
 	"slices"
+
+	"plumbline/schema/quantity"
 )
 
 // sizeLeft is how much worse than its best a size may fit and still be one the readings leave.
@@ -92,8 +94,8 @@ func (r *running) next(first int) []Measurement {
 		m := Measurement{Fact: p.Fact, Title: p.Decl.Title, How: p.Decl.How, Effort: p.Decl.Effort, Danger: p.Decl.Danger.Words(), Worth: worth}
 		for k, c := range r.all[:first] {
 			least, most := c.least[i]-endsAt*doubt, c.most[i]+endsAt*doubt
-			if c.least[i] >= 0 {
-				least = math.Max(least, 0) // what goes one way does not turn round within what is usual
+			if p.sound > 0 && !p.Decl.Tuned && p.Dimension != quantity.DimTemperature {
+				least, most = math.Max(least, 0), math.Max(most, 0) // what goes one way does not turn round within what is usual
 			}
 			m.Would = append(m.Would, Would{Candidate: k, Least: r.number(least, p.Dimension), Most: r.number(most, p.Dimension)})
 		}

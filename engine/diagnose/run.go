@@ -78,6 +78,7 @@ func Run(lib *engine.Library, d *schema.Design, o engine.Options) *Diagnosis {
 	out := &Diagnosis{Skipped: best.skipped, Tried: len(best.troubles)}
 	if len(best.taken) == 0 {
 		out.Next = best.begin()
+		best.careful(out.Next)
 		out.Cautions = lib.TakeCare(best.design, o, best.places(0, out.Next))
 		return out
 	}
@@ -195,6 +196,7 @@ func (r *running) write(out *Diagnosis) {
 		}
 	}
 	out.Next = r.next(out.Apart)
+	r.careful(out.Next)
 	out.Cautions = r.lib.TakeCare(r.design, r.o, r.places(out.Apart, out.Next))
 }
 
@@ -212,7 +214,7 @@ func (r *running) told(c *candidate, ranked bool) Candidate {
 		size := r.number(t.size(c.along[i]), t.Dimension)
 		d := t.Decl
 		out.Troubles = append(out.Troubles, Fitted{ID: t.ID, Title: d.Title, Size: size, Say: strings.ReplaceAll(d.Size.Say, "{size}", size.Text),
-			Signs: d.Signs, Confirm: d.Confirm, Mend: d.Mend, Danger: d.Danger.Words(), Tells: r.tells(t)})
+			Signs: d.Signs, Confirm: d.Confirm, Mend: d.Mend, Danger: d.Danger.Words(), Together: d.Together, Tells: r.tells(t)})
 	}
 	for i, p := range r.taken {
 		if math.Abs(c.shows[i]-r.sound[i]) < p.sigma(p.measured) && math.Abs(c.left[i]) < 2 {
@@ -260,6 +262,16 @@ func (r *running) places(first int, next []Measurement) []string {
 		}
 	}
 	return out
+}
+
+// careful puts to each measurement at which fuel may burn the cautions that go with it.
+func (r *running) careful(next []Measurement) {
+	for i := range next {
+		if !slices.ContainsFunc(r.probes, func(p *probe) bool { return p.Fact == next[i].Fact && p.Decl.Danger == "fire" }) {
+			continue
+		}
+		next[i].Cautions = r.lib.TakeCare(r.design, r.o, r.places(0, next[i:i+1]))
+	}
 }
 
 // spread is the dimension of a difference of two values.

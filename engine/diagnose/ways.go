@@ -78,12 +78,17 @@ const widened = 1.1
 // leastMoved is the share of its variance that a usual value must make of a reading to be named.
 const leastMoved = 0.02
 
-// taking says what was taken as usual of what the readings rest on, the facts first that would sharpen the answer most.
+// taking says what was taken as usual of what the readings rest on, the facts first that would sharpen the answer most: how much more
+// the first candidates would differ, and the readings from those of a sound vehicle.
 func (r *running) taking(others []*running) *Taken {
 	out := &Taken{}
 	first := r.all[:min(max(r.first(), 2), len(r.all))]
 	if sound := slices.IndexFunc(r.all, func(c *candidate) bool { return len(c.troubles) == 0 }); sound >= len(first) {
 		first = append(slices.Clone(first), r.all[sound])
+	}
+	measured := make([]float64, len(r.taken))
+	for i, p := range r.taken {
+		measured[i] = p.measured
 	}
 	for k, n := range r.usual.Numbers {
 		if !slices.ContainsFunc(r.weigh.indices(), func(i int) bool {
@@ -96,6 +101,7 @@ func (r *running) taking(others []*running) *Taken {
 			out.Ways = append(out.Ways, n.From.Title)
 		}
 		fact := UsualFact{Path: n.Paths[0], Low: r.asNumber(n.Low, n.Dimension), Usual: r.asNumber(n.Usual, n.Dimension), High: r.asNumber(n.High, n.Dimension), Stated: n.From == nil}
+		fact.Sharpens = r.weigh.told(measured, r.sound, k) // how much more the readings would speak against a sound vehicle
 		for i, a := range first {
 			for _, b := range first[:i] {
 				fact.Sharpens += r.weigh.told(a.shows, b.shows, k)

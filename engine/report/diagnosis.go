@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"slices"
 	"strings"
 
+	"plumbline/engine"
 	"plumbline/engine/diagnose"
 	"plumbline/engine/sheet"
 	"plumbline/schema"
@@ -15,7 +15,7 @@ import (
 
 // Diagnosis writes what readings say of a vehicle.
 func Diagnosis(w io.Writer, d *schema.Design, x *diagnose.Diagnosis, o TextOptions) error {
-	s := &diagnosis{Printer: NewPrinter(w, o.Width, o.Colour), design: d, found: x, verbose: o.Verbose, told: map[string]bool{}}
+	s := &diagnosis{Printer: NewPrinter(w, o.Width, o.Colour), design: d, found: x, verbose: o.Verbose, told: map[string]bool{}, cared: map[string]bool{}}
 	s.print()
 	return s.Flush()
 }
@@ -25,8 +25,8 @@ type diagnosis struct {
 	design  *schema.Design
 	found   *diagnose.Diagnosis
 	verbose bool
-	// told are the troubles told at length.
-	told map[string]bool
+	// told are the troubles told at length, cared the cautions told.
+	told, cared map[string]bool
 }
 
 func (s *diagnosis) print() {
@@ -36,24 +36,66 @@ func (s *diagnosis) print() {
 		if len(s.found.Skipped) == 0 {
 			s.next("Begin with these, the cheap and safe ones first")
 		}
-		s.cautions(s.found.Cautions)
+		s.rest()
 		return
 	}
 	s.Heading(s.verdict())
-	s.usual()
+	s.do()
 	s.readings()
 	s.candidates()
-	s.alike()
-	if s.found.Apart > 1 && len(s.found.Next) == 0 {
-		s.Blank()
-		s.Para(0, 0, "No reading known here tells these apart: go by what is said of making sure, in the order above.")
-	}
-	s.next("Measure next")
+	s.usual()
 	s.skipped()
 	s.Blank()
 	s.Para(0, 0, "How it is ranked: each trouble's one size is fitted to all readings, each weighed by what the instrument may be off and what sound vehicles scatter. "+
 		"A trouble has to fit better than the sound vehicle by more than chance gives to one of so many tried, and two together better still.")
-	s.cautions(s.found.Cautions)
+	s.rest()
+}
+
+// do is what to do next, before all that explains it: measure what tells the first candidates apart, or make sure of the one that is
+// left.
+func (s *diagnosis) do() {
+	first := &s.found.Candidates[0]
+	switch {
+	case len(s.found.Next) > 0:
+		s.next("Measure next")
+	case s.found.Explained && len(first.Troubles) > 0:
+		s.Blank()
+		s.Heading("Do next")
+		s.care(s.found.Cautions, len(s.found.Cautions))
+		if s.found.Apart > 1 {
+			s.Para(indent, inner, "No reading known here tells these apart: go by what is said of making sure, in the order below.")
+			return
+		}
+		for _, t := range first.Troubles {
+			s.Para(indent, inner, "Make sure: "+clean(t.Confirm))
+		}
+	case !s.found.Explained:
+		s.Blank()
+		s.Heading("Do next")
+		s.Para(indent, inner, "Take the readings that stand out again with a second instrument, and hold what the design states of their parts against the parts.")
+	}
+}
+
+// care tells cautions that were not told before, up to most.
+func (s *diagnosis) care(list []engine.CautionFound, most int) {
+	for _, c := range list {
+		if !s.cared[c.Text] && most > 0 {
+			s.cared[c.Text] = true
+			most--
+			s.Para(indent, inner, "Take care. "+clean(c.Text))
+		}
+	}
+}
+
+// rest tells the cautions that were not told yet.
+func (s *diagnosis) rest() {
+	var left []engine.CautionFound
+	for _, c := range s.found.Cautions {
+		if !s.cared[c.Text] {
+			left = append(left, c)
+		}
+	}
+	s.cautions(left)
 }
 
 // mostSharper is how many facts are named that would sharpen the answer, leastSharper by how much more the candidates would have to
@@ -100,6 +142,7 @@ func (s *diagnosis) usual() {
 func (s *diagnosis) verdict() string {
 	first := &s.found.Candidates[0]
 	n := count(len(s.found.Held), "reading", "readings")
+	same := s.same(0)
 	switch {
 	case !s.found.Explained:
 		return fmt.Sprintf("Nothing known here explains these %s: not one of the %d troubles tried, nor any two together.", n, s.found.Tried)
@@ -107,6 +150,10 @@ func (s *diagnosis) verdict() string {
 		return fmt.Sprintf("These %s are those of a sound vehicle.", n)
 	case len(first.Troubles) == 0:
 		return fmt.Sprintf("A sound vehicle explains these %s; what else would is told below.", n)
+	case len(same) == s.found.Apart && len(same) > 1:
+		return fmt.Sprintf("Most likely: %s.", s.together(same))
+	case len(same) > 1:
+		return fmt.Sprintf("Most likely: %s; less so what else is told below.", s.together(same))
 	case s.found.Apart > 1:
 		return fmt.Sprintf("Most likely: %s. These readings leave %d possibilities.", named(first), s.found.Apart)
 	}
@@ -182,8 +229,8 @@ func held(h *diagnose.Held, beside, verbose bool) string {
 // suspects them reads why not.
 const mostRefuted = 3
 
-// candidates tells the first ones at length, of the others in a line each the sound vehicle, and those that come halfway from it; with
-// --verbose all.
+// candidates tells the first ones at length, those alike together, of the others in a line each the sound vehicle, and those that
+// come halfway from it; with --verbose all.
 func (s *diagnosis) candidates() {
 	told := s.found.Apart
 	if !s.found.Explained {
@@ -192,8 +239,19 @@ func (s *diagnosis) candidates() {
 	s.Blank()
 	s.Heading(map[bool]string{true: "What explains it", false: "What comes nearest"}[s.found.Explained])
 	sound, refuted := s.found.Sound(), 0
+	alike := map[int]bool{}
 	for i := range s.found.Candidates {
 		c := &s.found.Candidates[i]
+		if alike[i] {
+			continue
+		}
+		if same := s.same(i); i < told && len(same) > 1 && s.found.Explained {
+			for _, k := range same {
+				alike[k] = true
+			}
+			s.group(same)
+			continue
+		}
 		if i < told {
 			s.candidate(i+1, c)
 			continue
@@ -227,49 +285,43 @@ func misfits(c *diagnose.Candidate) string {
 
 func (s *diagnosis) candidate(number int, c *diagnose.Candidate) {
 	s.Para(indent, inner, fmt.Sprintf("%d. %s%s.", number, capital(named(c)), misfits(c)))
-	if len(c.Troubles) > 0 {
-		var shows []string
-		for _, x := range c.Shows {
-			if x.Value.Text != "" {
-				shows = append(shows, fmt.Sprintf("%s %s", clean(x.Title), x.Value.Text))
-			}
-		}
-		if len(shows) > 0 {
-			s.Para(inner, inner, "It would show: "+strings.Join(shows, "; ")+".")
-		}
-	}
+	s.shows(c)
 	for _, t := range c.Troubles {
-		if s.told[t.ID] {
-			continue // at length above
-		}
-		s.told[t.ID] = true
-		s.Para(inner, inner, "Signs: "+clean(t.Signs))
-		for _, x := range t.Tells {
-			s.Para(inner, inner, fmt.Sprintf("Against %s: %s.", uncapital(clean(x.Title)), clean(x.Text)))
-		}
-		s.Para(inner, inner, "To make sure: "+clean(t.Confirm))
-		s.Para(inner, inner, "Mend: "+clean(t.Mend))
+		s.atLength(&t)
 	}
 }
 
-// alike tells which of the first candidates the readings cannot tell apart.
-func (s *diagnosis) alike() {
-	told := map[int]bool{}
-	for i := range min(s.found.Apart, len(s.found.Candidates)) {
-		same := []string{fmt.Sprint(i + 1)}
-		for k := i + 1; k < min(s.found.Apart, len(s.found.Candidates)); k++ {
-			if !told[i] && !told[k] && slices.Contains(s.found.Candidates[k].Alike, i) {
-				same, told[k] = append(same, fmt.Sprint(k+1)), true
-			}
+// shows tells what a candidate would show.
+func (s *diagnosis) shows(c *diagnose.Candidate) {
+	var shows []string
+	for _, x := range c.Shows {
+		if x.Value.Text != "" {
+			shows = append(shows, fmt.Sprintf("%s %s", clean(x.Title), x.Value.Text))
 		}
-		if len(same) > 1 {
-			s.Blank()
-			s.Para(0, 0, fmt.Sprintf("Numbers %s would show the same in every reading that was taken: these readings cannot tell them apart.", joined(same, "and")))
-		}
+	}
+	if len(shows) > 0 && len(c.Troubles) > 0 {
+		s.Para(inner, inner, "It would show: "+strings.Join(shows, "; ")+".")
 	}
 }
 
-// next tells what to measure.
+// atLength tells all there is to a trouble, once.
+func (s *diagnosis) atLength(t *diagnose.Fitted) {
+	if s.told[t.ID] {
+		return
+	}
+	s.told[t.ID] = true
+	s.Para(inner, inner, "Signs: "+clean(t.Signs))
+	for _, x := range t.Tells {
+		s.Para(inner, inner, fmt.Sprintf("Against %s: %s.", uncapital(clean(x.Title)), clean(x.Text)))
+	}
+	s.Para(inner, inner, "To make sure: "+clean(t.Confirm))
+	s.Para(inner, inner, "Mend: "+clean(t.Mend))
+}
+
+// mostCared is how many cautions are told before one measurement.
+const mostCared = 2
+
+// next tells what to measure, before each what to take care of.
 func (s *diagnosis) next(heading string) {
 	if len(s.found.Next) == 0 {
 		return
@@ -277,17 +329,14 @@ func (s *diagnosis) next(heading string) {
 	s.Blank()
 	s.Heading(heading)
 	for _, m := range s.found.Next {
+		s.care(m.Cautions, mostCared)
 		text := capital(clean(m.Title)) + ". " + clean(m.How)
 		if m.Danger != "" {
 			text += " Danger: " + m.Danger + "."
 		}
 		s.Para(indent, inner, text)
-		var would []string
-		for _, x := range m.Would {
-			would = append(would, fmt.Sprintf("number %d: %s", x.Candidate+1, from(x)))
-		}
-		if len(would) > 0 {
-			s.Para(inner, inner, "It shows with "+strings.Join(would, "; ")+".")
+		if would := would(&m); would != "" {
+			s.Para(inner, inner, "It shows with "+would+".")
 		}
 	}
 }
