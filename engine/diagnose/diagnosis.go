@@ -20,6 +20,8 @@ type Diagnosis struct {
 	Cautions []engine.CautionFound `json:"cautions,omitempty"`
 	// Tried counts the troubles that can befall the vehicle.
 	Tried int `json:"tried"`
+	// Unseen is what a sound vehicle's readings do not rule out; nil where it is not sound.
+	Unseen *Unseen `json:"unseen,omitempty"`
 	// Usual is what was taken as usual, as nobody stated it; nil where no reading rests on such.
 	Usual *Taken `json:"usual,omitempty"`
 }

@@ -86,6 +86,9 @@ func Run(lib *engine.Library, d *schema.Design, o engine.Options) *Diagnosis {
 	best.spans()
 	best.write(out)
 	out.Usual = best.taking(others)
+	if first := best.all[0]; len(first.troubles) == 0 && first.explains {
+		out.Unseen = best.unseen()
+	}
 	return out
 }
 

@@ -27,6 +27,8 @@ type diagnosis struct {
 	verbose bool
 	// told are the troubles told at length, cared the cautions told.
 	told, cared map[string]bool
+	// sharpened is set once it was told what to state.
+	sharpened bool
 }
 
 func (s *diagnosis) print() {
@@ -43,6 +45,7 @@ func (s *diagnosis) print() {
 	s.do()
 	s.readings()
 	s.candidates()
+	s.unseen()
 	s.usual()
 	s.skipped()
 	s.Blank()
@@ -69,6 +72,9 @@ func (s *diagnosis) do() {
 		for _, t := range first.Troubles {
 			s.Para(indent, inner, "Make sure: "+clean(t.Confirm))
 		}
+	case s.found.Explained && s.stretched():
+		s.Blank()
+		s.sharpen()
 	case !s.found.Explained:
 		s.Blank()
 		s.Heading("Do next")
@@ -98,46 +104,6 @@ func (s *diagnosis) rest() {
 	s.cautions(left)
 }
 
-// mostSharper is how many facts are named that would sharpen the answer, leastSharper by how much more the candidates would have to
-// differ for one to be named.
-const (
-	mostSharper  = 3
-	leastSharper = 0.5
-)
-
-// usual says what was taken as usual, and what would be worth stating.
-func (s *diagnosis) usual() {
-	u := s.found.Usual
-	if u == nil {
-		return
-	}
-	s.Blank()
-	if len(u.Ways) > 0 {
-		s.Para(0, 0, "Taken as usual where nothing is stated: "+clean(strings.Join(u.Ways, "; "))+". How far such vehicles differ is counted in the margins.")
-	}
-	var list []string
-	for _, f := range u.Facts {
-		if len(list) == mostSharper || f.Sharpens < leastSharper {
-			break
-		}
-		if f.Stated {
-			list = append(list, fmt.Sprintf("%s, stated as %s to %s", factLabel(s.design, f.Path), f.Low.Text, f.High.Text))
-		} else {
-			list = append(list, fmt.Sprintf("%s (usually %s, from %s to %s)", factLabel(s.design, f.Path), f.Usual.Text, f.Low.Text, f.High.Text))
-		}
-	}
-	if len(list) > 0 {
-		s.Para(0, 0, "State these first, they would sharpen the answer most: "+strings.Join(list, "; ")+".")
-	}
-	for _, x := range u.Others {
-		first := "a sound vehicle"
-		if len(x.Titles) > 0 {
-			first = uncapital(clean(strings.Join(x.Titles, " with ")))
-		}
-		s.Para(0, 0, fmt.Sprintf("If it is %s, most likely is: %s.", clean(x.Way), first))
-	}
-}
-
 // verdict is the answer in a sentence.
 func (s *diagnosis) verdict() string {
 	first := &s.found.Candidates[0]
@@ -147,6 +113,9 @@ func (s *diagnosis) verdict() string {
 	case !s.found.Explained:
 		return fmt.Sprintf("Nothing known here explains these %s: not one of the %d troubles tried, nor any two together.", n, s.found.Tried)
 	case len(first.Troubles) == 0 && s.found.Apart == 1:
+		if s.stretched() {
+			return fmt.Sprintf("A sound vehicle can show these %s, as far as it is known; to be sure state what is named next.", n)
+		}
 		return fmt.Sprintf("These %s are those of a sound vehicle.", n)
 	case len(first.Troubles) == 0:
 		return fmt.Sprintf("A sound vehicle explains these %s; what else would is told below.", n)
