@@ -1,6 +1,9 @@
 package diagnose
 
-import "plumbline/engine"
+import (
+	"plumbline/engine"
+	"plumbline/schema"
+)
 
 // Diagnosis is what readings say of a vehicle.
 type Diagnosis struct {
@@ -34,6 +37,8 @@ type Taken struct {
 	Facts []UsualFact `json:"facts"`
 	// Others are other ways it may be built in which another answer comes first.
 	Others []OtherWay `json:"others,omitempty"`
+	// Built is the design with what was taken as usual in it, by which facts are named.
+	Built *schema.Design `json:"-"`
 }
 
 // UsualFact is a fact that was taken as usual, or between the ends of a range.
@@ -116,6 +121,8 @@ type Fitted struct {
 	Confirm string        `json:"confirm"`
 	Mend    string        `json:"mend"`
 	Danger  string        `json:"danger,omitempty"`
+	// Cautions go with the work on its parts.
+	Cautions []engine.CautionFound `json:"cautions,omitempty"`
 	// Together is what is said of all of several troubles that readings do not tell apart, where they have it in common.
 	Together string `json:"together,omitempty"`
 	// Tells is what tells it from other candidates it is taken for.

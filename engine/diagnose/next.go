@@ -97,7 +97,7 @@ func (r *running) next(first int) []Measurement {
 			if p.sound > 0 && !p.Decl.Tuned && p.Dimension != quantity.DimTemperature {
 				least, most = math.Max(least, 0), math.Max(most, 0) // what goes one way does not turn round within what is usual
 			}
-			m.Would = append(m.Would, Would{Candidate: k, Least: r.number(least, p.Dimension), Most: r.number(most, p.Dimension)})
+			m.Would = append(m.Would, Would{Candidate: k, Least: r.reading(p, least), Most: r.reading(p, most)})
 		}
 		cost := p.Decl.Effort
 		if p.Decl.Danger.Grave() {

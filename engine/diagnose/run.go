@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"plumbline/engine"
+	"plumbline/engine/derive"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
 )
@@ -217,7 +218,7 @@ func (r *running) told(c *candidate, ranked bool) Candidate {
 		size := r.number(t.size(c.along[i]), t.Dimension)
 		d := t.Decl
 		out.Troubles = append(out.Troubles, Fitted{ID: t.ID, Title: d.Title, Size: size, Say: strings.ReplaceAll(d.Size.Say, "{size}", size.Text),
-			Signs: d.Signs, Confirm: d.Confirm, Mend: d.Mend, Danger: d.Danger.Words(), Together: d.Together, Tells: r.tells(t)})
+			Signs: d.Signs, Confirm: d.Confirm, Mend: d.Mend, Danger: d.Danger.Words(), Together: d.Together, Tells: r.tells(t), Cautions: r.lib.TakeCare(r.design, r.o, working(d.Parts))})
 	}
 	for i, p := range r.taken {
 		if math.Abs(c.shows[i]-r.sound[i]) < p.sigma(p.measured) && math.Abs(c.left[i]) < 2 {
@@ -225,7 +226,7 @@ func (r *running) told(c *candidate, ranked bool) Candidate {
 		}
 		shown := Shown{Fact: p.Fact, Title: p.Decl.Title, Off: c.left[i] / 2}
 		if !math.IsNaN(c.shows[i]) {
-			shown.Value = r.number(c.shows[i]+dot(p.moves, c.lying), p.Dimension)
+			shown.Value = r.reading(p, c.shows[i]+dot(p.moves, c.lying))
 		}
 		out.Shows = append(out.Shows, shown)
 	}
@@ -277,6 +278,15 @@ func (r *running) careful(next []Measurement) {
 	}
 }
 
+// working are the parts that are worked on: readings as such only where there is no other.
+func working(parts []string) []string {
+	own := slices.DeleteFunc(slices.Clone(parts), func(part string) bool { return part == "measured" || part == "procedure" })
+	if len(own) == 0 {
+		return parts
+	}
+	return own
+}
+
 // spread is the dimension of a difference of two values.
 func spread(d quantity.Dimension) quantity.Dimension {
 	switch d {
@@ -286,6 +296,27 @@ func spread(d quantity.Dimension) quantity.Dimension {
 		return quantity.DimPressure
 	}
 	return d
+}
+
+// reading is a value of a reading: a flow of drops and injectors and a vacuum in the unit that is read off.
+func (r *running) reading(p *probe, value float64) engine.Number {
+	out := r.number(value, p.Dimension)
+	_, unit, _ := strings.Cut(schema.Describe(p.Fact).Field.Example, " ")
+	if p.Dimension == quantity.DimFlow && strings.HasSuffix(unit, "/min") || unit == "inHg" && r.o.Units == quantity.US {
+		if n, err := quantity.MustNew(value, p.Dimension).In(unit); err == nil {
+			out.Text = fmt.Sprintf("%g %s", rounded(n), unit)
+		}
+	}
+	return out
+}
+
+// measured is what was read, as it was written.
+func (r *running) measured(p *probe) engine.Number {
+	out := r.reading(p, p.measured)
+	if fact := r.design.FactAt(p.Fact); fact != nil {
+		out.Text = derive.FactText(fact.Any(), fact.Text(), r.o.Units)
+	}
+	return out
 }
 
 // number is a quantity with its text in the reader's units.

@@ -101,13 +101,16 @@ func (s *scale) total(i int) float64 {
 	return math.Sqrt(s.sigma[i]*s.sigma[i] + dot(s.moves[i], s.moves[i]))
 }
 
-// apart is how far the readings lie from what would be shown. One that was taken and could not have been with a trouble counts
-// as lostReading standard deviations.
+// apart is how far the readings lie from what would be shown, less what a trouble may change of them otherwise than it was worked
+// out. One that was taken and could not have been with a trouble counts as lostReading standard deviations.
 func (s *scale) apart(shows []float64) []float64 {
 	out := make([]float64, len(shows))
 	for i, p := range s.taken {
 		if out[i] = p.measured - shows[i]; math.IsNaN(shows[i]) {
 			out[i] = lostReading * s.total(i)
+		} else if p.Reading != nil && p.Change > 0 {
+			loose := p.Change * math.Abs(shows[i]-p.as(p.sound))
+			out[i] = math.Copysign(math.Max(math.Abs(out[i])-loose, 0), out[i])
 		}
 	}
 	return out

@@ -54,7 +54,7 @@ func (r *running) held() []Held {
 	solved := r.weigh.solved(apart)
 	for i, p := range r.taken {
 		margin := 2 * r.weigh.total(i)
-		h := Held{Fact: p.Fact, Title: p.Decl.Title, Measured: r.number(p.measured, p.Dimension), Sound: r.number(r.sound[i], p.Dimension),
+		h := Held{Fact: p.Fact, Title: p.Decl.Title, Measured: r.measured(p), Sound: r.reading(p, r.sound[i]),
 			Margin: r.number(margin, spread(p.Dimension)), Off: apart[i] / margin}
 		if own := 2 * r.weigh.sigma[i]; margin > widened*own {
 			n := r.number(own, spread(p.Dimension))
@@ -64,7 +64,7 @@ func (r *running) held() []Held {
 			inverse := r.weigh.solved(unit)[i]
 			off, alone := solved[i]/inverse, 2/math.Sqrt(inverse) // of the reading left out
 			if len(r.taken) > 1 {
-				h.Beside = &Beside{Sound: r.number(p.measured-off, p.Dimension), Margin: r.number(alone, spread(p.Dimension)), Off: off / alone}
+				h.Beside = &Beside{Sound: r.reading(p, p.measured-off), Margin: r.number(alone, spread(p.Dimension)), Off: off / alone}
 			}
 		}
 		out = append(out, h)
@@ -81,7 +81,7 @@ const leastMoved = 0.02
 // taking says what was taken as usual of what the readings rest on, the facts first that would sharpen the answer most: how much more
 // the first candidates would differ, and the readings from those of a sound vehicle.
 func (r *running) taking(others []*running) *Taken {
-	out := &Taken{}
+	out := &Taken{Built: r.design}
 	first := r.all[:min(max(r.first(), 2), len(r.all))]
 	if sound := slices.IndexFunc(r.all, func(c *candidate) bool { return len(c.troubles) == 0 }); sound >= len(first) {
 		first = append(slices.Clone(first), r.all[sound])
@@ -138,11 +138,13 @@ func (r *running) asNumber(value float64, d quantity.Dimension) engine.Number {
 	return r.number(value, d)
 }
 
-// otherwise is what comes first in a way in which the vehicle may be built too; nil where that is the same, or fits worse by more
-// than the first candidates do.
+// otherwise is what comes first in a way in which the vehicle may be built too; nil where that is one of the first of the best way,
+// or fits worse than they do.
 func (r *running) otherwise(best *running) *OtherWay {
-	a, b := r.all[0], best.all[0]
-	if a.score() > b.score()+near || slices.EqualFunc(a.troubles, b.troubles, func(x, y *trouble) bool { return x.ID == y.ID }) {
+	a := r.all[0]
+	if a.score() > best.all[0].score()+near || slices.ContainsFunc(best.all[:best.first()], func(b *candidate) bool {
+		return slices.EqualFunc(a.troubles, b.troubles, func(x, y *trouble) bool { return x.ID == y.ID })
+	}) {
 		return nil
 	}
 	out := &OtherWay{}

@@ -93,6 +93,8 @@ type Reading struct {
 	Error Margin `yaml:"error" json:"error" jsonschema:"required"`
 	// How far a sound vehicle's own value lies from the computed one, as parts scatter.
 	Scatter Margin `yaml:"scatter" json:"scatter" jsonschema:"required"`
+	// Share of what a trouble changes of it that may come out otherwise, where how it changes is known only roughly.
+	Change Scalar `yaml:"change" json:"change,omitempty"`
 	// The work it asks for: 1 read off a screen, 2 a meter or gauge on, 3 tools and a hose taken off, 4 an hour, 5 a drive or a part taken apart.
 	Effort int `yaml:"effort" json:"effort" jsonschema:"required"`
 	// What can happen while it is taken.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"plumbline/engine"
@@ -58,27 +59,27 @@ func (s *diagnosis) print() {
 // left.
 func (s *diagnosis) do() {
 	first := &s.found.Candidates[0]
+	if !s.found.Explained {
+		s.Blank()
+		s.Heading("Do first")
+		s.Para(indent, inner, "Take the readings that stand out again with a second instrument, and hold what the design states of their parts against the parts.")
+	}
 	switch {
 	case len(s.found.Next) > 0:
 		s.next("Measure next")
 	case s.found.Explained && len(first.Troubles) > 0:
 		s.Blank()
 		s.Heading("Do next")
-		s.care(s.found.Cautions, len(s.found.Cautions))
 		if s.found.Apart > 1 {
 			s.Para(indent, inner, "No reading known here tells these apart: go by what is said of making sure, in the order below.")
-			return
 		}
 		for _, t := range first.Troubles {
+			s.care(t.Cautions, mostCared)
 			s.Para(indent, inner, "Make sure: "+clean(t.Confirm))
 		}
 	case s.found.Explained && s.stretched():
 		s.Blank()
 		s.sharpen()
-	case !s.found.Explained:
-		s.Blank()
-		s.Heading("Do next")
-		s.Para(indent, inner, "Take the readings that stand out again with a second instrument, and hold what the design states of their parts against the parts.")
 	}
 }
 
@@ -221,6 +222,9 @@ func (s *diagnosis) candidates() {
 			s.group(same)
 			continue
 		}
+		if s.idle(i) && !s.verbose {
+			continue
+		}
 		if i < told {
 			s.candidate(i+1, c)
 			continue
@@ -234,6 +238,20 @@ func (s *diagnosis) candidates() {
 		}
 	}
 }
+
+// idle reports whether a second trouble of a candidate explains next to nothing that the first does not by itself.
+func (s *diagnosis) idle(i int) bool {
+	c := &s.found.Candidates[i]
+	if len(c.Troubles) != 2 || i == 0 {
+		return false
+	}
+	return slices.ContainsFunc(s.found.Candidates, func(x diagnose.Candidate) bool {
+		return len(x.Troubles) == 1 && (x.Troubles[0].ID == c.Troubles[0].ID || x.Troubles[0].ID == c.Troubles[1].ID) && c.Misfit > idleShare*x.Misfit
+	})
+}
+
+// idleShare is the share of its misfit that a second trouble has to take away at least to be told.
+const idleShare = 0.8
 
 // misfits says how badly a candidate fits.
 func misfits(c *diagnose.Candidate) string {

@@ -40,9 +40,18 @@ func (s *diagnosis) together(same []int) string {
 		names = append(names, strings.Join(titles, " with "))
 	}
 	if common != "" {
-		return fmt.Sprintf("%s (%s); in which of %d places these readings do not say", common, clean(s.found.Candidates[same[0]].Troubles[0].Say), len(same))
+		return fmt.Sprintf("%s%s; in which of %d places these readings do not say", common, s.size(same), len(same))
 	}
 	return "one of these, which these readings cannot tell apart: " + joined(names, "or")
+}
+
+// size is how large it is where all say the same.
+func (s *diagnosis) size(same []int) string {
+	say := s.found.Candidates[same[0]].Troubles[0].Say
+	if slices.ContainsFunc(same, func(i int) bool { return s.found.Candidates[i].Troubles[0].Say != say }) {
+		return ""
+	}
+	return " (" + clean(say) + ")"
 }
 
 // group tells candidates that readings do not tell apart: once what they have in common, then in a line each what would.

@@ -61,9 +61,9 @@ func (s *diagnosis) sharpen() {
 			break
 		}
 		if f.Stated {
-			list = append(list, fmt.Sprintf("%s, stated as %s to %s", factLabel(s.design, f.Path), f.Low.Text, f.High.Text))
+			list = append(list, fmt.Sprintf("%s, stated as %s to %s", factLabel(s.found.Usual.Built, f.Path), f.Low.Text, f.High.Text))
 		} else {
-			list = append(list, fmt.Sprintf("%s (usually %s, from %s to %s)", factLabel(s.design, f.Path), f.Usual.Text, f.Low.Text, f.High.Text))
+			list = append(list, fmt.Sprintf("%s (usually %s, from %s to %s)", factLabel(s.found.Usual.Built, f.Path), f.Usual.Text, f.Low.Text, f.High.Text))
 		}
 	}
 	if len(list) > 0 {
