@@ -85,3 +85,27 @@ func TestStatingTheUsualKeepsTheAnswer(t *testing.T) {
 		assert.NotContains(t, leftOf(x), "sound", stated)
 	}
 }
+
+// With one pressure at idle a worn pump stays hidden, as the regulator spills the rest of what it gives (physics); a regulator that
+// holds too much does not.
+func TestASoundVehicleSaysWhatItsReadingsWouldNotShow(t *testing.T) {
+	x := diagnosed(t, "regulator: {setting: 300 kPa, style: return_style}", "pump: {place: frame_rail, rated_flow: 190 L/h, rated_pressure: 300 kPa}", "engine: {power: 90 kW}", "measured: {idle_pressure: 300 kPa}")
+	assert.Equal(t, []string{"sound"}, leftOf(x))
+	require.NotNil(t, x.Unseen)
+	hidden := func(id string) bool {
+		return slices.ContainsFunc(x.Unseen.Troubles, func(u diagnose.UnseenTrouble) bool { return u.ID == id })
+	}
+	assert.True(t, hidden("trouble/fuel.pump-worn"))
+	assert.False(t, hidden("trouble/fuel.regulator-high"))
+	assert.Positive(t, x.Unseen.Shows)
+}
+
+// An idle of 1300 for 700 rpm with 11 for 18 inHg of vacuum is air that leaks in (TM 5-4210-230: a steady low reading points to a
+// leak at the intake or late timing; only the leak is fast), though engines differ in how much faster they run.
+func TestAFastIdleWithLittleVacuumIsALeak(t *testing.T) {
+	x := diagnosed(t, "engine: {idle_speed: 700 rpm, idle_vacuum: 18 inHg}", "measured: {idle_speed: 1300 rpm, idle_vacuum: 11 inHg}")
+	require.True(t, x.Explained)
+	assert.Equal(t, []string{"trouble/air.intake-leak"}, leftOf(x))
+	x = diagnosed(t, "engine: {idle_speed: 700 rpm, idle_vacuum: 18 inHg}", "measured: {idle_speed: 560 rpm, idle_vacuum: 15 inHg}")
+	assert.Equal(t, "trouble/air.spark-late", leftOf(x)[0])
+}
