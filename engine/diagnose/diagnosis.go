@@ -9,6 +9,10 @@ import (
 type Diagnosis struct {
 	// Held are the readings taken, with what a sound vehicle would show.
 	Held []Held `json:"readings"`
+	// Seen are the signs that were seen.
+	Seen []string `json:"seen,omitempty"`
+	// BySigns are troubles that give the signs and that no reading is worked out with, where they are not among the first.
+	BySigns []Fitted `json:"by_signs,omitempty"`
 	// Skipped are readings taken that nothing can be expected for.
 	Skipped []Skipped `json:"skipped,omitempty"`
 	// Candidates are what may be wrong, the sound vehicle among them, the best first.
@@ -115,7 +119,7 @@ func (c *Candidate) Score() float64 { return c.Misfit + c.Cost }
 type Fitted struct {
 	ID      string        `json:"trouble"`
 	Title   string        `json:"title"`
-	Size    engine.Number `json:"size"`
+	Size    engine.Number `json:"size"` // none of one known by its signs alone, or without a reading
 	Say     string        `json:"say"`
 	Signs   string        `json:"signs"`
 	Confirm string        `json:"confirm"`

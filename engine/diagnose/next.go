@@ -54,6 +54,9 @@ func (r *running) asTaken(shows []float64) []float64 {
 			taken = append(taken, shows[i])
 		}
 	}
+	if len(taken) == 0 {
+		return shows
+	}
 	lying := r.weigh.lying(r.weigh.apart(taken))
 	for i, p := range r.probes {
 		shows[i] += dot(p.moves, lying)

@@ -54,6 +54,7 @@ type running struct {
 	weigh   *scale
 	sound   []float64
 	all     []*candidate
+	seen    []string // signs, by their ids
 }
 
 // candidate is one while it is compared.
@@ -74,10 +75,11 @@ type candidate struct {
 func (c *candidate) score() float64 { return c.misfit + c.cost }
 
 // Run holds the readings that a design states against its troubles.
-func Run(lib *engine.Library, d *schema.Design, o engine.Options) *Diagnosis {
-	best, others := ways(lib, d, o)
+// Signs that were seen, by their ids, sort what the readings leave.
+func Run(lib *engine.Library, d *schema.Design, o engine.Options, seen ...string) *Diagnosis {
+	best, others := ways(lib, d, o, seen)
 	out := &Diagnosis{Skipped: best.skipped, Tried: len(best.troubles)}
-	if len(best.taken) == 0 {
+	if len(best.taken) == 0 && len(seen) == 0 {
 		out.Next = best.begin()
 		best.careful(out.Next)
 		out.Cautions = lib.TakeCare(best.design, o, best.places(0, out.Next))
@@ -86,6 +88,12 @@ func Run(lib *engine.Library, d *schema.Design, o engine.Options) *Diagnosis {
 	best.moved(lib, best.usual, o, slices.DeleteFunc(slices.Clone(best.probes), (*probe).taken))
 	best.spans()
 	best.write(out)
+	for _, sign := range lib.Signs() {
+		if slices.Contains(seen, sign.ID) {
+			out.Seen = append(out.Seen, sign.Title)
+		}
+	}
+	out.BySigns = best.spokenFor()
 	out.Usual = best.taking(others)
 	if first := best.all[0]; len(first.troubles) == 0 && first.explains {
 		out.Unseen = best.unseen()
@@ -116,6 +124,7 @@ func (r *running) rank() {
 		best := t.best()
 		r.add(&candidate{troubles: []*trouble{t}, along: []float64{best.along}, misfit: best.misfit, cost: costTrouble, shows: best.shows})
 	}
+	r.bySigns()
 	r.sort()
 	if !r.all[0].explains {
 		singles := slices.Clone(r.troubles)
@@ -139,7 +148,8 @@ func (r *running) rank() {
 func (r *running) add(c *candidate) {
 	apart := r.weigh.apart(c.shows)
 	c.left, c.lying = r.weigh.left(apart), r.weigh.lying(apart)
-	c.explains = c.misfit <= within(len(r.taken))
+	c.cost += r.unexplained(c)
+	c.explains = len(r.taken) == 0 || c.misfit <= within(len(r.taken))
 	for _, off := range c.left {
 		c.explains = c.explains && math.Abs(off) <= farOff
 	}
@@ -153,7 +163,9 @@ func (r *running) sort() {
 // with makes the troubles of a candidate be there at some sizes while something is done.
 func (r *running) with(c *candidate, along []float64, do func()) {
 	for i, t := range c.troubles {
-		r.put(t, t.size(along[i]))
+		if !t.Decl.Unsized() {
+			r.put(t, t.size(along[i]))
+		}
 	}
 	do()
 	for _, t := range c.troubles {
@@ -162,8 +174,11 @@ func (r *running) with(c *candidate, along []float64, do func()) {
 }
 
 // alike reports whether two candidates would show all the readings taken within half a margin of each other, usual values put
-// where they make them most alike.
+// where they make them most alike, and give as many of the signs seen.
 func (r *running) alike(a, b *candidate) bool {
+	if r.unexplained(a) != r.unexplained(b) {
+		return false
+	}
 	apart := make([]float64, len(r.taken))
 	for i := range r.taken {
 		if math.IsNaN(a.shows[i]) != math.IsNaN(b.shows[i]) {
@@ -215,10 +230,12 @@ func (r *running) told(c *candidate, ranked bool) Candidate {
 		}
 	}
 	for i, t := range c.troubles {
-		size := r.number(t.size(c.along[i]), t.Dimension)
-		d := t.Decl
-		out.Troubles = append(out.Troubles, Fitted{ID: t.ID, Title: d.Title, Size: size, Say: strings.ReplaceAll(d.Size.Say, "{size}", size.Text),
-			Signs: d.Signs, Confirm: d.Confirm, Mend: d.Mend, Danger: d.Danger.Words(), Together: d.Together, Tells: r.tells(t), Cautions: r.lib.TakeCare(r.design, r.o, working(d.Parts))})
+		x := r.fitted(t)
+		if len(r.taken) > 0 && !t.Decl.Unsized() {
+			x.Size = r.number(t.size(c.along[i]), t.Dimension)
+			x.Say = strings.ReplaceAll(t.Decl.Size.Say, "{size}", x.Size.Text)
+		}
+		out.Troubles = append(out.Troubles, x)
 	}
 	for i, p := range r.taken {
 		if math.Abs(c.shows[i]-r.sound[i]) < p.sigma(p.measured) && math.Abs(c.left[i]) < 2 {
@@ -231,6 +248,13 @@ func (r *running) told(c *candidate, ranked bool) Candidate {
 		out.Shows = append(out.Shows, shown)
 	}
 	return out
+}
+
+// fitted is what is said of a trouble, without a size.
+func (r *running) fitted(t *trouble) Fitted {
+	d := t.Decl
+	return Fitted{ID: t.ID, Title: d.Title, Signs: d.Signs, Confirm: d.Confirm, Mend: d.Mend, Danger: d.Danger.Words(), Together: d.Together,
+		Tells: r.tells(t), Cautions: r.lib.TakeCare(r.design, r.o, working(d.Parts))}
 }
 
 // tells are what tells a trouble from the other first candidates.

@@ -21,8 +21,8 @@ type vehicle struct {
 	marks   map[string]uint64
 	faults  map[string]float64
 	probes  []*probe
-	// troubles are those that can be tried on it.
-	troubles []*trouble
+	// troubles are those that can be tried on it, unsized those known by their signs alone.
+	troubles, unsized []*trouble
 }
 
 // probe is a reading with what a sound vehicle would show.
@@ -75,6 +75,10 @@ func newVehicle(lib *engine.Library, u *engine.Usual, o engine.Options) (v *vehi
 	asMeasured(v.design)
 	v.session = lib.Marked(v.design, o, v.marks, v.faults)
 	for i, x := range troubles {
+		if x.Decl.Unsized() {
+			v.unsized = append(v.unsized, &trouble{Trouble: x, mark: 1 << (i % 64)})
+			continue
+		}
 		if t := v.prepare(x, 1<<(i%64)); len(t.targets) > 0 {
 			v.troubles = append(v.troubles, t)
 		}

@@ -15,18 +15,19 @@ const sameWay = 1
 
 // ways ranks the troubles in every way the vehicle may be built, and gives the one that explains the readings best with the
 // others. Ways that no reading tells apart are one.
-func ways(lib *engine.Library, d *schema.Design, o engine.Options) (best *running, others []*running) {
+func ways(lib *engine.Library, d *schema.Design, o engine.Options, seen []string) (best *running, others []*running) {
 	var all []*running
 	for _, u := range lib.UsualWays(d, o) {
 		r := newRunning(lib, u, o)
+		r.seen = seen
 		if slices.ContainsFunc(all, func(x *running) bool { return x.same(r) }) {
 			continue
 		}
-		if len(r.taken) > 0 {
+		if len(r.taken)+len(seen) > 0 {
 			r.rank()
 		}
 		all = append(all, r)
-		if best == nil || len(r.taken) > len(best.taken) || len(r.taken) == len(best.taken) && len(r.taken) > 0 && r.all[0].score() < best.all[0].score()-sameWay {
+		if best == nil || len(r.taken) > len(best.taken) || len(r.taken) == len(best.taken) && len(r.all) > 0 && r.all[0].score() < best.all[0].score()-sameWay {
 			best = r
 		}
 	}

@@ -14,10 +14,12 @@ type Trouble struct {
 	Title string `yaml:"title" json:"title" jsonschema:"required"`
 	// The vehicles it can befall, as a condition on the design; all, if not given.
 	When *Expression `yaml:"when" json:"when,omitempty"`
-	// Its size.
-	Size TroubleSize `yaml:"size" json:"size" jsonschema:"required"`
-	// What it changes in the vehicle.
-	Changes []TroubleChange `yaml:"changes" json:"changes" jsonschema:"required"`
+	// Its size; none of a trouble that is known by its signs alone.
+	Size TroubleSize `yaml:"size" json:"size,omitempty"`
+	// What it changes in the vehicle; nothing for a trouble that is known by its signs alone.
+	Changes []TroubleChange `yaml:"changes" json:"changes,omitempty"`
+	// The signs it gives, by their ids in any pack.
+	Sees []string `yaml:"sees" json:"sees,omitempty"`
 	// What is seen, heard or smelled of it.
 	Signs string `yaml:"signs" json:"signs" jsonschema:"required"`
 	// How to make sure of it, cheaply and safely; begins with a verb.
@@ -35,6 +37,20 @@ type Trouble struct {
 	// Why it shows as it does.
 	Because []Reason     `yaml:"because" json:"because" jsonschema:"required"`
 	Place   schema.Place `yaml:"-" json:"-"`
+}
+
+// Unsized reports whether it is known by its signs alone.
+func (t *Trouble) Unsized() bool { return t.Size.Of == "" && len(t.Changes) == 0 && len(t.Sees) > 0 }
+
+// Sign is something seen, heard or smelled, a sign and not a reading.
+type Sign struct {
+	// Its id: lower-case words joined by hyphens, one of its own among all packs.
+	ID string `yaml:"id" json:"id" jsonschema:"required"`
+	// What it is, as whoever sees it says: the pressure needle swings.
+	Title string `yaml:"title" json:"title" jsonschema:"required"`
+	// Other ways to say it.
+	Said  []string     `yaml:"said" json:"said,omitempty"`
+	Place schema.Place `yaml:"-" json:"-"`
 }
 
 // TroubleSize is how large a trouble may be.

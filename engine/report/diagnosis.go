@@ -33,7 +33,7 @@ type diagnosis struct {
 }
 
 func (s *diagnosis) print() {
-	if len(s.found.Held) == 0 {
+	if len(s.found.Held) == 0 && len(s.found.Seen) == 0 {
 		s.Heading("No reading is stated that could be held against what was computed.")
 		s.skipped()
 		if len(s.found.Skipped) == 0 {
@@ -44,7 +44,14 @@ func (s *diagnosis) print() {
 	}
 	s.Heading(s.verdict())
 	s.do()
-	s.readings()
+	if len(s.found.Seen) > 0 {
+		s.Blank()
+		s.Para(0, 0, "Signs seen: "+clean(strings.Join(s.found.Seen, "; "))+". A sign is no reading: it sorts what the readings leave.")
+	}
+	if len(s.found.Held) > 0 {
+		s.readings()
+	}
+	s.bySigns()
 	s.candidates()
 	s.unseen()
 	s.usual()
@@ -62,6 +69,10 @@ func (s *diagnosis) do() {
 	if !s.found.Explained {
 		s.Blank()
 		s.Heading("Do first")
+		for _, t := range s.found.BySigns[:min(1, len(s.found.BySigns))] {
+			s.care(t.Cautions, mostCared)
+			s.Para(indent, inner, "By its signs it may be "+uncapital(clean(t.Title))+". Make sure: "+clean(t.Confirm))
+		}
 		s.Para(indent, inner, "Take the readings that stand out again with a second instrument, and hold what the design states of their parts against the parts.")
 	}
 	switch {
@@ -80,6 +91,20 @@ func (s *diagnosis) do() {
 	case s.found.Explained && s.stretched():
 		s.Blank()
 		s.sharpen()
+	}
+}
+
+// bySigns tells the troubles that the signs speak for and that no reading is worked out with.
+func (s *diagnosis) bySigns() {
+	if len(s.found.BySigns) == 0 {
+		return
+	}
+	s.Blank()
+	s.Heading("By its signs it may be")
+	for _, t := range s.found.BySigns {
+		s.care(t.Cautions, mostCared)
+		s.Para(indent, inner, capital(clean(t.Title))+". No reading is worked out with it.")
+		s.atLength(&t)
 	}
 }
 
@@ -108,7 +133,10 @@ func (s *diagnosis) rest() {
 // verdict is the answer in a sentence.
 func (s *diagnosis) verdict() string {
 	first := &s.found.Candidates[0]
-	n := count(len(s.found.Held), "reading", "readings")
+	n := s.what()
+	if len(s.found.Held) > 0 {
+		n = count(len(s.found.Held), "reading", "readings")
+	}
 	same := s.same(0)
 	switch {
 	case !s.found.Explained:
@@ -125,7 +153,7 @@ func (s *diagnosis) verdict() string {
 	case len(same) > 1:
 		return fmt.Sprintf("Most likely: %s; less so what else is told below.", s.together(same))
 	case s.found.Apart > 1:
-		return fmt.Sprintf("Most likely: %s. These readings leave %d possibilities.", named(first), s.found.Apart)
+		return fmt.Sprintf("Most likely: %s. These %s leave %d possibilities.", named(first), s.what(), s.found.Apart)
 	}
 	return fmt.Sprintf("Most likely: %s.", named(first))
 }
@@ -137,7 +165,11 @@ func named(c *diagnose.Candidate) string {
 	}
 	var out []string
 	for _, t := range c.Troubles {
-		out = append(out, uncapital(clean(t.Title))+" ("+clean(t.Say)+")")
+		text := uncapital(clean(t.Title))
+		if t.Say != "" {
+			text += " (" + clean(t.Say) + ")"
+		}
+		out = append(out, text)
 	}
 	return strings.Join(out, " together with ")
 }

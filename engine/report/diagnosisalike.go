@@ -40,15 +40,23 @@ func (s *diagnosis) together(same []int) string {
 		names = append(names, strings.Join(titles, " with "))
 	}
 	if common != "" {
-		return fmt.Sprintf("%s%s; in which of %d places these readings do not say", common, s.size(same), len(same))
+		return fmt.Sprintf("%s%s; in which of %d places these %s do not say", common, s.size(same), len(same), s.what())
 	}
-	return "one of these, which these readings cannot tell apart: " + joined(names, "or")
+	return "one of these, which these " + s.what() + " cannot tell apart: " + joined(names, "or")
+}
+
+// what is what was found: readings, or signs alone.
+func (s *diagnosis) what() string {
+	if len(s.found.Held) == 0 {
+		return "signs"
+	}
+	return "readings"
 }
 
 // size is how large it is where all say the same.
 func (s *diagnosis) size(same []int) string {
 	say := s.found.Candidates[same[0]].Troubles[0].Say
-	if slices.ContainsFunc(same, func(i int) bool { return s.found.Candidates[i].Troubles[0].Say != say }) {
+	if say == "" || slices.ContainsFunc(same, func(i int) bool { return s.found.Candidates[i].Troubles[0].Say != say }) {
 		return ""
 	}
 	return " (" + clean(say) + ")"
@@ -60,7 +68,11 @@ func (s *diagnosis) group(same []int) {
 	for _, i := range same {
 		numbers = append(numbers, fmt.Sprint(i+1))
 	}
-	s.Para(indent, inner, fmt.Sprintf("Numbers %s would show the same in every reading that was taken: these readings cannot tell them apart.", joined(numbers, "and")))
+	if len(s.found.Held) == 0 {
+		s.Para(indent, inner, fmt.Sprintf("Numbers %s give as many of the signs seen.", joined(numbers, "and")))
+	} else {
+		s.Para(indent, inner, fmt.Sprintf("Numbers %s would show the same in every reading that was taken: these readings cannot tell them apart.", joined(numbers, "and")))
+	}
 	s.shows(&s.found.Candidates[same[0]])
 	for _, i := range same {
 		c := &s.found.Candidates[i]
