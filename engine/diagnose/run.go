@@ -95,7 +95,7 @@ func Run(lib *engine.Library, d *schema.Design, o engine.Options, seen ...string
 	}
 	out.BySigns = best.spokenFor()
 	out.Usual = best.taking(others)
-	if first := best.all[0]; len(first.troubles) == 0 && first.explains {
+	if first := best.all[0]; len(first.troubles) == 0 && first.explains && out.Apart == 1 {
 		out.Unseen = best.unseen()
 	}
 	return out

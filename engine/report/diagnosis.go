@@ -166,6 +166,9 @@ func named(c *diagnose.Candidate) string {
 	var out []string
 	for _, t := range c.Troubles {
 		text := uncapital(clean(t.Title))
+		if len(c.Troubles) > 1 && t.Together != "" { // one of those of which the same is said stands for all
+			text = clean(t.Together) + ", such as " + text
+		}
 		if t.Say != "" {
 			text += " (" + clean(t.Say) + ")"
 		}

@@ -35,7 +35,11 @@ func (s *diagnosis) together(same []int) string {
 		}
 		var titles []string
 		for _, t := range c.Troubles {
-			titles = append(titles, uncapital(clean(t.Title)))
+			title := uncapital(clean(t.Title))
+			if len(c.Troubles) > 1 && t.Together != "" {
+				title = clean(t.Together)
+			}
+			titles = append(titles, title)
 		}
 		names = append(names, strings.Join(titles, " with "))
 	}
