@@ -21,7 +21,7 @@ func (s *diagnosis) same(i int) []int {
 
 // together names candidates that readings do not tell apart: by what they have in common, or by all their names.
 func (s *diagnosis) together(same []int) string {
-	common, names := "", []string(nil)
+	common, names, pairs := "", []string(nil), [][]string(nil)
 	for n, i := range same {
 		c := &s.found.Candidates[i]
 		own := ""
@@ -41,12 +41,34 @@ func (s *diagnosis) together(same []int) string {
 			}
 			titles = append(titles, title)
 		}
-		names = append(names, strings.Join(titles, " with "))
+		names, pairs = append(names, strings.Join(titles, " with ")), append(pairs, titles)
 	}
 	if common != "" {
 		return fmt.Sprintf("%s%s; in which of %d places these %s do not say", common, s.size(same), len(same), s.what())
 	}
+	if shared, others := inAll(pairs); shared != "" {
+		return fmt.Sprintf("%s, together with one of these, which these %s cannot tell apart: %s", shared, s.what(), joined(others, "or"))
+	}
 	return "one of these, which these " + s.what() + " cannot tell apart: " + joined(names, "or")
+}
+
+// inAll is the one of two titles that all pairs have, and the others; "" where there is none.
+func inAll(pairs [][]string) (shared string, others []string) {
+	for _, title := range pairs[0] {
+		others = nil
+		for _, pair := range pairs {
+			at := slices.Index(pair, title)
+			if len(pair) != 2 || at < 0 {
+				others = nil
+				break
+			}
+			others = append(others, pair[1-at])
+		}
+		if len(others) > 0 {
+			return title, others
+		}
+	}
+	return "", nil
 }
 
 // what is what was found: readings, or signs alone.
