@@ -100,7 +100,7 @@ func (v *vehicle) search(t *trouble, weigh *scale, none sample, tried func(sampl
 			high = math.Min(high, s.along)
 		}
 	}
-	narrow(func(along float64) float64 { return at(along).misfit }, low, high, best.along, best.misfit)
+	narrow(func(along float64) float64 { return at(along).misfit }, low, high)
 }
 
 // passed is the reading, off on both sides, that lies between what two sizes would show; the furthest off of them, -1 for none.
@@ -127,17 +127,11 @@ func halve(at func(along float64) sample, a, b sample, reading int, measured flo
 	}
 }
 
-// narrow is golden section between two ends, round a place where it is least so far.
-func narrow(of func(float64) float64, low, high, along, least float64) {
+// narrow is golden section between two ends.
+func narrow(of func(float64) float64, low, high float64) {
 	a, b := high-golden*(high-low), low+golden*(high-low)
 	ya, yb := of(a), of(b)
 	for range goldenSteps {
-		if ya < least {
-			along, least = a, ya
-		}
-		if yb < least {
-			along, least = b, yb
-		}
 		if ya < yb {
 			high, b, yb = b, a, ya
 			a = high - golden*(high-low)
