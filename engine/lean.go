@@ -261,8 +261,13 @@ func (j *judging) fitting() *fitting {
 	if j.bench != nil && j.bench.fitting != nil {
 		return j.bench.fitting
 	}
+	return j.fittingOf(slices.DeleteFunc(slices.Clone(j.options.Patterns), func(p *pattern.Pattern) bool { return p.Readings }))
+}
+
+// fittingOf finds those of some patterns to fill with.
+func (j *judging) fittingOf(rest []*pattern.Pattern) *fitting {
 	out := &fitting{}
-	for rest := j.options.Patterns; len(rest) > 0; {
+	for len(rest) > 0 {
 		n := 1
 		for n < len(rest) && rest[n].Group == rest[0].Group {
 			n++

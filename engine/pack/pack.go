@@ -44,6 +44,8 @@ type Pack struct {
 	Cautions []Caution `yaml:"cautions" json:"cautions,omitempty"`
 	// Faults that can befall a finished build.
 	Troubles []Trouble `yaml:"troubles" json:"troubles,omitempty"`
+	// What is seen, heard or smelled of troubles.
+	Signs []Sign `yaml:"signs" json:"signs,omitempty"`
 	// What can be measured, with what is expected of it.
 	Readings []Reading `yaml:"readings" json:"readings,omitempty"`
 	// The rules.

@@ -260,6 +260,8 @@ func (r *Reader) setPlace(n *yaml.Node, v reflect.Value) {
 		t.Node, t.Place = n, r.At(n)
 	case *Caution:
 		t.Place = r.At(n)
+	case *Sign:
+		t.Place = r.At(n)
 	case *Trouble:
 		t.Place = r.At(n)
 	case *Reading:

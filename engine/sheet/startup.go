@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"plumbline/engine/derive"
+	"plumbline/engine/pack"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
 )
@@ -157,6 +158,17 @@ func (s *startUp) dry() {
 	}
 	s.against("Manifold pressure sensor against the barometer, key on", "the same", quantity.DimPressure, s.limits(start+"key-on-pressure"), nil, s.mend(start+"key-on-pressure"))
 	s.against("Coolant sensor against air sensor, after a night's rest", "the same", quantity.DimTemperatureDifference, s.limits(start+"cold-sensors-agree"), nil, s.mend(start+"cold-sensors-agree"))
+	s.reading("throttle_control.opening_at_floor", "Engine off, a helper's foot on the floor: throttle opening on the screen", "Adjust cable or rod until the stop is touched.")
+	entered := "Enter what the part has, before the first start."
+	s.stated("Controller's set-up: displacement as it is entered", &d.Setup.Displacement, &d.Measured.DisplacementShown, entered)
+	s.stated("Controller's set-up: injector flow as it is entered", &d.Setup.InjectorFlow, &d.Measured.InjectorFlowShown, entered)
+	if d.Setup.InjectorFlowAt.Text() == "test_pressure" {
+		s.stated("Controller's set-up: fuel pressure as it is entered", &d.Setup.FuelPressure, &d.Measured.PressureShown, entered)
+	}
+	if d.Regulator.Construction.Text() == "diaphragm" {
+		s.reading("measured.hose_fuel", "Reference hose off the regulator, a glass under the connection, a minute by the test output", "The diaphragm is torn: renew the regulator, mind the fuel in the intake.")
+	}
+	s.reading("measured.ethanol_found", "Outdoors, no flame: "+s.note("10 mL", "how much")+" of water shaken with "+s.note("90 mL", "how much")+" of the tank's fuel; the lower layer less 10, over 90", "Enter the blend there is, or fill what was planned.")
 	s.sign("Gate A, nothing wet and nothing sticks:")
 }
 
@@ -205,16 +217,67 @@ func (s *startUp) running() {
 	if d.Pump.SpeedControl.Presence() != schema.Present {
 		s.measure("Pump terminals", s.Session.At(derive.Idle, "pump_voltage"), s.limits(start+"pump-voltage").below, &d.Measured.PumpVoltage, s.mend(start+"pump-voltage"))
 		s.measure("Pump current", s.Session.At(derive.Idle, "pump_current"), s.limits(start+"pump-current").around, &d.Measured.PumpCurrent, s.mend(start+"pump-current"))
+		along := "Measure along the sheet of the current, circuit of the fuel pump."
+		s.reading("measured.pump_plus_drop", "Meter across: battery positive to the pump's plus", along)
+		s.reading("measured.pump_fuse_drop", "Meter across the pump's fuse", "Battery off, renew the holder with its wires.")
+		s.reading("measured.pump_relay_drop", "Meter across the contact of the pump's relay", "Battery off, renew the relay, and its base if that is brown.")
+		s.reading("measured.pump_ground_drop", "Meter across: the pump's minus to battery negative", along)
 	}
 	ground := s.limits(start + "controller-ground")
 	s.measure("Controller ground to battery negative, every load on", s.Session.At(derive.Idle, "controller_ground_offset"), func(float64) band { return ground }, &d.Measured.ControllerGroundDrop, s.mend(start+"controller-ground"))
 	charge := s.limits(start + "battery-at-idle")
 	s.measure("Battery posts, every load on", s.Session.At(derive.Idle, "battery_voltage"), func(float64) band { return charge.times(s.scaled(1)) }, &d.Measured.IdleBatteryVoltage, s.mend(start+"battery-at-idle"))
+	s.reading("measured.unloaded_voltage", "Battery posts at "+s.note("2000 rpm", "how fast")+", battery full, every load off", "Set or renew the voltage regulator; clean its ground and its sense wire.")
+	s.reading("measured.warm_coolant_reading", "Coolant on the screen when a thermometer on the housing, cap shut, shows "+s.warm()+", while it warms up", "The sensor's own curve; its plug and pin.")
 	s.stated("Vacuum at warm idle", &d.Engine.IdleVacuum, &d.Measured.IdleVacuum, "Look for air that leaks in at throttle body, adapter and hoses.")
 	s.stated("Speed at warm idle", &d.Engine.IdleSpeed, &d.Measured.IdleSpeed, "Throttle stop, idle valve, air leaks.")
 	s.returned()
 	s.against("Fuel correction at idle", "none", quantity.DimShare, s.limits(start+"idle-correction"), &d.Measured.IdleCorrection, s.mend(start+"idle-correction"))
 	s.sign("Gate C, warm and tight:")
+}
+
+// reading is a step that a pack tells how far sound vehicles and the instrument may be off; none where the vehicle has nothing of
+// the kind.
+func (s *startUp) reading(fact, do, ifNot string) {
+	for _, p := range s.Packs {
+		for i := range p.Readings {
+			r := &p.Readings[i]
+			if r.Fact != fact {
+				continue
+			}
+			expect := s.Session.Named(r.Expected())
+			if expect == nil || expect.Absent != "" {
+				return
+			}
+			s.measure(do, expect, func(value float64) band {
+				b, off := noBand(), 0.0
+				for _, m := range []*pack.Margin{&r.Error, &r.Scatter} {
+					off = math.Hypot(off, s.off(p.Pack, m, value))
+				}
+				b.fineHigh, b.by = value+off, []string{"readings." + fact}
+				if value < 0 || off < value { // what goes one way only has no lower end at nought
+					b.fineLow = value - off
+				}
+				return b
+			}, s.Design.FactAt("design."+fact), ifNot)
+		}
+	}
+}
+
+// off is how far a value may be off by one margin.
+func (s *startUp) off(in string, m *pack.Margin, value float64) (out float64) {
+	if m.Share.Text != "" {
+		out = s.figure(in, m.Share.Text) * math.Abs(value)
+	}
+	if m.Plus.Text != "" {
+		out += s.figure(in, m.Plus.Text)
+	}
+	return out
+}
+
+// warm is the temperature at which the warm coolant sensor is read.
+func (s *startUp) warm() string {
+	return s.note(quantity.MustNew(353.15, quantity.DimTemperature).Format(s.Units), "how warm")
 }
 
 // stated is a step whose expected value the design states.
