@@ -34,27 +34,6 @@ func paperHTML(w io.Writer, paper *sheet.Paper) error {
 	return err
 }
 
-// paperSVG writes the drawing of a paper alone; a paper without one says so.
-func paperSVG(w io.Writer, paper *sheet.Paper) error {
-	for i := range paper.Blocks {
-		if way := paper.Blocks[i].Way; way != nil {
-			_, err := io.WriteString(w, drawing.Way(way, drawing.Options{Width: wideWay, ID: paper.Name, Alone: true})+"\n")
-			return err
-		}
-	}
-	return nil
-}
-
-// HasDrawing reports whether there is something on a paper to write as svg.
-func HasDrawing(paper *sheet.Paper) bool {
-	for i := range paper.Blocks {
-		if paper.Blocks[i].Way != nil {
-			return true
-		}
-	}
-	return false
-}
-
 // block writes a piece of a paper below a heading of a level.
 func (p *page) block(b *sheet.Block, heading, id string) {
 	p.WriteString("<section aria-labelledby=\"" + id + "\">\n")
@@ -65,8 +44,9 @@ func (p *page) block(b *sheet.Block, heading, id string) {
 	if b.Way != nil {
 		p.way(b.Way, id)
 	}
+	p.pictures(b, id)
 	if b.Table != nil {
-		p.table(b.Table)
+		p.table(b.Table, b.Heading)
 	}
 	if b.Sign != "" {
 		p.WriteString(`<p class="sign">` + htmlText(b.Sign) + ` <span class="blank"></span> day <span class="blank"></span></p>` + "\n")
@@ -78,21 +58,23 @@ func (p *page) block(b *sheet.Block, heading, id string) {
 func (p *page) way(w *sheet.Way, id string) {
 	for leg := range w.Legs {
 		p.WriteString("<figure>\n")
-		for _, x := range []struct {
-			class string
-			width float64
-		}{{"wide", wideWay}, {"narrow", narrowWay}} {
-			svg := drawing.Way(w, drawing.Options{Width: x.width, ID: id + "-" + x.class + strconv.Itoa(leg+1), Leg: leg + 1})
-			p.WriteString(strings.Replace(svg, "<svg ", `<svg class="`+x.class+`" `, 1) + "\n")
-		}
+		p.either(id+"-"+strconv.Itoa(leg+1), func(o drawing.Options) string {
+			o.Leg = leg + 1
+			return drawing.Way(w, o)
+		})
 		p.WriteString("</figure>\n")
 	}
 }
 
-// table writes a table whose rows become cards on a narrow screen; the roles keep it a table there for those who hear it.
-func (p *page) table(t *sheet.Table) {
+// table writes a table below a heading whose rows become cards on a narrow screen; the roles keep it a table there for those who hear
+// it. A caption that only repeats the heading is heard, not seen.
+func (p *page) table(t *sheet.Table, heading string) {
 	p.WriteString(`<table role="table">` + "\n")
-	p.el("caption", "", t.Caption)
+	if t.Caption == heading {
+		p.WriteString("<caption><span class=\"vh\">" + htmlText(t.Caption) + "</span></caption>\n")
+	} else {
+		p.el("caption", "", t.Caption)
+	}
 	p.WriteString(`<thead role="rowgroup"><tr role="row">`)
 	for _, head := range t.Heads {
 		p.WriteString(`<th role="columnheader" scope="col">` + htmlText(head) + "</th>")

@@ -18,7 +18,7 @@ func paperText(w io.Writer, paper *sheet.Paper, o TextOptions) error {
 	}
 	for i := range paper.Blocks {
 		b := &paper.Blocks[i]
-		if b.Way != nil {
+		if drawnOnly(b) {
 			continue // its readings stand in a table
 		}
 		p.Blank()
@@ -37,6 +37,9 @@ func paperText(w io.Writer, paper *sheet.Paper, o TextOptions) error {
 	p.Para(0, 0, footWords(&paper.Foot))
 	return p.Flush()
 }
+
+// drawnOnly reports whether all there is in a block is drawn.
+func drawnOnly(b *sheet.Block) bool { return b.Table == nil && len(b.Paras) == 0 && b.Sign == "" }
 
 // leastColumn is the narrowest that a column with more in it than that is printed.
 const leastColumn = 9
@@ -159,7 +162,7 @@ func paperMarkdown(w io.Writer, paper *sheet.Paper) error {
 	b.WriteString("# " + MarkdownText(paper.Title) + ": " + MarkdownText(paper.About) + "\n\n" + MarkdownText(paper.Use) + "\n")
 	for i := range paper.Blocks {
 		x := &paper.Blocks[i]
-		if x.Way != nil {
+		if drawnOnly(x) {
 			continue
 		}
 		b.WriteString("\n## " + MarkdownText(x.Heading) + "\n\n")

@@ -42,8 +42,12 @@ type Block struct {
 	Heading string
 	Paras   []string
 	Table   *Table
-	// Way is a drawing of a way of fuel or current.
-	Way *Way
+	// Way is a drawing of a way of fuel or current; Chart, Bars, Outline and Clock are pictures of other kinds.
+	Way     *Way
+	Chart   *Chart
+	Bars    *Bars
+	Outline *Outline
+	Clock   *Clock
 	// Sign asks for a name and a day.
 	Sign string
 }
@@ -100,7 +104,9 @@ func Kinds() []Kind {
 	return []Kind{
 		{"parts", "The order list", partsPaper},
 		{"fuel", "The way of the fuel", fuelPaper},
+		{"pump", "The pump's curve and the need", pumpPaper},
 		{"wires", "The wires: cut list", wiresPaper},
+		{"holes", "Holes, sensor and distances", holesPaper},
 		{"current", "The way of the current", currentPaper},
 		{"start-up", "Start-up, step by step", startUpPaper},
 	}

@@ -60,6 +60,7 @@ func texts(p *sheet.Paper) []string {
 				}
 			}
 		}
+		out = append(out, pictured(&b)...)
 		if b.Way != nil {
 			for _, leg := range b.Way.Legs {
 				out = append(out, leg.Note)
@@ -73,6 +74,38 @@ func texts(p *sheet.Paper) []string {
 				}
 			}
 		}
+	}
+	return out
+}
+
+// pictured are the texts of a block's pictures.
+func pictured(b *sheet.Block) (out []string) {
+	if c := b.Chart; c != nil {
+		for _, l := range c.Lines {
+			out = append(out, l.Name)
+		}
+		for _, l := range c.Levels {
+			out = append(out, l.Name)
+		}
+		for _, x := range c.Spots {
+			out = append(out, x.Name)
+		}
+	}
+	if b.Bars != nil {
+		for _, r := range b.Bars.Rows {
+			out = append(out, r.Name, r.Text)
+		}
+	}
+	if o := b.Outline; o != nil {
+		for _, r := range o.Rounds {
+			out = append(out, r.Name)
+		}
+		if o.Face != nil {
+			out = append(out, o.Face.Name)
+		}
+	}
+	if b.Clock != nil {
+		out = append(out, b.Clock.Text)
 	}
 	return out
 }
@@ -197,10 +230,20 @@ func sumAt(j *sheet.Job, paths []string) (quantity.Value, bool) {
 	return v, err == nil
 }
 
+// within reports whether a value lies between two that are printed.
+func within(low, high string, v quantity.Value) bool {
+	a, err := quantity.Parse(low, v.Dimension())
+	b, also := quantity.Parse(high, v.Dimension())
+	return err == nil && also == nil && a.SI() <= v.SI() && v.SI() <= b.SI()
+}
+
 // reads reports whether a text is a value as near as its digits tell. A text with two units in it is read by the first.
 func reads(text string, v quantity.Value) bool {
 	text, _, _ = strings.Cut(text, " (")
 	text = strings.TrimPrefix(text, "about ")
+	if low, high, bounded := strings.Cut(text, " to "); bounded { // a value known between two ends lies between them, or rounds to one
+		return reads(low, v) || reads(high, v) || within(low, high, v)
+	}
 	got, err := quantity.Parse(text, v.Dimension())
 	if err != nil {
 		return strings.Contains(text, "..") || strings.Contains(text, "between") // a range
