@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"plumbline/engine"
+	"plumbline/engine/diagnose"
 	"plumbline/engine/report"
 	"plumbline/engine/sheet"
 	"plumbline/schema"
@@ -131,7 +132,8 @@ func (c *Command) job(name string, f sheetFlags) (*sheet.Job, error) {
 // jobOf is what papers are made of, of a design that was judged.
 func (c *Command) jobOf(lib *library, design *schema.Design, r *engine.Report, o engine.Options) *sheet.Job {
 	return &sheet.Job{Design: design, Report: r, Session: lib.Session(design, o), Packs: lib.Packs(), Units: o.Units, Number: numbersOf(r),
-		Library: strconv.Itoa(lib.Edition()), Day: c.Now().Format("2006-01-02"), Revision: schema.Revision(design)}
+		Library: strconv.Itoa(lib.Edition()), Day: c.Now().Format("2006-01-02"), Revision: schema.Revision(design),
+		Diagnose: func() *diagnose.Diagnosis { return diagnose.Run(lib.Library, design, o) }}
 }
 
 // inReport are the papers that a report draws.

@@ -39,7 +39,7 @@ func (s *diagnosis) print() {
 		s.cautions(s.found.Cautions)
 		return
 	}
-	s.Heading(s.verdict())
+	s.Heading(clean(s.found.Verdict()))
 	s.readings()
 	s.candidates()
 	s.alike()
@@ -53,35 +53,6 @@ func (s *diagnosis) print() {
 	s.Para(0, 0, "How it is ranked: each trouble's one size is fitted to all readings, each weighed by what the instrument may be off and what sound vehicles scatter. "+
 		"A trouble has to fit better than the sound vehicle by more than chance gives to one of so many tried, and two together better still.")
 	s.cautions(s.found.Cautions)
-}
-
-// verdict is the answer in a sentence.
-func (s *diagnosis) verdict() string {
-	first := &s.found.Candidates[0]
-	n := count(len(s.found.Held), "reading", "readings")
-	switch {
-	case !s.found.Explained:
-		return fmt.Sprintf("Nothing known here explains these %s: not one of the %d troubles tried, nor any two together.", n, s.found.Tried)
-	case len(first.Troubles) == 0 && s.found.Apart == 1:
-		return fmt.Sprintf("These %s are those of a sound vehicle.", n)
-	case len(first.Troubles) == 0:
-		return fmt.Sprintf("A sound vehicle explains these %s; what else would is told below.", n)
-	case s.found.Apart > 1:
-		return fmt.Sprintf("Most likely: %s. These readings leave %d possibilities.", named(first), s.found.Apart)
-	}
-	return fmt.Sprintf("Most likely: %s.", named(first))
-}
-
-// named is what a candidate is called.
-func named(c *diagnose.Candidate) string {
-	if len(c.Troubles) == 0 {
-		return "a sound vehicle"
-	}
-	var out []string
-	for _, t := range c.Troubles {
-		out = append(out, uncapital(clean(t.Title))+" ("+clean(t.Say)+")")
-	}
-	return strings.Join(out, " together with ")
 }
 
 // readings tells those that are not as in a sound vehicle, or all.
@@ -128,7 +99,7 @@ func (s *diagnosis) candidates() {
 			refuted++
 		}
 		if s.verbose || halfway || len(c.Troubles) == 0 && s.found.Candidates[0].Troubles != nil {
-			s.Para(indent, inner, fmt.Sprintf("Less likely: %s%s.", named(c), misfits(c)))
+			s.Para(indent, inner, fmt.Sprintf("Less likely: %s%s.", clean(c.Called()), misfits(c)))
 		}
 	}
 }
@@ -151,7 +122,7 @@ func misfits(c *diagnose.Candidate) string {
 }
 
 func (s *diagnosis) candidate(number int, c *diagnose.Candidate) {
-	s.Para(indent, inner, fmt.Sprintf("%d. %s%s.", number, capital(named(c)), misfits(c)))
+	s.Para(indent, inner, fmt.Sprintf("%d. %s%s.", number, capital(clean(c.Called())), misfits(c)))
 	if len(c.Troubles) > 0 {
 		var shows []string
 		for _, x := range c.Shows {

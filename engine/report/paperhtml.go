@@ -18,7 +18,11 @@ const (
 // paperHTML writes a paper as a page of its own.
 func paperHTML(w io.Writer, paper *sheet.Paper) error {
 	var p page
-	p.WriteString(pageHead(paper.Title + ": " + paper.About))
+	head := pageHead(paper.Title + ": " + paper.About)
+	if paper.Small {
+		head = strings.Replace(head, "<body>", `<body class="small-page">`, 1)
+	}
+	p.WriteString(head)
 	p.WriteString("<header>\n")
 	p.el("h1", "", paper.Title)
 	p.el("p", "", paper.About)
@@ -86,11 +90,18 @@ func (p *page) table(t *sheet.Table, heading string) {
 			p.WriteString(`<tr class="over" role="row"><th role="rowheader" scope="colgroup" colspan="` + strconv.Itoa(len(t.Heads)) + `">` + htmlText(r.Over) + "</th></tr>\n")
 			continue
 		}
-		p.WriteString(`<tr role="row">`)
+		class := ""
+		if r.Note != "" {
+			class = ` class="noted"`
+		}
+		p.WriteString(`<tr role="row"` + class + `>`)
 		for k := range r.Cells {
 			p.cell(t, k, &r.Cells[k])
 		}
 		p.WriteString("</tr>\n")
+		if r.Note != "" {
+			p.WriteString(`<tr class="note" role="row"><td role="cell" colspan="` + strconv.Itoa(len(t.Heads)) + `" data-head="` + htmlText(t.NoteHead) + `"><span><i>` + htmlText(t.NoteHead) + `:</i> ` + htmlText(r.Note) + "</span></td></tr>\n")
+		}
 	}
 	p.WriteString("</tbody></table>\n")
 }

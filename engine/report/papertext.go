@@ -3,6 +3,7 @@ package report
 import (
 	"encoding/csv"
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -71,6 +72,9 @@ func textTable(p *Printer, t *sheet.Table) {
 			cells[k] = cellWords(&r.Cells[k])
 		}
 		textRow(p, widths, cells)
+		if r.Note != "" {
+			p.Para(widths[0]+2, widths[0]+4, t.NoteHead+": "+clean(r.Note))
+		}
 	}
 }
 
@@ -153,6 +157,9 @@ func textCards(p *Printer, t *sheet.Table) {
 				p.Para(inner, inner+2, t.Heads[k]+": "+text)
 			}
 		}
+		if r.Note != "" {
+			p.Para(inner, inner+2, t.NoteHead+": "+clean(r.Note))
+		}
 	}
 }
 
@@ -182,14 +189,15 @@ func paperMarkdown(w io.Writer, paper *sheet.Paper) error {
 }
 
 func markdownTable(b *strings.Builder, t *sheet.Table) {
+	heads := noted(t, t.Heads, t.NoteHead)
 	line := func(cells []string) {
 		for _, c := range cells {
 			b.WriteString("| " + MarkdownText(c) + " ")
 		}
-		b.WriteString(strings.Repeat("| ", len(t.Heads)-len(cells)) + "|\n")
+		b.WriteString(strings.Repeat("| ", len(heads)-len(cells)) + "|\n")
 	}
-	line(t.Heads)
-	b.WriteString(strings.Repeat("|---", len(t.Heads)) + "|\n")
+	line(heads)
+	b.WriteString(strings.Repeat("|---", len(heads)) + "|\n")
 	for i := range t.Rows {
 		var cells []string
 		if t.Rows[i].Over != "" {
@@ -198,8 +206,19 @@ func markdownTable(b *strings.Builder, t *sheet.Table) {
 		for k := range t.Rows[i].Cells {
 			cells = append(cells, cellWords(&t.Rows[i].Cells[k]))
 		}
+		if t.Rows[i].Over == "" {
+			cells = noted(t, cells, t.Rows[i].Note)
+		}
 		line(cells)
 	}
+}
+
+// noted adds what stands below a row as a column more, in a table whose rows have notes.
+func noted(t *sheet.Table, cells []string, note string) []string {
+	if t.NoteHead == "" {
+		return cells
+	}
+	return append(slices.Clip(cells), note)
 }
 
 // paperCSV writes the tables of a paper for a machine, each below the other with its heads, a line apart.
@@ -216,7 +235,7 @@ func paperCSV(w io.Writer, paper *sheet.Paper) error {
 			}
 		}
 		first = false
-		if err := out.Write(append([]string{"of"}, t.Heads...)); err != nil {
+		if err := out.Write(append([]string{"of"}, noted(t, t.Heads, t.NoteHead)...)); err != nil {
 			return err
 		}
 		over := ""
@@ -229,7 +248,7 @@ func paperCSV(w io.Writer, paper *sheet.Paper) error {
 			for n := range t.Rows[k].Cells {
 				cells = append(cells, harmless(clean(t.Rows[k].Cells[n].Text)))
 			}
-			if err := out.Write(cells); err != nil {
+			if err := out.Write(noted(t, cells, harmless(clean(t.Rows[k].Note)))); err != nil {
 				return err
 			}
 		}

@@ -85,9 +85,6 @@ func (h *holes) table(heading, says string, list []distance) {
 		if x.shield != nil {
 			if f, ok := x.shield.(*schema.Fact[bool]); ok {
 				shield = h.done(f)
-				if shield.Text == "no" {
-					shield.Tick = false
-				}
 			}
 		}
 		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: x.name}, is, h.length(x.bar.FineLow), h.length(x.bar.StopLow), shield}})

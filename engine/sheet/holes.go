@@ -57,7 +57,7 @@ func (h *holes) list() {
 		cut.Rows = append(cut.Rows, Row{Cells: []Cell{{Text: holeMark(i)}, {Text: h.holeName(i, p)}, h.fact(&p.Carries), h.fact(&p.PilotDrill), cutTo, needed, h.done(&p.EdgeFinished)}})
 		bundle := h.value(p, derive.NoPoint, "bundle")
 		if bundle.Unknown {
-			bundle.Blank = true
+			bundle.Blank, bundle.Fills = true, []string{p.BundleDiameter.Path()}
 		}
 		cells := []Cell{{Text: holeMark(i)}, h.fact(&p.Lining), h.bore(p), bundle, h.plug(p), h.fact(&p.EdgeClearance), h.done(&p.LinedBeforePull)}
 		if bare {
@@ -72,7 +72,7 @@ func (h *holes) list() {
 	if !h.Design.Passages.Known() {
 		blank := func(n int) (out []Cell) {
 			for range n {
-				out = append(out, Cell{Blank: true})
+				out = append(out, Cell{Blank: true, Fills: []string{h.Design.Passages.Path()}})
 			}
 			return out
 		}
@@ -83,17 +83,6 @@ func (h *holes) list() {
 	if len(in.Rows) > 0 {
 		h.add(Block{Heading: "Holes: what goes in", Table: in})
 	}
-}
-
-// done is a fact that is true or false, as a box to tick while it is not known.
-func (h *holes) done(f *schema.Fact[bool]) Cell {
-	switch yes, ok := f.Get(); {
-	case !ok:
-		return Cell{Tick: true}
-	case yes:
-		return Cell{Text: "yes"}
-	}
-	return Cell{Text: "no", Tick: true}
 }
 
 // bore is that of the grommet, of a hole that has one.

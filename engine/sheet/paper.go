@@ -1,8 +1,11 @@
 package sheet
 
 import (
+	"slices"
+
 	"plumbline/engine"
 	"plumbline/engine/derive"
+	"plumbline/engine/diagnose"
 	"plumbline/engine/pack"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -16,6 +19,8 @@ type Paper struct {
 	Use    string
 	Blocks []Block
 	Foot   Foot
+	// Small is set for one that is a card, printed on A6.
+	Small bool
 	// Figures are the numbers that stand on it, with what each is.
 	Figures []Figure
 }
@@ -57,12 +62,16 @@ type Table struct {
 	Caption string
 	Heads   []string
 	Rows    []Row
+	// NoteHead says what the notes of the rows are.
+	NoteHead string
 }
 
 // Row is one row of a table: cells, or a heading over those that follow.
 type Row struct {
 	Over  string
 	Cells []Cell
+	// Note is a text of its own below the cells, over the whole width; "" for none.
+	Note string
 }
 
 // Cell is what stands in one place of a table.
@@ -74,6 +83,28 @@ type Cell struct {
 	Unknown bool
 	// Bad is the number of the finding that is wrong here, 0 for none.
 	Bad int
+	// Fills are the paths of the facts that what is written or ticked here states.
+	Fills []string
+}
+
+// Blanks are the facts that the places to write on a paper ask for, in the order they stand there, each once.
+func (p *Paper) Blanks() []string {
+	var out []string
+	for i := range p.Blocks {
+		if p.Blocks[i].Table == nil {
+			continue
+		}
+		for _, r := range p.Blocks[i].Table.Rows {
+			for _, c := range r.Cells {
+				for _, path := range c.Fills {
+					if !slices.Contains(out, path) {
+						out = append(out, path)
+					}
+				}
+			}
+		}
+	}
+	return out
 }
 
 // Job is what papers are made of.
@@ -89,6 +120,8 @@ type Job struct {
 	Allowance quantity.Value
 	// Library is the edition of the library, Day the day of the paper, Revision the mark of the design.
 	Library, Day, Revision string
+	// Diagnose says what the readings point to; nil where nobody asks.
+	Diagnose func() *diagnose.Diagnosis
 	// Number is the number of a finding in the job sheet, 0 for none.
 	Number func(*engine.Finding) int
 }
@@ -102,6 +135,8 @@ type Kind struct {
 // Kinds are the papers there are, in the order of their use.
 func Kinds() []Kind {
 	return []Kind{
+		{"quote", "What is done, and what it takes", quotePaper},
+		{"before", "The vehicle as it came", beforePaper},
 		{"parts", "The order list", partsPaper},
 		{"fuel", "The way of the fuel", fuelPaper},
 		{"pump", "The pump's curve and the need", pumpPaper},
@@ -109,6 +144,9 @@ func Kinds() []Kind {
 		{"holes", "Holes, sensor and distances", holesPaper},
 		{"current", "The way of the current", currentPaper},
 		{"start-up", "Start-up, step by step", startUpPaper},
+		{"measured", "Measured against computed", measuredPaper},
+		{"hand-over", "Your vehicle, handed over", handOverPaper},
+		{"card", "Card for the glove box", cardPaper},
 	}
 }
 

@@ -134,7 +134,7 @@ func (m *maker) printedCurve() {
 	}
 	if len(t.Rows) == 0 {
 		for i := range 3 {
-			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: strconv.Itoa(i + 1)}, {Blank: true}, {Blank: true}, {Blank: true}, {}}})
+			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: strconv.Itoa(i + 1)}, {Blank: true, Fills: []string{p.Curve.Path()}}, {Blank: true}, {Blank: true}, {}}})
 		}
 	}
 	m.add(Block{Heading: "As printed in the pump's sheet", Table: t})

@@ -14,23 +14,42 @@ import (
 func startUpPaper(m *maker) {
 	m.paper.Use = "From the top down. Each figure is worked out for this vehicle. Fine: go on. Between fine and stop: find out why first. Stop: engine off, no further until it is mended. " +
 		"No gate is passed before the one above it is signed."
-	s := &startUp{maker: m}
+	newStartUp(m)
+}
+
+// newStartUp goes through all steps.
+func newStartUp(m *maker) *startUp {
+	s := &startUp{maker: m, told: map[string]int{}}
 	s.dry()
 	s.cranking()
 	s.running()
 	s.road()
+	return s
 }
 
-// startUp numbers the steps as they are added.
+// startUp numbers the steps as they are added, and keeps what is measured in them.
 type startUp struct {
 	*maker
-	step  int
-	table *Table
+	step     int
+	table    *Table
+	told     map[string]int
+	readings []taken
+}
+
+// taken is a reading of a step: what is expected of it, the band about it, and the fact that holds what was measured.
+type taken struct {
+	do        string
+	expected  Cell
+	expect    float64
+	dimension quantity.Dimension
+	band      band
+	got       schema.Reading
+	ifNot     string
 }
 
 // gate begins the steps before one gate.
 func (s *startUp) gate(heading, caption string) {
-	s.table = &Table{Caption: caption, Heads: []string{"step", "do", "expect", "fine", "stop", "got", "if not"}}
+	s.table = &Table{Caption: caption, Heads: []string{"step", "do", "expect", "fine", "stop", "got"}, NoteHead: "if not"}
 	s.add(Block{Heading: heading, Table: s.table})
 }
 
@@ -39,13 +58,26 @@ func (s *startUp) sign(text string) { s.paper.Blocks[len(s.paper.Blocks)-1].Sign
 
 // look is a step that is seen, not measured.
 func (s *startUp) look(do, stop, ifNot string) {
-	s.row(Cell{Text: do}, Cell{}, Cell{}, Cell{Text: stop}, Cell{Tick: true}, Cell{Text: ifNot})
+	s.row(ifNot, Cell{Text: do}, Cell{}, Cell{}, Cell{Text: stop}, Cell{Tick: true})
 }
 
-func (s *startUp) row(cells ...Cell) {
+// row adds a step; what to do if it is not so is told once.
+func (s *startUp) row(ifNot string, cells ...Cell) {
 	s.step++
-	s.table.Rows = append(s.table.Rows, Row{Cells: append([]Cell{{Text: strconv.Itoa(s.step)}}, cells...)})
+	switch at, again := s.told[ifNot]; {
+	case again && len(ifNot) > mostAgain:
+		ifNot = "As at step " + strconv.Itoa(at) + "."
+	default:
+		s.told[ifNot] = s.step
+	}
+	s.table.Rows = append(s.table.Rows, Row{Cells: append([]Cell{{Text: strconv.Itoa(s.step)}}, cells...), Note: ifNot})
 }
+
+// mostAgain is how long a text may be that is told again.
+const mostAgain = 60
+
+// take keeps a reading.
+func (s *startUp) take(t taken) { s.readings = append(s.readings, t) }
 
 // measure is a step with a reading: what is expected, a band about it, where it was written already what was got, and what to do
 // by the rule that judges it.
@@ -56,24 +88,58 @@ func (s *startUp) measure(do string, expect *derive.Result, of func(value float6
 		if len(expect.Missing) > 0 {
 			text += " without " + listOf(s.namesOf(expect.Missing), 2)
 		}
-		s.row(Cell{Text: do}, Cell{Text: text, Unknown: true}, Cell{}, Cell{}, s.got(got), Cell{Text: ifNot})
+		s.row(ifNot, Cell{Text: do}, Cell{Text: text, Unknown: true}, Cell{}, Cell{}, s.got(got))
+		s.take(taken{do: do, expected: Cell{Text: unknown, Unknown: true}, expect: math.NaN(), band: noBand(), got: got, ifNot: ifNot})
 		return
 	}
 	expected, fine, stop := s.words(&value, value.Dimension(), of(value.SI()))
 	s.note(expected, expect.Path)
-	s.row(Cell{Text: do}, Cell{Text: expected}, Cell{Text: fine}, Cell{Text: stop}, s.gotWithin(got, of(value.SI())), Cell{Text: ifNot})
+	s.row(ifNot, Cell{Text: do}, Cell{Text: expected}, Cell{Text: fine}, Cell{Text: stop}, s.gotWithin(got, of(value.SI())))
+	s.take(taken{do, Cell{Text: expected}, value.SI(), value.Dimension(), of(value.SI()), got, ifNot})
 }
 
 // against is a step whose band holds by itself, whatever is expected.
-func (s *startUp) against(do, expect string, d quantity.Dimension, b band, got schema.Reading, ifNot string) {
+// What is written in its blank may state other facts than the one it is compared with: fills.
+func (s *startUp) against(do, expect string, d quantity.Dimension, b band, got schema.Reading, ifNot string, fills ...schema.Reading) {
 	_, fine, stop := s.words(nil, d, b)
-	s.row(Cell{Text: do}, Cell{Text: expect}, Cell{Text: fine}, Cell{Text: stop}, s.gotWithin(got, b), Cell{Text: ifNot})
+	cell := s.gotWithin(got, b)
+	if got == nil && len(fills) > 0 {
+		cell = s.asWritten(fills)
+	}
+	s.row(ifNot, Cell{Text: do}, Cell{Text: expect}, Cell{Text: fine}, Cell{Text: stop}, cell)
+	none := math.NaN()
+	if expect == "none" || expect == "the same" {
+		none = 0
+	}
+	if got != nil {
+		s.take(taken{do, Cell{Text: expect}, none, d, b, got, ifNot})
+	}
+}
+
+// asWritten is what was measured in more than one reading, or a place to write it.
+func (s *startUp) asWritten(fills []schema.Reading) Cell {
+	var texts, paths []string
+	for _, f := range fills {
+		if f.Known() {
+			text := s.factText(f)
+			if f.Path() == s.Design.Procedure.HeldPressure.Path() {
+				text += " of the setting"
+			}
+			texts = append(texts, text)
+		} else {
+			paths = append(paths, f.Path())
+		}
+	}
+	return Cell{Text: strings.Join(texts, " and "), Blank: len(paths) > 0, Fills: paths}
 }
 
 // got is what was measured already, or a place to write it.
 func (s *startUp) got(f schema.Reading) Cell {
-	if f == nil || !f.Known() {
+	switch {
+	case f == nil:
 		return Cell{Blank: true}
+	case !f.Known():
+		return Cell{Blank: true, Fills: []string{f.Path()}}
 	}
 	return Cell{Text: s.factText(f)}
 }
@@ -144,7 +210,7 @@ func (s *startUp) dry() {
 		prime += " after " + t
 	}
 	s.look(prime, "it runs on; anything drips or smells", "Key off. Find what feeds the pump relay with the engine still.")
-	s.measure("Gauge at the throttle body with the pump running, engine still", s.Session.At(derive.Idle, "throttle_body_pressure"), s.limits(start+"idle-pressure").around, nil, s.mend(start+"idle-pressure"))
+	s.measure("Gauge at the throttle body with the pump running, engine still", s.Session.At(derive.Idle, "throttle_body_pressure"), s.limits(start+"idle-pressure").around, &d.Measured.PrimePressure, s.mend(start+"idle-pressure"))
 	s.look(s.joints(), "any spot on the cloth", "Key off, let the pressure down, make the joint anew. Never tighten under pressure.")
 	if d.ThrottleBody.BleedsDown.Text() != "true" {
 		loss := s.limits("start/workshop.pressure-holds")
@@ -153,10 +219,10 @@ func (s *startUp) dry() {
 		if setting, ok := d.Regulator.Setting.Get(); ok {
 			hold.fineLow, hold.by = setting.SI()*loss.fineLow, append([]string{d.Regulator.Setting.Path()}, loss.by...)
 		}
-		s.against("Gauge five minutes after the pump stopped", "", quantity.DimPressure, hold, nil, s.mend("start/workshop.pressure-holds"))
+		s.against("Gauge five minutes after the pump stopped", "", quantity.DimPressure, hold, nil, s.mend("start/workshop.pressure-holds"), &d.Procedure.HeldPressure)
 	}
-	s.against("Manifold pressure sensor against the barometer, key on", "the same", quantity.DimPressure, s.limits(start+"key-on-pressure"), nil, s.mend(start+"key-on-pressure"))
-	s.against("Coolant sensor against air sensor, after a night's rest", "the same", quantity.DimTemperatureDifference, s.limits(start+"cold-sensors-agree"), nil, s.mend(start+"cold-sensors-agree"))
+	s.against("Manifold pressure sensor against the barometer, key on", "the same", quantity.DimPressure, s.limits(start+"key-on-pressure"), nil, s.mend(start+"key-on-pressure"), &d.Measured.KeyOnManifoldPressure, &d.Measured.Barometer)
+	s.against("Coolant sensor against air sensor, after a night's rest", "the same", quantity.DimTemperatureDifference, s.limits(start+"cold-sensors-agree"), nil, s.mend(start+"cold-sensors-agree"), &d.Measured.ColdCoolantReading, &d.Measured.ColdAirReading)
 	s.sign("Gate A, nothing wet and nothing sticks:")
 }
 
@@ -223,7 +289,17 @@ func (s *startUp) stated(do string, expect, got schema.Reading, ifNot string) {
 	if c.Unknown {
 		c.Text += "; write down what it is"
 	}
-	s.row(Cell{Text: do}, c, Cell{}, Cell{}, s.got(got), Cell{Text: ifNot})
+	s.row(ifNot, Cell{Text: do}, c, Cell{}, Cell{}, s.got(got))
+	s.takeStated(do, c, expect, got, ifNot)
+}
+
+// takeStated keeps a reading that a stated value is expected of.
+func (s *startUp) takeStated(do string, expected Cell, expect, got schema.Reading, ifNot string) {
+	t := taken{do: do, expected: expected, expect: math.NaN(), band: noBand(), got: got, ifNot: ifNot}
+	if v, ok := siOf(expect); ok {
+		t.expect = v
+	}
+	s.take(t)
 }
 
 // canTime is how long the return runs into a can.
@@ -239,7 +315,7 @@ func (s *startUp) returned() {
 	do := "Engine off, pump by its test output: return led into a metal can for " + s.note(strconv.Itoa(canTime)+" s", "how long") + ", outside, no free fall"
 	q, ok := flow.Value().(quantity.Value)
 	if !ok {
-		s.row(Cell{Text: do}, Cell{Text: unknown, Unknown: true}, Cell{}, Cell{}, Cell{Blank: true}, Cell{Text: "Strainer, filter, pump, voltage at the pump."})
+		s.row("Strainer, filter, pump, voltage at the pump.", Cell{Text: do}, Cell{Text: unknown, Unknown: true}, Cell{}, Cell{}, s.got(&s.Design.Measured.CanFlow))
 		return
 	}
 	// Engine off nothing is taken: what the pump gives at idle comes back, as good as.
@@ -248,8 +324,8 @@ func (s *startUp) returned() {
 	b.fineLow, b.stopLow, b.by = 0.9*volume.SI(), 0.8*volume.SI(), []string{"practice: nine tenths of it are fine, under eight tenths the pump is worn or starved"}
 	expected, fine, stop := s.words(&volume, quantity.DimVolume, b)
 	s.note(expected, flow.Path, "x 15 s")
-	s.row(Cell{Text: do}, Cell{Text: expected}, Cell{Text: fine}, Cell{Text: stop}, Cell{Blank: true},
-		Cell{Text: "Voltage at the pump first, then strainer, filter, pump. On this kind of system no pressure reading shows a worn pump; this one does."})
+	s.row("Voltage at the pump first, then strainer, filter, pump. On this kind of system no pressure reading shows a worn pump; this one does.",
+		Cell{Text: do}, Cell{Text: expected}, Cell{Text: fine}, Cell{Text: stop}, s.got(&s.Design.Measured.CanFlow))
 }
 
 // road is the first drive.
@@ -267,7 +343,7 @@ func (s *startUp) road() {
 		return b
 	}, &d.Measured.FullLoadPressure, s.mend(start+"full-load-pressure"))
 	if d.Engine.Aspiration.Text() == "natural" {
-		s.against("Full load: manifold pressure below the barometer", "", quantity.DimPressure, s.limits(start+"full-load-restriction"), nil, s.mend(start+"full-load-restriction"))
+		s.against("Full load: manifold pressure below the barometer", "", quantity.DimPressure, s.limits(start+"full-load-restriction"), nil, s.mend(start+"full-load-restriction"), &d.Measured.FullLoadManifoldPressure)
 	}
 	s.against("Fuel correction at cruise", "none", quantity.DimShare, s.limits(start+"cruise-correction"), &d.Measured.CruiseCorrection, s.mend(start+"cruise-correction"))
 	s.against("Carbon monoxide in the cabin", "none", quantity.DimShare, s.limits("start/workshop.cabin-carbon-monoxide"), &d.Measured.CabinCarbonMonoxide, s.mend("start/workshop.cabin-carbon-monoxide"))
