@@ -90,9 +90,16 @@ func (p *page) table(t *sheet.Table, heading string) {
 			p.WriteString(`<tr class="over" role="row"><th role="rowheader" scope="colgroup" colspan="` + strconv.Itoa(len(t.Heads)) + `">` + htmlText(r.Over) + "</th></tr>\n")
 			continue
 		}
-		class := ""
+		var classes []string
 		if r.Note != "" {
-			class = ` class="noted"`
+			classes = append(classes, "noted")
+		}
+		if r.Fresh {
+			classes = append(classes, "fresh")
+		}
+		class := ""
+		if len(classes) > 0 {
+			class = ` class="` + strings.Join(classes, " ") + `"`
 		}
 		p.WriteString(`<tr role="row"` + class + `>`)
 		for k := range r.Cells {
@@ -136,6 +143,9 @@ func (p *page) cell(t *sheet.Table, k int, c *sheet.Cell) {
 	p.WriteString("<" + tag + ` role="` + role + `"` + class + ` data-head="` + htmlText(t.Heads[k]) + `"><span>`)
 	if !unstated(c) {
 		p.WriteString(htmlText(c.Text))
+	}
+	if c.Was != "" {
+		p.WriteString(` <span class="was">was ` + htmlText(c.Was) + "</span>")
 	}
 	if c.Bad > 0 {
 		n := strconv.Itoa(c.Bad)

@@ -12,8 +12,14 @@ func beforePaper(m *maker) {
 		"oil: level, colour, smell of fuel", "coolant: level, colour", "mounts of engine and gearbox", "brake pedal: height, holds", "leaks seen below")})
 	m.compression()
 	m.baseline()
-	m.add(Block{Heading: "What stays as it was", Table: m.asked("What stays as it was", []schema.Reading{&d.Engine.OldMechanicalPump, &d.Intake.OldBonnetClearance, &d.Vehicle.AirConditioning, &d.Exhaust.Silencer, &d.Exhaust.CabinLeak},
-		"photographs taken of engine bay, tank, under the floor: how many")})
+	t := m.factTable("Before the carburettor comes off", [][2]any{{"from the manifold's flange to the top of the air cleaner", &d.Intake.OldStackHeight}, {"from the air cleaner to the bonnet, measured with soft clay", &d.Intake.OldBonnetClearance},
+		{"exhaust gas into the cabin", &d.Exhaust.CabinLeak}})
+	if d.Vehicle.AutomaticTransmission.Presence() == schema.Present {
+		x := &d.Vehicle.AutomaticTransmission.Part
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: "travel of the transmission's cable or rod, closed to wide open"}, m.fact(&x.OldTravel)}})
+	}
+	t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: "photographs of engine bay, tank, under the floor: how many"}, {Blank: true}}})
+	m.add(Block{Heading: "Before the carburettor comes off", Table: t})
 	m.add(Block{Heading: "Agreed", Paras: []string{"This is how the vehicle came. Work on the fuel system begins only with the tank's contents known and an extinguisher for burning liquids at hand."}, Sign: "Customer:"})
 	m.add(Block{Heading: "For the shop", Sign: "Shop:"})
 }

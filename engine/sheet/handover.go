@@ -50,16 +50,16 @@ func (m *maker) saying(before string, f schema.Reading, after string) string {
 func (m *maker) fitted(caption string) *Table {
 	d := m.Design
 	t := &Table{Caption: caption, Heads: []string{"system", "what it is"}}
-	row := func(name, text string) {
+	row := func(name, text, path string) {
 		c := Cell{Text: text}
 		if text == "" {
-			c = Cell{Text: unknown, Unknown: true, Blank: true}
+			c = Cell{Text: unknown, Unknown: true, Blank: true, Fills: []string{path}}
 		}
 		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: name}, c}})
 	}
-	row("throttle body", m.phrase(m.saying("", &d.ThrottleBody.Bores, " bores"), m.saying("", &d.ThrottleBody.Injectors.Count, " injectors")))
-	row("fuel pump", m.saying("electric, ", &d.Pump.Place, ""))
-	row("fuel pressure", m.phrase(m.saying("", &d.Regulator.Setting, ", held by the regulator"), m.saying("", &d.Regulator.Style, "")))
+	row("throttle body", m.phrase(m.saying("", &d.ThrottleBody.Bores, " bores"), m.saying("", &d.ThrottleBody.Injectors.Count, " injectors")), d.ThrottleBody.Bores.Path())
+	row("fuel pump", m.saying("electric, ", &d.Pump.Place, ""), d.Pump.Place.Path())
+	row("fuel pressure", m.phrase(m.saying("", &d.Regulator.Setting, ", held by the regulator"), m.saying("", &d.Regulator.Style, "")), d.Regulator.Setting.Path())
 	back := ""
 	switch d.ReturnLine.Presence() {
 	case schema.Present:
@@ -67,16 +67,16 @@ func (m *maker) fitted(caption string) *Table {
 	case schema.Absent:
 		back = "none"
 	}
-	row("line back to the tank", back)
-	row("controller", m.saying("", &d.Controller.Place, ""))
+	row("line back to the tank", back, d.ReturnLine.Path())
+	row("controller", m.saying("", &d.Controller.Place, ""), d.Controller.Place.Path())
 	sensor := ""
 	if n := len(d.OxygenSensors.Items); n > 0 {
 		sensor = m.note(itoa(n), "how many exhaust sensors") + " in the exhaust"
 	} else if d.OxygenSensors.Known() {
 		sensor = "none"
 	}
-	row("exhaust sensor", sensor)
-	row("spark timed by", m.saying("", &d.Ignition.Mode, ""))
+	row("exhaust sensor", sensor, d.OxygenSensors.Path())
+	row("spark timed by", m.saying("", &d.Ignition.Mode, ""), d.Ignition.Mode.Path())
 	pump := ""
 	switch d.Pump.InertiaSwitch.Presence() {
 	case schema.Present:
@@ -84,7 +84,7 @@ func (m *maker) fitted(caption string) *Table {
 	case schema.Absent:
 		pump = "none"
 	}
-	row("switch that cuts the pump in a crash", pump)
+	row("switch that cuts the pump in a crash", pump, d.Pump.InertiaSwitch.Path())
 	return t
 }
 

@@ -29,6 +29,8 @@ type Paper struct {
 type Foot struct {
 	// Design is its file, Revision a mark that changes with any stated fact, Library its edition, Day the day it was made.
 	Design, Revision, Library, Day string
+	// Since is the revision that changes are told since; "" where none are told.
+	Since string
 	// Stage is how far the job is; Wrong and Open are the findings that are wrong, and those not judged that stop it.
 	Stage       string
 	Wrong, Open int
@@ -70,6 +72,8 @@ type Table struct {
 type Row struct {
 	Over  string
 	Cells []Cell
+	// Fresh marks a row that the paper of an earlier design had not.
+	Fresh bool
 	// Note is a text of its own below the cells, over the whole width; "" for none.
 	Note string
 }
@@ -83,6 +87,8 @@ type Cell struct {
 	Unknown bool
 	// Bad is the number of the finding that is wrong here, 0 for none.
 	Bad int
+	// Was is what stood here on the paper of an earlier design, where that was something else.
+	Was string
 	// Fills are the paths of the facts that what is written or ticked here states.
 	Fills []string
 }

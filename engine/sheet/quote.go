@@ -84,7 +84,7 @@ func (m *maker) knownOrNot() {
 			continue
 		}
 		asked++
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: NameOf(d, q.Path)}, {Text: unknown, Unknown: true, Blank: true, Fills: []string{q.Path}}, {Text: "to be found out, when it is apart or from the maker's sheet"}}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: NameOf(d, q.Path)}, {Text: unknown, Unknown: true, Blank: true, Fills: []string{q.Path}}, {Text: "to be found out"}}})
 	}
 	paras := []string{"What is found out later can change the price. The shop asks before it spends more."}
 	if more := len(m.Report.Asked) - asked; more > 0 {
