@@ -154,7 +154,7 @@ func (c *Command) jobOf(lib *engine.Library, design *schema.Design, r *engine.Re
 }
 
 // inReport are the papers that a report draws.
-var inReport = []string{"fuel"}
+var inReport = []string{"fuel", "pump", "current"}
 
 // papers are those drawn in the report of a design.
 func (r *run) papers(x *result) []*sheet.Paper {
@@ -165,9 +165,12 @@ func (r *run) papers(x *result) []*sheet.Paper {
 		}
 	}
 	job := r.jobOf(r.library.Library, x.design, x.report, o)
+	job.Brief = true
 	var out []*sheet.Paper
 	for _, name := range inReport {
-		out = append(out, sheet.Make(name, job))
+		if paper := sheet.Make(name, job); report.HasDrawing(paper) {
+			out = append(out, paper)
+		}
 	}
 	return out
 }

@@ -126,6 +126,8 @@ type Job struct {
 	Allowance quantity.Value
 	// Library is the edition of the library, Day the day of the paper, Revision the mark of the design.
 	Library, Day, Revision string
+	// Brief leaves out of the way of the current the circuits that nothing is wrong with, but for that of the pump.
+	Brief bool
 	// Diagnose says what the readings point to; nil where nobody asks.
 	Diagnose func() *diagnose.Diagnosis
 	// Number is the number of a finding in the job sheet, 0 for none.
