@@ -40,6 +40,9 @@ const look = `(() => {
     const r = e.getBoundingClientRect();
     if (r.width > 0 && (r.right > innerWidth + 1 || r.left < -1)) out.Wide.push(name(e));
   }
+  for (const e of document.querySelectorAll('td, th')) {
+    if (e.clientWidth > 0 && !e.closest('thead') && e.scrollWidth > e.clientWidth + 1) out.Cut.push(name(e) + ' ' + (e.dataset.head || ''));
+  }
   for (const svg of document.querySelectorAll('svg')) {
     const frame = svg.getBoundingClientRect();
     if (frame.width === 0) continue;

@@ -20,20 +20,11 @@ type PumpLine struct {
 func (s *Session) PumpLine(p Point) PumpLine {
 	c := s.begin(nil, s.design, NoPoint)
 	defer s.end(c, &Result{})
-	base := pumpCurve(c)
-	if c.Lacks() {
-		return PumpLine{}
-	}
-	volts := base.Voltage()
+	moved, ok := asPrinted(c), true
 	if p != NoPoint {
-		real, known := s.At(p, "pump_voltage").Value().(quantity.Value)
-		if !known {
-			return PumpLine{}
-		}
-		volts = real.SI()
+		moved, ok = pumpCurveAt(c, p)
 	}
-	moved, err := base.AtVoltage(volts)
-	if err != nil || moved.Stopped() {
+	if !ok || c.Lacks() {
 		return PumpLine{}
 	}
 	var out PumpLine
@@ -48,4 +39,30 @@ func (s *Session) PumpLine(p Point) PumpLine {
 		}
 	}
 	return out
+}
+
+// asPrinted is the curve as it stands on its sheet: neither voltage nor motor nor kind matter there.
+func asPrinted(c *Calc) fluid.Curve {
+	points := curvePoints(c)
+	if c.Lacks() {
+		return fluid.Curve{}
+	}
+	curve, err := fluid.NewCurve(fluid.CurveData{Voltage: 1, Kind: fluid.PositiveDisplacement, Points: points})
+	if err != nil {
+		c.Unreachable(err)
+		return curve
+	}
+	deadHead, _ := Try(c, &c.Design().Pump.DeadHeadPressure)
+	return curve.Extended(fluid.Extension{DeadHead: deadHead.SI()})
+}
+
+// pumpCurveAt is the curve at the voltage of an operating point; false while that is not known, or where the pump stands still.
+func pumpCurveAt(c *Calc, p Point) (fluid.Curve, bool) {
+	base := pumpCurve(c)
+	volts, known := c.session.At(p, "pump_voltage").Value().(quantity.Value)
+	if c.Lacks() || !known {
+		return fluid.Curve{}, false
+	}
+	moved, err := base.AtVoltage(volts.SI())
+	return moved, err == nil && !moved.Stopped()
 }

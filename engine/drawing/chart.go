@@ -21,7 +21,6 @@ type plot struct {
 	left, top, right, bottom float64
 	x, y                     ticks
 	taken                    []sheet.Point
-	letter                   int
 }
 
 // ticks are the marks of an axis, in its unit, and its ends.

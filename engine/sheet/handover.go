@@ -142,7 +142,7 @@ func (m *maker) taken() []taken {
 	scratch := &maker{Job: m.Job, paper: &Paper{}}
 	var out []taken
 	for _, x := range newStartUp(scratch).readings {
-		if x.got != nil && len(x.band.by) > 0 {
+		if x.got != nil && !x.band.none() {
 			out = append(out, x)
 		}
 	}

@@ -43,7 +43,7 @@ func measuredPaper(m *maker) {
 
 // judged is what the band makes of a reading: fine, find out why, STOP, or nothing where there is no band.
 func (t *taken) judged() string {
-	if len(t.band.by) == 0 {
+	if t.band.none() {
 		return ""
 	}
 	v, ok := siOf(t.got)
@@ -66,7 +66,7 @@ func (m *maker) readingRow(s *startUp, t taken) Row {
 	if t.got.Known() {
 		cells[5].Text = t.judged()
 	}
-	if len(t.band.by) > 0 {
+	if !t.band.none() {
 		_, fine, stop := m.words(nil, t.dimension, t.band)
 		cells[2].Text, cells[3].Text = fine, stop
 	}
@@ -78,7 +78,7 @@ func (m *maker) readingBars(list []taken) *Bars {
 	out := &Bars{Title: "The readings against their bands", Describes: "Each reading as a mark on a bar of its own: empty where it is fine, shaded where the cause must be found, hatched where work stops; a line where it was expected"}
 	for _, t := range list {
 		v, ok := siOf(t.got)
-		if !ok || len(t.band.by) == 0 {
+		if !ok || t.band.none() {
 			continue
 		}
 		b := Bar{Name: t.do, Text: m.factText(t.got), Got: v, Expected: t.expect, FineLow: t.band.fineLow, FineHigh: t.band.fineHigh, StopLow: t.band.stopLow, StopHigh: t.band.stopHigh}

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -52,7 +53,7 @@ func (m *maker) pumpChart() *Chart {
 			c.Lines = append(c.Lines, rest)
 		}
 	}
-	line("as printed, at "+m.factText(&m.Design.Pump.CurveVoltage), printed, 0)
+	line("as printed, at "+cmp.Or(m.factText(&m.Design.Pump.CurveVoltage), "a voltage nobody stated"), printed, 0)
 	for _, p := range []derive.Point{derive.Cranking, derive.FullLoad} {
 		if volts := m.value(m.Design, p, "pump_voltage"); !volts.Unknown {
 			weight := 1

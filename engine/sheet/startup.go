@@ -88,8 +88,16 @@ func (s *startUp) measure(do string, expect *derive.Result, of func(value float6
 		if len(expect.Missing) > 0 {
 			text += " without " + listOf(s.namesOf(expect.Missing), 2)
 		}
-		s.row(ifNot, Cell{Text: do}, Cell{Text: text, Unknown: true}, Cell{}, Cell{}, s.got(got))
-		s.take(taken{do: do, expected: Cell{Text: unknown, Unknown: true}, expect: math.NaN(), band: noBand(), got: got, ifNot: ifNot})
+		// A band that does not hang on what is expected holds all the same.
+		b, d, fine, stop := of(math.NaN()), quantity.None, "", ""
+		if b.none() || expect.Entry == nil {
+			b = noBand()
+		} else {
+			d = expect.Entry.Dimension
+			_, fine, stop = s.words(nil, d, b)
+		}
+		s.row(ifNot, Cell{Text: do}, Cell{Text: text, Unknown: true}, Cell{Text: fine}, Cell{Text: stop}, s.gotWithin(got, b))
+		s.take(taken{do, Cell{Text: unknown, Unknown: true}, math.NaN(), d, b, got, ifNot})
 		return
 	}
 	expected, fine, stop := s.words(&value, value.Dimension(), of(value.SI()))
