@@ -59,21 +59,28 @@ func (p *page) either(id string, draw func(drawing.Options) string) {
 	}
 }
 
-// paperSVG writes the first drawing of a paper alone.
+// paperSVG writes the drawings of a paper alone, one below the other.
 func paperSVG(w io.Writer, paper *sheet.Paper) error {
+	var list []string
+	o := drawing.Options{Width: wideWay, Alone: true}
 	for i := range paper.Blocks {
 		b := &paper.Blocks[i]
-		o := drawing.Options{Width: wideWay, ID: paper.Name, Alone: true}
+		pictures := picturesOf(b)
 		if b.Way != nil {
-			_, err := io.WriteString(w, drawing.Way(b.Way, o)+"\n")
-			return err
+			pictures = append(pictures, picture{draw: func(o drawing.Options) string { return drawing.Way(b.Way, o) }})
 		}
-		for _, x := range picturesOf(b) {
-			_, err := io.WriteString(w, x.draw(o)+"\n")
-			return err
+		for _, x := range pictures {
+			o.ID = paper.Name + strconv.Itoa(len(list)+1)
+			list = append(list, x.draw(o))
 		}
 	}
-	return nil
+	text := strings.Join(list, "")
+	if len(list) > 1 {
+		o.ID = paper.Name
+		text = drawing.Stack(list, paper.Title, o)
+	}
+	_, err := io.WriteString(w, text+"\n")
+	return err
 }
 
 // HasDrawing reports whether there is something on a paper to write as svg.
