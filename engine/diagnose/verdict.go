@@ -12,19 +12,19 @@ func (d *Diagnosis) Verdict() string {
 		return "No reading is stated that could be held against what was computed."
 	}
 	first := &d.Candidates[0]
-	n := fmt.Sprintf("%d readings", len(d.Held))
+	these, those, leave := fmt.Sprintf("these %d readings", len(d.Held)), "are those", "These readings leave"
 	if len(d.Held) == 1 {
-		n = "1 reading"
+		these, those, leave = "this 1 reading", "is that", "This reading leaves"
 	}
 	switch {
 	case !d.Explained:
-		return fmt.Sprintf("Nothing known here explains these %s: not one of the %d troubles tried, nor any two together.", n, d.Tried)
+		return fmt.Sprintf("Nothing known here explains %s: not one of the %d troubles tried, nor any two together.", these, d.Tried)
 	case len(first.Troubles) == 0 && d.Apart == 1:
-		return fmt.Sprintf("These %s are those of a sound vehicle.", n)
+		return fmt.Sprintf("T%s %s of a sound vehicle.", these[1:], those)
 	case len(first.Troubles) == 0:
-		return fmt.Sprintf("A sound vehicle explains these %s; what else would is told below.", n)
+		return fmt.Sprintf("A sound vehicle explains %s; what else would is told below.", these)
 	case d.Apart > 1:
-		return fmt.Sprintf("Most likely: %s. These readings leave %d possibilities.", first.Called(), d.Apart)
+		return fmt.Sprintf("Most likely: %s. %s %d possibilities.", first.Called(), leave, d.Apart)
 	}
 	return fmt.Sprintf("Most likely: %s.", first.Called())
 }

@@ -8,8 +8,12 @@ func beforePaper(m *maker) {
 	m.paper.Use = "Filled in with the customer beside the vehicle, before anything is taken off. What is found now cannot be said later to come from the conversion; what cannot be found out is struck through, not guessed."
 	m.add(Block{Heading: "The vehicle", Table: m.asked("The vehicle", []schema.Reading{&d.Vehicle.Description, &d.Vehicle.ModelYear, &d.Condition.Standing, &d.Condition.TyreAge, &d.Condition.BrakeFluidAge, &d.Condition.FuelAge},
 		"odometer", "rust at frame, tank straps and floor", "warning lamps that are on", "dents and scratches, seats, carpets")})
+	looks := []string{"oil: level, colour, smell of fuel"}
+	if d.Engine.Cooling.Text() != "air" {
+		looks = append(looks, "coolant: level, colour")
+	}
 	m.add(Block{Heading: "Before it is turned over", Table: m.asked("Before it is turned over", []schema.Reading{&d.Condition.TurnedByHand, &d.Condition.FluidsGood, &d.Condition.PlugsGood, &d.Condition.OldHoseKept, &d.Battery.RestVoltage},
-		"oil: level, colour, smell of fuel", "coolant: level, colour", "mounts of engine and gearbox", "brake pedal: height, holds", "leaks seen below")})
+		append(looks, "mounts of engine and gearbox", "brake pedal: height, holds", "leaks seen below")...)})
 	m.compression()
 	m.baseline()
 	t := m.factTable("Before the carburettor comes off", [][2]any{{"from the manifold's flange to the top of the air cleaner", &d.Intake.OldStackHeight}, {"from the air cleaner to the bonnet, measured with soft clay", &d.Intake.OldBonnetClearance},
@@ -46,7 +50,11 @@ func (m *maker) compression() {
 	if !ok {
 		n = 8
 	}
-	t := &Table{Caption: "Compression, warm, throttle open, every plug out", Heads: []string{"cylinder", "dry", "with oil", "plug looks"}}
+	each := "cylinder"
+	if m.Design.Engine.Cycle.Text() == "rotary" {
+		each = "rotor, its three chambers"
+	}
+	t := &Table{Caption: "Compression, warm, throttle open, every plug out", Heads: []string{each, "dry", "with oil", "plug looks"}}
 	for i := range n {
 		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: m.note(itoa(i+1), "cylinder")}, {Blank: true}, {Blank: true}, {Blank: true}}})
 	}

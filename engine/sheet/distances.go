@@ -42,7 +42,7 @@ func (h *holes) distances() {
 		distance{name: "throttle linkage", is: &d.ThrottleControl.ExhaustClearance, rule: "throttle/control.cable-off-exhaust"})
 	for i := range d.OxygenSensors.Items {
 		x := &d.OxygenSensors.Items[i]
-		heat = append(heat, distance{name: "cable of the exhaust sensor", is: &x.CableExhaustClearance, rule: "sensors/oxygen-fitting.cable-off-exhaust"})
+		heat = append(heat, distance{name: "cable of " + h.sensorName(x), is: &x.CableExhaustClearance, rule: "sensors/oxygen-fitting.cable-off-exhaust"})
 	}
 	moves = append(moves, distance{name: "harness to steering and controls", is: &d.Harness.MovingControlsClearance, rule: "body/clearances.moving-controls"},
 		distance{name: "harness to belts and fan", is: &d.Harness.BeltClearance, rule: "body/clearances.belt-distance"},
@@ -57,7 +57,11 @@ const mostDrawn = 6
 
 // table draws distances on one scale, the nearest to their limit first, and lists them with their limits.
 func (h *holes) table(heading, says string, list []distance) {
-	t := &Table{Caption: heading, Heads: []string{"what", "is", "wanted", "never under", "shield"}}
+	t := &Table{Caption: heading, Heads: []string{"what", "is", "wanted", "never under"}}
+	shields := slices.ContainsFunc(list, func(x distance) bool { return x.shield != nil })
+	if shields {
+		t.Heads = append(t.Heads, "shield")
+	}
 	bars := &Bars{Title: heading, Describes: "Each distance as a bar from the left, the part that is too near hatched", Common: true}
 	for i := range list {
 		h.measured(&list[i])
@@ -87,7 +91,11 @@ func (h *holes) table(heading, says string, list []distance) {
 				shield = h.done(f)
 			}
 		}
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: x.name}, is, h.length(x.bar.FineLow), h.length(x.bar.StopLow), shield}})
+		cells := []Cell{{Text: x.name}, is, h.length(x.bar.FineLow), h.length(x.bar.StopLow)}
+		if shields {
+			cells = append(cells, shield)
+		}
+		t.Rows = append(t.Rows, Row{Cells: cells})
 		if !math.IsNaN(x.bar.room()) && len(bars.Rows) < mostDrawn {
 			bars.Rows = append(bars.Rows, x.bar)
 		}

@@ -68,6 +68,9 @@ func (m *maker) fitted(caption string) *Table {
 		back = "none"
 	}
 	row("line back to the tank", back, d.ReturnLine.Path())
+	if d.SecondTank.Presence() == schema.Present {
+		row("second tank", "there is one", d.SecondTank.Path())
+	}
 	row("controller", m.saying("", &d.Controller.Place, ""), d.Controller.Place.Path())
 	sensor := ""
 	if n := len(d.OxygenSensors.Items); n > 0 {

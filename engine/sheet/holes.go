@@ -159,21 +159,26 @@ func (h *holes) connector(p *schema.Passage) *schema.Connector {
 	return nil
 }
 
+// sensorName is what an exhaust sensor is called.
+func (h *holes) sensorName(x *schema.OxygenSensor) string {
+	if text, ok := x.Name.Get(); ok {
+		return "exhaust sensor, " + text
+	}
+	return "exhaust sensor"
+}
+
 // sensor is where an exhaust sensor is fitted.
 func (h *holes) sensor(x *schema.OxygenSensor) {
-	name := "exhaust sensor"
-	if text, ok := x.Name.Get(); ok {
-		name += ", " + text
-	}
-	t := h.factTable("Where the "+name+" sits", [][2]any{{"along the pipe from the nearest port", &x.DistanceFromPort}, {"behind where the last cylinder joins", &x.DistanceAfterMerge},
+	name := h.sensorName(x)
+	t := h.factTable("Where it sits: "+name, [][2]any{{"along the pipe from the nearest port", &x.DistanceFromPort}, {"behind where the last cylinder joins", &x.DistanceAfterMerge},
 		{"to the open end", &x.DistanceToOpenEnd}, {"catalyst", &x.CatalystSide}, {"angle from straight up", &x.AngleFromTop}, {"fixed by", &x.Fixing}, {"its cable to the exhaust", &x.CableExhaustClearance}})
-	c := &Clock{Title: "Where the " + name + " points", Describes: "The pipe seen from behind, with the sensor at its angle and the part of the pipe where it may sit",
+	c := &Clock{Title: "Where it points: " + name, Describes: "The pipe seen from behind, with the sensor at its angle and the part of the pipe where it may sit",
 		Most: math.Pi/2 - h.limits("sensors/oxygen.not-hanging").fineLow, Text: h.fact(&x.AngleFromTop).Text}
 	if list := h.badAt(x.Path()); len(list) > 0 {
 		c.Bad = list[0]
 	}
 	c.Angle, c.Known = siOf(&x.AngleFromTop)
-	h.add(Block{Heading: "The " + name, Clock: c, Table: t, Paras: []string{"Drill from outside with the pipe off or the hole facing down, deburr, and weld the bush with the sensor out of it. Burn no galvanised or painted metal without fresh air, and no fuel vapour near."}})
+	h.add(Block{Heading: capitalised(name), Clock: c, Table: t, Paras: []string{"Drill from outside with the pipe off or the hole facing down, deburr, and weld the bush with the sensor out of it. Burn no galvanised or painted metal without fresh air, and no fuel vapour near."}})
 }
 
 // brackets are the clips and clamps, and how far apart.

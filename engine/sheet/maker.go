@@ -137,3 +137,6 @@ type term struct {
 
 // itoa prints a count.
 func itoa(n int) string { return strconv.Itoa(n) }
+
+// capitalised makes the first letter a capital.
+func capitalised(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

@@ -75,10 +75,14 @@ func (m *maker) knownOrNot() {
 		m.noteNumbers(a.Value)
 		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: NameOf(d, a.Path)}, {Text: a.Value}, {Text: "taken as usual, nobody measured it"}}})
 	}
-	asked := 0
+	asked, later := 0, 0
 	for _, q := range m.Report.Asked {
 		if asked == mostFoundOut {
 			break
+		}
+		if strings.HasPrefix(q.Path, d.Measured.Path()) || strings.HasPrefix(q.Path, d.Procedure.Path()) {
+			later++ // that is found when it runs
+			continue
 		}
 		if slices.ContainsFunc(t.Rows, func(r Row) bool { return r.Cells[0].Text == NameOf(d, q.Path) }) {
 			continue
@@ -87,7 +91,7 @@ func (m *maker) knownOrNot() {
 		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: NameOf(d, q.Path)}, {Text: unknown, Unknown: true, Blank: true, Fills: []string{q.Path}}, {Text: "to be found out"}}})
 	}
 	paras := []string{"What is found out later can change the price. The shop asks before it spends more."}
-	if more := len(m.Report.Asked) - asked; more > 0 {
+	if more := len(m.Report.Asked) - asked - later; more > 0 {
 		paras = append(paras, m.note(itoa(more), "questions")+" more points are open; they are on the job sheet.")
 	}
 	m.add(Block{Heading: "What we know, what we took as usual, what we find out", Paras: paras, Table: t})
@@ -109,11 +113,18 @@ func (m *maker) refused() {
 	}
 }
 
-// decides is what the customer decides.
+// decides is what the customer decides, of what is not decided yet.
 func (m *maker) decides() {
 	t := &Table{Caption: "To be decided by the customer", Heads: []string{"what", "yes", "no"}}
-	for _, text := range []string{"the dash gauges and their senders stay", "the distributor keeps its own advance", "fuel with much ethanol will be used", "a set of spare fuses and a relay go along", "old parts go back to the customer"} {
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: text}, {Tick: true}, {Tick: true}}})
+	d := m.Design
+	for _, x := range []struct {
+		text string
+		done bool
+	}{{"the dash gauges and their senders stay", d.Gauges.Known()}, {"the distributor keeps its own advance", d.Ignition.Mode.Known()}, {"fuel with much ethanol will be used", d.Fuel.Ethanol.Known()},
+		{"a set of spare fuses and a relay go along", false}, {"old parts go back to the customer", false}} {
+		if !x.done {
+			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: x.text}, {Tick: true}, {Tick: true}}})
+		}
 	}
 	m.add(Block{Heading: "To be decided by the customer", Table: t})
 }
