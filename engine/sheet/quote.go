@@ -84,6 +84,10 @@ func (m *maker) knownOrNot() {
 			later++ // that is found when it runs
 			continue
 		}
+		if f := d.FactAt(q.Path); f != nil && f.Known() {
+			later++ // what is asked is another word for it
+			continue
+		}
 		if slices.ContainsFunc(t.Rows, func(r Row) bool { return r.Cells[0].Text == NameOf(d, q.Path) }) {
 			continue
 		}
