@@ -179,7 +179,14 @@ func named(a sheet.Axis) string {
 	return a.Name + ", " + a.Unit
 }
 
-func figure(t float64) string { return strconv.FormatFloat(math.Round(t*1e6)/1e6, 'f', -1, 64) }
+// figure writes the mark of a scale; nothing has no sign.
+func figure(t float64) string {
+	rounded := math.Round(t*1e6) / 1e6
+	if rounded == 0 {
+		return "0"
+	}
+	return strconv.FormatFloat(rounded, 'f', -1, 64)
+}
 
 // weights are how lines are drawn.
 var weights = []shape{{stroke: 1.3}, {stroke: 2, dash: "9 4"}, {stroke: 3.2}}

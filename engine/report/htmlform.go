@@ -203,9 +203,7 @@ func (h *htmlForm) drawings(p *page, paper *sheet.Paper) {
 	for i := range paper.Blocks {
 		b, id := &paper.Blocks[i], "d"+designMark+"-"+paper.Name+strconv.Itoa(i+1)
 		if i > 0 && b.Table != nil && b.Chart == nil && b.Bars == nil { // what is drawn above, in figures
-			p.WriteString("<details><summary>" + htmlText(b.Heading) + "</summary>\n")
-			p.table(b.Table, b.Heading)
-			p.WriteString("</details>\n")
+			p.folded(b)
 			continue
 		}
 		p.block(b, "h3", id)

@@ -40,6 +40,10 @@ func paperHTML(w io.Writer, paper *sheet.Paper) error {
 
 // block writes a piece of a paper below a heading of a level.
 func (p *page) block(b *sheet.Block, heading, id string) {
+	if b.Again {
+		p.folded(b)
+		return
+	}
 	p.WriteString("<section aria-labelledby=\"" + id + "\">\n")
 	p.el(heading, `id="`+id+`"`, b.Heading)
 	for _, text := range b.Paras {
@@ -56,6 +60,13 @@ func (p *page) block(b *sheet.Block, heading, id string) {
 		p.WriteString(`<p class="sign">` + htmlText(b.Sign) + ` <span class="blank"></span> day <span class="blank"></span></p>` + "\n")
 	}
 	p.WriteString("</section>\n")
+}
+
+// folded writes a table that is opened by whoever wants it.
+func (p *page) folded(b *sheet.Block) {
+	p.WriteString("<details><summary>" + htmlText(b.Heading) + "</summary>\n")
+	p.table(b.Table, b.Heading)
+	p.WriteString("</details>\n")
 }
 
 // way draws a way leg by leg, so that a page may end between them: wide, and narrow for a phone. Only one of the two is shown.

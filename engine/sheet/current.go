@@ -57,7 +57,7 @@ func (l *ladder) circuit(c *schema.Circuit) {
 	}
 	w.Legs = []Leg{l.there(c, name), l.back(c, name)}
 	l.add(Block{Heading: strings.ToUpper(name[:1]) + name[1:], Way: w})
-	l.add(Block{Heading: name + ": rung by rung", Table: l.table(w)})
+	l.add(Block{Heading: name + ": rung by rung", Table: l.table(w), Again: true})
 }
 
 // there is the way from the source to the load.

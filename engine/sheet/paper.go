@@ -55,6 +55,8 @@ type Block struct {
 	Bars    *Bars
 	Outline *Outline
 	Clock   *Clock
+	// Again is set for a table that says in figures what is drawn above it: a page folds it, so that paper does not hold it twice.
+	Again bool
 	// Sign asks for a name and a day.
 	Sign string
 }

@@ -16,7 +16,11 @@ func pumpPaper(m *maker) {
 	m.paper.Use = "Right of the line of the need there is room, left of it the pump starves the engine. The thin line is what its sheet promises at the sheet's voltage, the thick one what it gives at full load, the dashed one while cranking, at the voltage " +
 		"that gets to it here. Hold the sheet that came with the pump against the first table before it is fitted."
 	if c := m.pumpChart(); c != nil {
-		m.add(Block{Heading: "The pump's curve and the need", Chart: c})
+		b := Block{Heading: "The pump's curve and the need", Chart: c}
+		if _, known := m.si(m.Design, derive.FullLoad, "fuel_demand"); !known {
+			b.Paras = []string{"The line of the need is missing: what the engine takes at full load cannot be worked out yet."}
+		}
+		m.add(b)
 	} else {
 		m.add(Block{Heading: "The pump's curve and the need", Paras: []string{"No curve can be drawn yet. It wants the points of the pump's sheet (pressure, flow and current), the voltage they hold for, and how it works."}})
 	}
@@ -29,7 +33,7 @@ func pumpPaper(m *maker) {
 func (m *maker) pumpChart() *Chart {
 	printed := m.Session.PumpLine(derive.NoPoint)
 	if len(printed.Printed) < 2 {
-		return nil
+		return m.onePoint()
 	}
 	c := &Chart{Title: "The pump's curve", Describes: "Flow to the right, pressure over the pump upward: the curve as printed and at the voltages it gets here, what the engine takes at full load, and the pressures that bound it"}
 	flow, pressure := 0.0, 0.0
@@ -73,6 +77,28 @@ func (m *maker) pumpChart() *Chart {
 			c.Levels = append(c.Levels, Level{Name: x.name + ", " + m.factText(x.of), At: at, Across: true, Limit: x.limit})
 			pressure = max(pressure, at)
 		}
+	}
+	c.X, c.Y = m.axis("flow", quantity.DimFlow, flow), m.axis("pressure over the pump", quantity.DimPressure, pressure)
+	return c
+}
+
+// onePoint draws the one figure that is printed where no curve is; nil without it.
+func (m *maker) onePoint() *Chart {
+	p := &m.Design.Pump
+	flow, ok := siOf(&p.RatedFlow)
+	pressure, also := siOf(&p.RatedPressure)
+	if !ok || !also {
+		return nil
+	}
+	c := &Chart{Title: "The pump's one figure", Describes: "Flow to the right, pressure over the pump upward: one point is known of the pump, the rest of its curve is not",
+		Spots: []Spot{{Name: "printed: " + m.factText(&p.RatedFlow) + " at " + m.factText(&p.RatedPressure) + "; how it goes on from there nobody stated", At: Point{flow, pressure}}}}
+	if need, known := m.si(m.Design, derive.FullLoad, "fuel_demand"); known {
+		c.Levels = append(c.Levels, Level{Name: "the engine takes " + m.value(m.Design, derive.FullLoad, "fuel_demand").Text + " at full load", At: need})
+		flow = max(flow, need)
+	}
+	if setting, known := siOf(&m.Design.Regulator.Setting); known {
+		c.Levels = append(c.Levels, Level{Name: "the regulator holds " + m.factText(&m.Design.Regulator.Setting) + "; the line adds to it", At: setting, Across: true})
+		pressure = max(pressure, setting)
 	}
 	c.X, c.Y = m.axis("flow", quantity.DimFlow, flow), m.axis("pressure over the pump", quantity.DimPressure, pressure)
 	return c
