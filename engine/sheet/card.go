@@ -55,7 +55,7 @@ func (m *maker) cardFuses() {
 	}
 	b := Block{Heading: "Fuses: never a larger one", Table: t}
 	if more > 0 {
-		b.Paras = []string{m.note(itoa(more), "fuses") + " more stand on the sheet of the wires."}
+		b.Paras = []string{m.counted(more, "fuse more stands", "fuses more stand") + " on the sheet of the wires."}
 	}
 	m.add(b)
 }

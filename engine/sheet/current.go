@@ -24,7 +24,7 @@ func currentPaper(m *maker) {
 		l.circuit(c)
 	}
 	if left > 0 {
-		m.add(Block{Heading: "The other circuits", Paras: []string{"Nothing is wrong with " + m.note(itoa(left), "circuits") + " more; they are drawn on the sheet of the current."}})
+		m.add(Block{Heading: "The other circuits", Paras: []string{m.counted(left, "circuit more", "circuits more") + ", of which nothing is known to be wrong: drawn on the sheet of the current."}})
 	}
 	if len(m.Design.Circuits.Items) == 0 {
 		m.add(Block{Heading: "Circuits", Paras: []string{"No circuit was named, so there is no voltage to expect. State the circuits first: source, fuse, relay, wires, load."}})

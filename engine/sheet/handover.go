@@ -184,33 +184,45 @@ const mostOpen = 8
 // leftOpen is what was conceded, what is wrong, and how much nobody judged.
 func (m *maker) leftOpen() {
 	t := &Table{Caption: "What stays open", Heads: []string{"what", "why it stays", "until", "seen, signed"}}
-	more, open := 0, 0
+	open := 0
 	for i := range m.Report.Findings {
 		f := &m.Report.Findings[i]
 		switch {
-		case f.Conceded != nil && f.Outcome == engine.Fail || f.Conceded != nil && f.Outcome == engine.Warn:
+		case f.Conceded != nil && (f.Outcome == engine.Fail || f.Outcome == engine.Warn):
 			m.noteNumbers(f.Title)
 			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: f.Title}, {Text: m.note(f.Conceded.Reason, "a concession") + "; granted by " + f.Conceded.By}, {Text: f.Conceded.Until}, {Blank: true}}})
-		case f.Outcome == engine.Fail && len(t.Rows) < mostOpen:
-			m.noteNumbers(f.Text)
-			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: f.Text, Bad: m.badNumber(f)}, {Text: "not mended yet"}, {Blank: true}, {Blank: true}}})
-		case f.Outcome == engine.Fail:
-			more++
 		case f.Outcome == engine.Open && engine.StageRank(f.Due) <= engine.StageRank("handed_over") && !f.Sense:
 			open++
 		}
 	}
+	list, grave := m.wrong(), false
+	for i, f := range list {
+		grave = grave || f.Danger.Grave()
+		if i >= mostOpen {
+			continue
+		}
+		m.noteNumbers(f.Text)
+		until, signed := Cell{Blank: true}, Cell{Blank: true}
+		if f.Danger.Grave() {
+			until, signed = Cell{Text: "before it is driven"}, Cell{Text: "is not left so"}
+		}
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: f.Text, Bad: m.badNumber(f)}, {Text: "not mended yet"}, until, signed}})
+	}
 	b := Block{Heading: "What stays open, or was refused"}
-	if len(t.Rows) > 0 {
+	switch {
+	case len(t.Rows) > 0:
 		b.Table = t
-	} else {
+	default:
 		b.Paras = append(b.Paras, "Nothing is known to be wrong.")
 	}
-	if more > 0 {
-		b.Paras = append(b.Paras, "And "+m.note(itoa(more), "findings")+" more on the job sheet.")
+	if grave {
+		b.Paras = append(b.Paras, "Not handed over like this: what endangers people is mended first.")
+	}
+	if more := len(list) - mostOpen; more > 0 {
+		b.Paras = append(b.Paras, m.counted(more, "thing more is wrong", "things more are wrong")+", on the job sheet.")
 	}
 	if open > 0 {
-		b.Paras = append(b.Paras, m.note(itoa(open), "findings")+" points could not be judged, because something about the vehicle is not known. They are on the job sheet.")
+		b.Paras = append(b.Paras, m.counted(open, "point", "points")+" could not be judged, because something about the vehicle is not known: see the job sheet.")
 	}
 	m.add(b)
 }

@@ -138,5 +138,13 @@ type term struct {
 // itoa prints a count.
 func itoa(n int) string { return strconv.Itoa(n) }
 
+// counted prints a count with its noun.
+func (m *maker) counted(n int, one, many string) string {
+	if n == 1 {
+		return m.note("1", one) + " " + one
+	}
+	return m.note(itoa(n), many) + " " + many
+}
+
 // capitalised makes the first letter a capital.
 func capitalised(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

@@ -96,7 +96,7 @@ func (m *maker) knownOrNot() {
 	}
 	paras := []string{"What is found out later can change the price. The shop asks before it spends more."}
 	if more := len(m.Report.Asked) - asked - later; more > 0 {
-		paras = append(paras, m.note(itoa(more), "questions")+" more points are open; they are on the job sheet.")
+		paras = append(paras, m.counted(more, "point more is", "points more are")+" open, on the job sheet.")
 	}
 	m.add(Block{Heading: "What we know, what we took as usual, what we find out", Paras: paras, Table: t})
 }
@@ -104,17 +104,35 @@ func (m *maker) knownOrNot() {
 // refused is what the shop will not do as it is planned.
 func (m *maker) refused() {
 	t := &Table{Caption: "Not like this", Heads: []string{"what", "instead", "refused by the customer, signed"}}
-	for i := range m.Report.Findings {
-		f := &m.Report.Findings[i]
-		if f.Outcome != engine.Fail || f.Conceded != nil || len(t.Rows) == mostOpen {
-			continue
-		}
+	list := m.wrong()
+	for _, f := range list[:min(len(list), mostOpen)] {
 		m.noteNumbers(f.Text, f.Remedy)
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: f.Text, Bad: m.badNumber(f)}, {Text: f.Remedy}, {Blank: true}}})
+		signed := Cell{Blank: true}
+		if f.Danger.Grave() {
+			signed = Cell{Text: "is not left so"}
+		}
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: f.Text, Bad: m.badNumber(f)}, {Text: f.Remedy}, signed}})
 	}
-	if len(t.Rows) > 0 {
-		m.add(Block{Heading: "What we will not do as it stands", Paras: []string{"What endangers people is not left so, signed or not."}, Table: t})
+	if len(t.Rows) == 0 {
+		return
 	}
+	paras := []string{"What endangers people is not left so, signed or not."}
+	if more := len(list) - len(t.Rows); more > 0 {
+		paras = append(paras, m.counted(more, "thing more like these is", "things more like these are")+" on the job sheet.")
+	}
+	m.add(Block{Heading: "What we will not do as it stands", Paras: paras, Table: t})
+}
+
+// wrong are the findings that are wrong and not conceded, in the order of the job sheet.
+func (m *maker) wrong() []*engine.Finding {
+	var out []*engine.Finding
+	for i := range m.Report.Findings {
+		if f := &m.Report.Findings[i]; f.Outcome == engine.Fail && f.Conceded == nil {
+			out = append(out, f)
+		}
+	}
+	slices.SortStableFunc(out, func(x, y *engine.Finding) int { return m.badNumber(x) - m.badNumber(y) })
+	return out
 }
 
 // decides is what the customer decides, of what is not decided yet.
