@@ -44,6 +44,9 @@ func cellWords(c *sheet.Cell) string {
 	if c.Bad > 0 {
 		text += " (finding " + strconv.Itoa(c.Bad) + ")"
 	}
+	if c.Fresh {
+		text = strings.TrimSpace(text + " (new)")
+	}
 	if c.Was != "" {
 		text = strings.TrimSpace(text + " (was " + clean(c.Was) + ")")
 	}

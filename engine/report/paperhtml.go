@@ -101,16 +101,9 @@ func (p *page) table(t *sheet.Table, heading string) {
 			p.WriteString(`<tr class="over" role="row"><th role="rowheader" scope="colgroup" colspan="` + strconv.Itoa(len(t.Heads)) + `">` + htmlText(r.Over) + "</th></tr>\n")
 			continue
 		}
-		var classes []string
-		if r.Note != "" {
-			classes = append(classes, "noted")
-		}
-		if r.Fresh {
-			classes = append(classes, "fresh")
-		}
 		class := ""
-		if len(classes) > 0 {
-			class = ` class="` + strings.Join(classes, " ") + `"`
+		if r.Note != "" {
+			class = ` class="noted"`
 		}
 		p.WriteString(`<tr role="row"` + class + `>`)
 		for k := range r.Cells {
@@ -154,6 +147,9 @@ func (p *page) cell(t *sheet.Table, k int, c *sheet.Cell) {
 	p.WriteString("<" + tag + ` role="` + role + `"` + class + ` data-head="` + htmlText(t.Heads[k]) + `"><span>`)
 	if !unstated(c) {
 		p.WriteString(htmlText(c.Text))
+	}
+	if c.Fresh {
+		p.WriteString(` <span class="was">new</span>`)
 	}
 	if c.Was != "" {
 		p.WriteString(` <span class="was">was ` + htmlText(c.Was) + "</span>")

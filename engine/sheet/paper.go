@@ -74,8 +74,6 @@ type Table struct {
 type Row struct {
 	Over  string
 	Cells []Cell
-	// Fresh marks a row that the paper of an earlier design had not.
-	Fresh bool
 	// Note is a text of its own below the cells, over the whole width; "" for none.
 	Note string
 }
@@ -91,6 +89,8 @@ type Cell struct {
 	Bad int
 	// Was is what stood here on the paper of an earlier design, where that was something else.
 	Was string
+	// Fresh is set for the first cell of a row that the paper of an earlier design had not.
+	Fresh bool
 	// Fills are the paths of the facts that what is written or ticked here states.
 	Fills []string
 }

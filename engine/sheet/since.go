@@ -53,7 +53,10 @@ func Since(now, then *Paper) {
 }
 
 func rows(n int) string {
-	if n == 1 {
+	switch n {
+	case 0:
+		return "none"
+	case 1:
 		return "1 row"
 	}
 	return strconv.Itoa(n) + " rows"
@@ -119,9 +122,8 @@ func (c *changes) row(now, old *Row) {
 	case now.Over != "":
 		return
 	case old == nil:
-		now.Fresh = true
 		if len(now.Cells) > 0 {
-			now.Cells[0].Text += " new"
+			now.Cells[0].Fresh = true
 		}
 		c.marked++
 		return

@@ -32,7 +32,7 @@ func TestSinceMarksWhatIsOtherwise(t *testing.T) {
 	require.Len(t, now.Blocks, 3)
 	assert.Equal(t, []string{"Changed since revision aaaa0000: 2 rows, told by the word was or new; there no more: 1 row."}, now.Blocks[0].Paras)
 	rows := now.Blocks[1].Table.Rows
-	assert.True(t, rows[0].Fresh)
+	assert.True(t, rows[0].Cells[0].Fresh)
 	assert.Equal(t, rowOf("W2", "battery", "10 AWG"), rows[1])
 	assert.Equal(t, "12 AWG", rows[2].Cells[2].Was)
 	assert.Equal(t, rowOf("Wires", "heater", "16 AWG"), now.Blocks[2].Table.Rows[0])
