@@ -32,7 +32,7 @@ var mayImport = map[string][]string{
 	"plumbline/engine/vocabulary":     {"plumbline/engine/derive", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/pack":           {"plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/pattern":        {"plumbline/engine/pack", "plumbline/schema", "plumbline/schema/"},
-	"plumbline/engine/sheet":          {"plumbline/engine", "plumbline/engine/derive", "plumbline/engine/pack", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},
+	"plumbline/engine/sheet":          {"plumbline/engine", "plumbline/engine/derive", "plumbline/engine/diagnose", "plumbline/engine/pack", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/internal/cores": {},
 	"plumbline/engine/internal/rule":  {"plumbline/engine/pack", "plumbline/engine/vocabulary", "plumbline/engine/derive", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine":                {"plumbline/engine/internal/cores", "plumbline/engine/internal/rule", "plumbline/engine/pack", "plumbline/engine/pattern", "plumbline/engine/vocabulary", "plumbline/engine/derive", "plumbline/schema", "plumbline/schema/"},

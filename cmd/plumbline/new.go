@@ -26,7 +26,7 @@ import (
 // newFlags are the flags of new.
 type newFlags struct {
 	from, units    string
-	lines          string
+	lines, sheet   string
 	regions, rules []string
 	patterns       []string
 	width          int
@@ -44,6 +44,7 @@ func (c *Command) newVerb() *cobra.Command {
 			"It writes every answer into FILE at once. Stopped at any time, the same command goes on later; what was written by hand stays as it is.\n\n" +
 			"A label is typed as it is printed, 255 lph @ 43 psi, and a piece of line too, hose 3/8 R9. Nothing typed means not known yet. none says that there is none, ? tells where to look and what stays open, back takes the last answer back, stop ends. " +
 			"A text that is one of these words is typed in quotes.\n\n" +
+			"With --sheet start-up it asks for exactly what the blanks of that paper ask for, in the order they stand there: what was written on paper in the bay goes back into FILE.\n\n" +
 			"With --lines it asks nothing but reads a list of parts as people write it, one thing a line, into a new FILE: pump 255 lph @ 43 psi in tank. " +
 			"It shows what each line was understood to say; what was not stands as remarks in FILE, and the exit code is 2.",
 		Example: "  plumbline new truck.yaml\n  plumbline new --region gb van.yaml\n  plumbline new --from templates/six.yaml truck.yaml\n  plumbline new truck.yaml < answers.txt\n  plumbline new truck.yaml --lines list.txt",
@@ -53,6 +54,7 @@ func (c *Command) newVerb() *cobra.Command {
 	flags := cmd.Flags()
 	flags.StringVar(&f.from, "from", "", "take every fact from this template and ask only for what it leaves open")
 	flags.StringVar(&f.lines, "lines", "", "begin with what this list of plain lines says (- for the standard input) and ask nothing")
+	flags.StringVar(&f.sheet, "sheet", "", "ask only what the blanks of this paper ask for: "+sheetNames())
 	flags.StringSliceVar(&f.regions, "region", nil, "write these regions into the design instead of asking: gb,de")
 	flags.StringVar(&f.units, "units", "both", "us, metric or both: the units of examples")
 	flags.BoolVar(&f.all, "all", false, "ask a planned job also for what only the maker's sheet of a part tells")
@@ -66,6 +68,14 @@ func (c *Command) newDesign(name string, f newFlags) error {
 	units, err := unitSystem(f.units)
 	if err != nil {
 		return err
+	}
+	if f.sheet != "" {
+		if f.lines != "" {
+			return exit.InputError("--sheet asks, --lines does not; name one of them")
+		}
+		if err := choose("sheet", f.sheet, sheetKinds()...); err != nil {
+			return err
+		}
 	}
 	if f.width < 0 {
 		return exit.InputError("--width takes a number of characters, not %d", f.width)
@@ -154,8 +164,14 @@ func (c *Command) session(d *shop.Draft, lib *engine.Library, units quantity.Sys
 	for _, r := range lib.Regions() {
 		places = append(places, interview.Choice{Word: r.Name, Meaning: r.Title})
 	}
+	var only func(*schema.Design, *engine.Report) []string
+	if f.sheet != "" {
+		only = func(design *schema.Design, r *engine.Report) []string {
+			return sheet.Make(f.sheet, c.jobOf(lib, design, r, c.shop.Defaults(design, o))).Blanks()
+		}
+	}
 	s, err := interview.Begin(interview.Options{
-		File: d.Name, Text: d.Text, Units: units, Regions: places, Standing: standing, All: f.all,
+		File: d.Name, Text: d.Text, Units: units, Regions: places, Standing: standing, All: f.all, Only: only,
 		Open:     c.shop.Template,
 		Declared: c.shop.Declared(),
 		Judge:    func(design *schema.Design) *engine.Report { return lib.Judge(design, c.shop.Defaults(design, o)) },
@@ -248,6 +264,8 @@ func (c *Command) end(p *report.Printer, s *interview.Session, d *shop.Draft, f 
 	}
 	more := len(s.Report().Asked) > 0
 	switch q := s.Question(); {
+	case q == nil && f.sheet != "":
+		p.Para(0, 2, "Nothing else on the sheet "+f.sheet+" asks for a fact; what was passed over is asked again in the next run.")
 	case q == nil && more:
 		text := "Nothing else is asked in this run; what was passed over is asked again in the next."
 		if planned && !f.all {
@@ -263,7 +281,9 @@ func (c *Command) end(p *report.Printer, s *interview.Session, d *shop.Draft, f 
 	if !planned {
 		p.Para(0, 2, "The whole sheet: plumbline check "+shop.Quoted(d.Name))
 	}
-	if more {
+	if f.sheet != "" {
+		p.Para(0, 2, "The sheet: plumbline sheet "+f.sheet+" "+shop.Quoted(d.Name))
+	} else if more {
 		p.Para(0, 2, "To go on: plumbline new "+shop.Quoted(d.Name))
 	}
 }

@@ -86,7 +86,7 @@ func (c *Command) papersInto(folder string, job *sheet.Job, f sheetFlags) error 
 	}
 	var names []string
 	for _, k := range sheet.Kinds() {
-		paper := sheet.Make(k.Name, job)
+		paper := f.paper(k.Name, job)
 		if f.format == "svg" && !report.HasDrawing(paper) {
 			continue
 		}

@@ -269,7 +269,7 @@ func (s *diagnosis) candidates() {
 			refuted++
 		}
 		if s.verbose || halfway || len(c.Troubles) == 0 && s.found.Candidates[0].Troubles != nil {
-			s.Para(indent, inner, fmt.Sprintf("Less likely: %s%s.", named(c), misfits(c)))
+			s.Para(indent, inner, fmt.Sprintf("Less likely: %s%s.", clean(c.Called()), misfits(c)))
 		}
 	}
 }
