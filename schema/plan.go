@@ -30,6 +30,8 @@ type fieldPlan struct {
 	excludes string
 	// whole is a word that may stand for the whole list.
 	whole string
+	// refers is the key of the list of parts whose names it takes, and other words it takes.
+	refers []string
 }
 
 // factPlan is what a fact may hold, from its type and tags.
@@ -111,6 +113,9 @@ func (p planner) plan(t reflect.Type) *typePlan {
 
 func (p planner) field(f reflect.StructField) *fieldPlan {
 	field := &fieldPlan{key: f.Tag.Get("json"), excludes: f.Tag.Get("excludes"), whole: f.Tag.Get("whole")}
+	if list := f.Tag.Get("refers"); list != "" {
+		field.refers = strings.Split(list, ",")
+	}
 	pointer := reflect.PointerTo(f.Type)
 	switch {
 	case pointer.Implements(setterType):

@@ -188,13 +188,19 @@ func (c *Command) readSettings(file string) (*settings, error) {
 	if root == nil || err != nil {
 		return nil, &exitError{exitInput, err}
 	}
+	s, problems := settingsIn(file, root)
+	if len(problems) > 0 {
+		c.showProblems(problems, data)
+		return nil, inputError("%s has %s", file, counted(len(problems), "problem"))
+	}
+	return s, nil
+}
+
+// settingsIn reads the settings of a document.
+func settingsIn(file string, root *yaml.Node) (*settings, document.Problems) {
 	r := settingsReader{settings: settings{file: file}, dir: filepath.Dir(file)}
 	r.read(root)
-	if err := r.problems.Err(); err != nil {
-		c.showProblems(r.problems, data)
-		return nil, inputError("%s has %s", file, counted(len(r.problems), "problem"))
-	}
-	return &r.settings, nil
+	return &r.settings, r.problems
 }
 
 type settingsReader struct {

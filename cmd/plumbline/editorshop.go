@@ -1,0 +1,301 @@
+package main
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+	"time"
+
+	"plumbline/cmd/plumbline/internal/wire"
+	"plumbline/engine"
+	"plumbline/engine/editor"
+	"plumbline/engine/pattern"
+	"plumbline/engine/report"
+	"plumbline/schema/document"
+	"plumbline/schema/quantity"
+)
+
+// desk answers an editor. The built-in library is opened once, and each shop's packs once as long as nobody changes them.
+type desk struct {
+	*Command
+	mu    sync.Mutex
+	base  *engine.Library
+	shops map[string]*shop
+	// last are the shops by which files were looked at last.
+	last map[string]*shop
+}
+
+// shop is what the texts of a shop are judged by.
+type shop struct {
+	*Command
+	library *engine.Library
+	editor  *editor.Shop
+	// faults are what is wrong with its packs, which are left out then.
+	faults error
+	// own is the name under which the file asked about was read, when it is a pack.
+	own string
+
+	units         quantity.System
+	noAssumptions bool
+	patternDirs   []string
+	usual         []*pattern.Pattern
+}
+
+// mostShops are the states of shops that are kept ready.
+const mostShops = 8
+
+// Shop is what a file is read by: what it was looked at by last, so that nobody waits for packs that are being written.
+func (d *desk) Shop(file string, texts wire.Texts) *editor.Shop {
+	d.mu.Lock()
+	last := d.last[file]
+	d.mu.Unlock()
+	if last == nil {
+		last = d.shop(file, texts)
+	}
+	return last.editor
+}
+
+// shop finds the settings and packs of a file, as plumbline check finds them. A pack that no settings name is read with the
+// packs that lie beside it.
+func (d *desk) shop(file string, texts wire.Texts) *shop {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	own := *d.Command
+	s := &shop{Command: &own, units: quantity.Both}
+	found, wrong := s.settle(file, texts)
+	folders := []packFiles{}
+	for _, dir := range own.shop.rules {
+		folder, err := packsIn(dir, texts)
+		if err != nil {
+			wrong = err
+			continue
+		}
+		folders = append(folders, folder)
+	}
+	if editor.KindOf(filepath.ToSlash(file), texts[file]) == editor.Pack {
+		s.own = near(file)
+		if !slices.ContainsFunc(folders, func(f packFiles) bool { return f[s.own] != nil }) {
+			folders = append(folders, packsBeside(file, texts))
+		}
+	}
+	key := fmt.Sprintf("%s\n%s\n%v\n%x", s.own, found, wrong, sumOf(folders))
+	if kept := d.shops[key]; kept != nil {
+		d.last[file] = kept
+		return kept
+	}
+	if len(d.shops) >= mostShops {
+		clear(d.shops)
+		clear(d.last)
+	}
+	d.shops[key], d.last[file] = s, s
+	d.open(s, folders, wrong)
+	return s
+}
+
+// settle takes up the settings above a file, those in the editor before those on disk.
+func (s *shop) settle(file string, texts wire.Texts) (text string, wrong error) {
+	name := settingsAbove(filepath.Dir(file))
+	if name == "" {
+		return "", nil
+	}
+	data, err := s.read(input{name: name, path: name})
+	if abs, absErr := filepath.Abs(name); absErr == nil && texts[abs] != "" {
+		data, err = []byte(texts[abs]), nil
+	}
+	if err != nil {
+		return "", err
+	}
+	root, err := document.Parse(name, data)
+	if root == nil || err != nil {
+		return string(data), err
+	}
+	x, problems := settingsIn(name, root)
+	s.take(x)
+	return string(data), problems.Err()
+}
+
+// open opens the library with the packs of folders; without them when they are wrong.
+func (d *desk) open(s *shop, folders []packFiles, wrong error) {
+	list := []fs.FS{d.Rules}
+	for _, f := range folders {
+		list = append(list, f)
+	}
+	if d.base == nil {
+		d.base, s.faults = d.Command.open(d.Image, list[:1])
+	}
+	s.library = d.base
+	if lib, err := d.openAs(s, list); err != nil {
+		s.faults = err
+	} else {
+		s.library = lib
+	}
+	if wrong != nil {
+		s.faults = wrong
+	}
+	failures, _ := report.ReadFailures(list...) // of a list that cannot be read nothing is told
+	s.editor = editor.NewShop(s.library, failures)
+	s.usual, _ = s.patterns(s.patternDirs) // what is wrong with them is on the error stream
+}
+
+// openAs opens packs beside the built-in ones; a pack of the library itself in the place of the built-in one.
+func (d *desk) openAs(s *shop, list []fs.FS) (*engine.Library, error) {
+	if len(list) == 1 {
+		return d.base, nil
+	}
+	for _, p := range d.base.Packs() {
+		if beside, is := list[len(list)-1].(packFiles); is && s.own != "" && strings.HasSuffix("/"+s.own, "/rules/"+p.Path) && beside[s.own] != nil {
+			return engine.Load(instead{d.Rules, p.Path, beside[s.own]})
+		}
+	}
+	return d.Command.open(d.Image, list)
+}
+
+// packFiles is a folder of packs by the names they are told by.
+type packFiles map[string][]byte
+
+// packsIn reads the packs of a folder that settings name.
+func packsIn(dir string, texts wire.Texts) (packFiles, error) {
+	folder, err := mount(dir)
+	if err != nil {
+		return nil, err
+	}
+	out, room := packFiles{}, int64(mostRead)
+	err = fs.WalkDir(folder, ".", func(name string, e fs.DirEntry, err error) error {
+		if err == nil && !e.IsDir() && slices.Contains([]string{".yaml", ".txt"}, path.Ext(name)) {
+			err = out.read(filepath.Join(dir, strings.TrimPrefix(name, mountPrefix(dir))), texts, &room)
+		}
+		return err
+	})
+	return out, err
+}
+
+// mostRead bounds what is read of the packs of a shop; more than that no library takes.
+const mostRead = 8 << 20
+
+// read reads a file of the folder, the text in the editor before the one on disk.
+func (f packFiles) read(file string, texts wire.Texts, room *int64) error {
+	abs, err := filepath.Abs(file)
+	if err != nil {
+		return err
+	}
+	text, open := texts[abs]
+	data := []byte(text)
+	if !open {
+		r, err := openFile(abs)
+		if err != nil {
+			return err
+		}
+		defer r.Close()
+		if data, err = io.ReadAll(io.LimitReader(r, *room+1)); err != nil {
+			return err
+		}
+	}
+	if *room -= int64(len(data)); *room < 0 {
+		return fmt.Errorf("the packs beside %s are more than %d bytes", near(abs), int64(mostRead))
+	}
+	f[near(abs)] = data
+	return nil
+}
+
+// packsBeside are a pack and the packs that lie in its folder, not below.
+func packsBeside(file string, texts wire.Texts) packFiles {
+	out, room := packFiles{near(file): []byte(texts[file])}, int64(mostRead)
+	entries, _ := os.ReadDir(filepath.Dir(file)) // a file that was never saved may have no folder
+	for _, e := range entries {
+		name := filepath.Join(filepath.Dir(file), e.Name())
+		if e.Type().IsRegular() && filepath.Ext(name) == ".yaml" && name != file && out.read(name, texts, &room) == nil {
+			if data := out[near(name)]; editor.KindOf(e.Name(), string(data)) != editor.Pack {
+				delete(out, near(name))
+			}
+		}
+	}
+	return out
+}
+
+// sumOf tells the contents of folders apart.
+func sumOf(folders []packFiles) []byte {
+	sum := sha256.New()
+	for _, f := range folders {
+		for _, name := range f.names() {
+			fmt.Fprintf(sum, "%s\n%d\n", name, len(f[name]))
+			sum.Write(f[name])
+		}
+	}
+	return sum.Sum(nil)
+}
+
+func (f packFiles) names() []string {
+	var out []string
+	for name := range f {
+		out = append(out, name)
+	}
+	slices.Sort(out)
+	return out
+}
+
+// Open opens a file.
+func (f packFiles) Open(name string) (fs.File, error) {
+	data, ok := f[name]
+	if !ok && name != "." {
+		return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrNotExist}
+	}
+	return opened{bytes.NewReader(data), entry{name, int64(len(data))}}, nil
+}
+
+// ReadDir lists the files, all in one folder, whatever their names.
+func (f packFiles) ReadDir(string) ([]fs.DirEntry, error) {
+	var out []fs.DirEntry
+	for _, name := range f.names() {
+		out = append(out, fs.FileInfoToDirEntry(entry{name, int64(len(f[name]))}))
+	}
+	return out, nil
+}
+
+// opened is an open file in memory, entry what is told of one.
+type (
+	opened struct {
+		*bytes.Reader
+		entry entry
+	}
+	entry struct {
+		name string
+		size int64
+	}
+)
+
+func (o opened) Stat() (fs.FileInfo, error) { return o.entry, nil }
+func (o opened) Close() error               { return nil }
+func (e entry) Name() string                { return e.name }
+func (e entry) Size() int64                 { return e.size }
+func (e entry) ModTime() time.Time          { return time.Time{} }
+func (e entry) IsDir() bool                 { return e.name == "." }
+func (e entry) Sys() any                    { return nil }
+func (e entry) Mode() fs.FileMode {
+	if e.IsDir() {
+		return fs.ModeDir | 0o555
+	}
+	return 0o444
+}
+
+// instead is a folder with one file in the place of another.
+type instead struct {
+	fs.FS
+	name string
+	data []byte
+}
+
+// Open opens a file.
+func (i instead) Open(name string) (fs.File, error) {
+	if name == i.name {
+		return packFiles{name: i.data}.Open(name)
+	}
+	return i.FS.Open(name)
+}
