@@ -234,7 +234,7 @@ func (r *Reader) enum(n *yaml.Node, path string, sf reflect.StructField, v refle
 		}
 	}
 	if len(words) > 0 && v.Kind() == reflect.String && !slices.Contains(words, v.String()) {
-		r.Problem(n, path, fmt.Sprintf("%s must be one of %s", path, strings.Join(words, ", ")), document.Nearest(v.String(), words))
+		r.Problem(n, path, path+" must be "+document.OneOf(words), document.Nearest(v.String(), words))
 	}
 }
 

@@ -35,6 +35,9 @@ func (p Problem) String() string {
 	return p.Message
 }
 
+// OneOf names the words there are: one of hose, tube.
+func OneOf(words []string) string { return "one of " + strings.Join(words, ", ") }
+
 // Width is how many characters of a line, from a column on, belong to what is wrong there: the offending text where it stands
 // as it was noted, else a word, a sign before it included.
 func Width(line string, column int, text string) int {
