@@ -60,7 +60,7 @@ func SpotAt(text string, offset int) *Spot {
 }
 
 // colonAfter is what follows a key.
-var colonAfter = regexp.MustCompile(`^[ \t]*:([ \t\r\n]|$)`)
+var colonAfter = regexp.MustCompile(`^\w*[ \t]*:([ \t\r\n]|$)`)
 
 // find looks for the mark below a node, and notes the way to it.
 func (s *Spot) find(n *yaml.Node) bool {
