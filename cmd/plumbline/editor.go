@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
-	"slices"
+	"runtime/debug"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -16,7 +16,6 @@ import (
 	"plumbline/engine/proof"
 	"plumbline/schema"
 	"plumbline/schema/document"
-	"plumbline/schema/quantity"
 )
 
 // editorVerb serves an editor.
@@ -31,6 +30,7 @@ func (c *Command) editorVerb() *cobra.Command {
 			"The exit code is 0 when the editor took its leave as the protocol has it, and 1 when it did not.",
 		Args: cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {
+			debug.SetGCPercent(100) // it lives long, unlike a check
 			d := &desk{Command: c, shops: map[string]*shop{}, last: map[string]*shop{}}
 			if !wire.Serve(c.Stdin, streamEnd{raw(c.Stdout)}, d, programVersion()) {
 				return &exitError{code: exitBlocked}
@@ -81,7 +81,7 @@ func (d *desk) design(file string, texts wire.Texts) []editor.Mark {
 		return marks
 	}
 	o := s.defaults(design, engine.Options{Today: d.Now(), Units: s.units, NoAssumptions: s.noAssumptions, Patterns: s.usual})
-	if o.StageOf(design) == "planned" && s.shop.file == "" {
+	if o.StageOf(design) == "planned" && !s.unitsSet {
 		o.Units = schema.Habit(design)
 	}
 	return append(marks, editor.Judged(s.library.Judge(design, o), design)...)
@@ -91,21 +91,32 @@ func (d *desk) design(file string, texts wire.Texts) []editor.Mark {
 func (d *desk) pack(file string, texts wire.Texts) []editor.Mark {
 	s := d.shop(file, texts)
 	if s.faults != nil {
-		return marksOf(s.faults, near(file))
+		return marksOf(s.faults, packName(file))
 	}
 	var rules []string
 	for _, p := range s.library.Packs() {
-		if p.Path == s.own {
+		if p.Path == packName(file) {
 			for i := range p.Rules {
 				rules = append(rules, p.Pack+"."+p.Rules[i].ID)
 			}
 		}
 	}
 	var out []editor.Mark
+	more := 0
 	for _, r := range proof.Cases(s.library.Only(rules...)) {
-		if r.Problem != "" && len(rules) > 0 {
-			out = append(out, editor.Mark{Place: r.Place, Text: r.Case, Weight: editor.Wrong, Code: r.Rule, Message: strings.TrimPrefix("case "+r.Case+": ", "case : ") + r.Problem})
+		switch {
+		case r.Problem == "":
+		case len(out) == document.MaxProblems:
+			more++
+		default:
+			if r.Case != "" {
+				r.Problem = "case " + r.Case + ": " + r.Problem
+			}
+			out = append(out, editor.Mark{Place: r.Place, Text: r.Case, Weight: editor.Wrong, Code: r.Rule, Message: r.Problem})
 		}
+	}
+	if more > 0 {
+		out = append(out, editor.Mark{Weight: editor.Wrong, Message: fmt.Sprintf("%s more with the cases; mend these first", counted(more, "fault"))})
 	}
 	return out
 }
@@ -142,13 +153,11 @@ func (s *shop) take(x *settings) {
 		switch f.flag {
 		case "units":
 			s.units, _ = unitSystem(f.value)
+			s.unitsSet = true
 		case "no-assumptions":
 			s.noAssumptions = true
 		case "patterns":
 			s.patternDirs = append(s.patternDirs, f.value)
 		}
-	}
-	if !slices.ContainsFunc(x.flags, func(f setting) bool { return f.flag == "units" }) {
-		s.units = quantity.Both
 	}
 }

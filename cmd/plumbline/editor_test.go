@@ -314,6 +314,17 @@ func TestAnEditorIsServed(t *testing.T) {
 		_, err = s.client.Call(context.Background(), "textDocument/hover", json.RawMessage(`[1]`))
 		assert.Error(t, err)
 		s.write(ourDesign)
+		s.open(filepath.Join(t.TempDir(), "b.yaml"), "pack: a/b\n")
+		for i, x := range bombs(t) {
+			if i%6 != 0 {
+				continue // check tries them all
+			}
+			began := time.Now()
+			list := s.write(x.pack)
+			assert.Less(t, time.Since(began), 20*time.Second, x.name) // on a machine that does other things too
+			assert.LessOrEqual(t, len(list), 51, x.name)
+			assert.NotEmpty(t, list, x.name)
+		}
 	})
 	s.leave()
 

@@ -40,17 +40,18 @@ type shop struct {
 	editor  *editor.Shop
 	// faults are what is wrong with its packs, which are left out then.
 	faults error
-	// own is the name under which the file asked about was read, when it is a pack.
-	own string
+	// sum tells apart what its settings and packs held.
+	sum string
 
 	units         quantity.System
+	unitsSet      bool
 	noAssumptions bool
 	patternDirs   []string
 	usual         []*pattern.Pattern
 }
 
-// mostShops are the states of shops that are kept ready.
-const mostShops = 8
+// mostShops are the shops that are kept ready; each takes some 40 MB.
+const mostShops = 4
 
 // Shop is what a file is read by: what it was looked at by last, so that nobody waits for packs that are being written.
 func (d *desk) Shop(file string, texts wire.Texts) *editor.Shop {
@@ -68,11 +69,11 @@ func (d *desk) Shop(file string, texts wire.Texts) *editor.Shop {
 func (d *desk) shop(file string, texts wire.Texts) *shop {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	own := *d.Command
-	s := &shop{Command: &own, units: quantity.Both}
-	found, wrong := s.settle(file, texts)
-	folders := []packFiles{}
-	for _, dir := range own.shop.rules {
+	of := *d.Command
+	s := &shop{Command: &of, units: quantity.Both}
+	key, text, wrong := s.settle(file, texts)
+	var folders []packFiles
+	for _, dir := range of.shop.rules {
 		folder, err := packsIn(dir, texts)
 		if err != nil {
 			wrong = err
@@ -80,50 +81,49 @@ func (d *desk) shop(file string, texts wire.Texts) *shop {
 		}
 		folders = append(folders, folder)
 	}
-	if editor.KindOf(filepath.ToSlash(file), texts[file]) == editor.Pack {
-		s.own = near(file)
-		if !slices.ContainsFunc(folders, func(f packFiles) bool { return f[s.own] != nil }) {
-			folders = append(folders, packsBeside(file, texts))
-		}
+	own := ""
+	if editor.KindOf(filepath.ToSlash(file), texts[file]) == editor.Pack && !slices.ContainsFunc(folders, func(f packFiles) bool { return f[packName(file)] != nil }) {
+		own = packName(file)
+		key += "\n" + own
+		folders = append(folders, packsBeside(file, texts))
 	}
-	key := fmt.Sprintf("%s\n%s\n%v\n%x", s.own, found, wrong, sumOf(folders))
-	if kept := d.shops[key]; kept != nil {
+	s.sum = fmt.Sprintf("%s\n%v\n%x", text, wrong, sumOf(folders))
+	if kept := d.shops[key]; kept != nil && kept.sum == s.sum {
 		d.last[file] = kept
 		return kept
 	}
-	if len(d.shops) >= mostShops {
+	if len(d.shops) >= mostShops && d.shops[key] == nil {
 		clear(d.shops)
 		clear(d.last)
 	}
 	d.shops[key], d.last[file] = s, s
-	d.open(s, folders, wrong)
+	d.open(s, own, folders, wrong)
 	return s
 }
 
 // settle takes up the settings above a file, those in the editor before those on disk.
-func (s *shop) settle(file string, texts wire.Texts) (text string, wrong error) {
-	name := settingsAbove(filepath.Dir(file))
-	if name == "" {
-		return "", nil
+func (s *shop) settle(file string, texts wire.Texts) (name, text string, wrong error) {
+	if name = settingsAbove(filepath.Dir(file)); name == "" {
+		return "", "", nil
 	}
 	data, err := s.read(input{name: name, path: name})
 	if abs, absErr := filepath.Abs(name); absErr == nil && texts[abs] != "" {
 		data, err = []byte(texts[abs]), nil
 	}
 	if err != nil {
-		return "", err
+		return name, "", err
 	}
 	root, err := document.Parse(name, data)
 	if root == nil || err != nil {
-		return string(data), err
+		return name, string(data), err
 	}
 	x, problems := settingsIn(name, root)
 	s.take(x)
-	return string(data), problems.Err()
+	return name, string(data), problems.Err()
 }
 
-// open opens the library with the packs of folders; without them when they are wrong.
-func (d *desk) open(s *shop, folders []packFiles, wrong error) {
+// open opens the library with the packs of folders; without them when they are wrong. Own is a pack that no settings name.
+func (d *desk) open(s *shop, own string, folders []packFiles, wrong error) {
 	list := []fs.FS{d.Rules}
 	for _, f := range folders {
 		list = append(list, f)
@@ -132,7 +132,7 @@ func (d *desk) open(s *shop, folders []packFiles, wrong error) {
 		d.base, s.faults = d.Command.open(d.Image, list[:1])
 	}
 	s.library = d.base
-	if lib, err := d.openAs(s, list); err != nil {
+	if lib, err := d.openAs(own, list); err != nil {
 		s.faults = err
 	} else {
 		s.library = lib
@@ -146,13 +146,13 @@ func (d *desk) open(s *shop, folders []packFiles, wrong error) {
 }
 
 // openAs opens packs beside the built-in ones; a pack of the library itself in the place of the built-in one.
-func (d *desk) openAs(s *shop, list []fs.FS) (*engine.Library, error) {
+func (d *desk) openAs(own string, list []fs.FS) (*engine.Library, error) {
 	if len(list) == 1 {
 		return d.base, nil
 	}
 	for _, p := range d.base.Packs() {
-		if beside, is := list[len(list)-1].(packFiles); is && s.own != "" && strings.HasSuffix("/"+s.own, "/rules/"+p.Path) && beside[s.own] != nil {
-			return engine.Load(instead{d.Rules, p.Path, beside[s.own]})
+		if beside, is := list[len(list)-1].(packFiles); is && own != "" && strings.HasSuffix("/"+own, "/rules/"+p.Path) && beside[own] != nil {
+			return engine.Load(instead{d.Rules, p.Path, beside[own]})
 		}
 	}
 	return d.Command.open(d.Image, list)
@@ -160,6 +160,19 @@ func (d *desk) openAs(s *shop, list []fs.FS) (*engine.Library, error) {
 
 // packFiles is a folder of packs by the names they are told by.
 type packFiles map[string][]byte
+
+// packName is the name by which a pack is told: its path from here, which may lead upward.
+func packName(file string) string {
+	here, err := os.Getwd()
+	if err != nil {
+		return filepath.ToSlash(file)
+	}
+	rel, err := filepath.Rel(here, file)
+	if err != nil {
+		return filepath.ToSlash(file)
+	}
+	return filepath.ToSlash(rel)
+}
 
 // packsIn reads the packs of a folder that settings name.
 func packsIn(dir string, texts wire.Texts) (packFiles, error) {
@@ -199,21 +212,21 @@ func (f packFiles) read(file string, texts wire.Texts, room *int64) error {
 		}
 	}
 	if *room -= int64(len(data)); *room < 0 {
-		return fmt.Errorf("the packs beside %s are more than %d bytes", near(abs), int64(mostRead))
+		return fmt.Errorf("the packs beside %s are more than %d bytes", packName(abs), int64(mostRead))
 	}
-	f[near(abs)] = data
+	f[packName(abs)] = data
 	return nil
 }
 
 // packsBeside are a pack and the packs that lie in its folder, not below.
 func packsBeside(file string, texts wire.Texts) packFiles {
-	out, room := packFiles{near(file): []byte(texts[file])}, int64(mostRead)
+	out, room := packFiles{packName(file): []byte(texts[file])}, int64(mostRead)
 	entries, _ := os.ReadDir(filepath.Dir(file)) // a file that was never saved may have no folder
 	for _, e := range entries {
 		name := filepath.Join(filepath.Dir(file), e.Name())
 		if e.Type().IsRegular() && filepath.Ext(name) == ".yaml" && name != file && out.read(name, texts, &room) == nil {
-			if data := out[near(name)]; editor.KindOf(e.Name(), string(data)) != editor.Pack {
-				delete(out, near(name))
+			if data := out[packName(name)]; editor.KindOf(e.Name(), string(data)) != editor.Pack {
+				delete(out, packName(name))
 			}
 		}
 	}
