@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -90,12 +91,13 @@ func (d *desk) design(file string, texts wire.Texts) []editor.Mark {
 // pack checks a pack with those beside it, and runs its cases when they load.
 func (d *desk) pack(file string, texts wire.Texts) []editor.Mark {
 	s := d.shop(file, texts)
+	name := cmp.Or(s.stands, packName(file))
 	if s.faults != nil {
-		return marksOf(s.faults, packName(file))
+		return marksOf(s.faults, name)
 	}
 	var rules []string
 	for _, p := range s.library.Packs() {
-		if p.Path == packName(file) {
+		if p.Path == name {
 			for i := range p.Rules {
 				rules = append(rules, p.Pack+"."+p.Rules[i].ID)
 			}
@@ -143,7 +145,7 @@ func (s *shop) told() []editor.Mark {
 		return nil
 	}
 	first, _, _ := strings.Cut(s.faults.Error(), "\n")
-	return []editor.Mark{{Weight: editor.Doubtful, Message: fmt.Sprintf("packs of the shop are wrong and left out; the first fault: %s", first)}}
+	return []editor.Mark{{Weight: editor.Doubtful, Message: fmt.Sprintf("the settings or packs of the shop are wrong, and what is wrong of them is left out; the first fault: %s", first)}}
 }
 
 // take takes up the settings of a shop.

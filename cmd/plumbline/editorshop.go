@@ -40,6 +40,8 @@ type shop struct {
 	editor  *editor.Shop
 	// faults are what is wrong with its packs, which are left out then.
 	faults error
+	// stands is the name of the library's own pack in whose place the file asked about is read.
+	stands string
 	// sum tells apart what its settings and packs held.
 	sum string
 
@@ -132,7 +134,7 @@ func (d *desk) open(s *shop, own string, folders []packFiles, wrong error) {
 		d.base, s.faults = d.Command.open(d.Image, list[:1])
 	}
 	s.library = d.base
-	if lib, err := d.openAs(own, list); err != nil {
+	if lib, err := d.openAs(s, own, list); err != nil {
 		s.faults = err
 	} else {
 		s.library = lib
@@ -146,12 +148,13 @@ func (d *desk) open(s *shop, own string, folders []packFiles, wrong error) {
 }
 
 // openAs opens packs beside the built-in ones; a pack of the library itself in the place of the built-in one.
-func (d *desk) openAs(own string, list []fs.FS) (*engine.Library, error) {
+func (d *desk) openAs(s *shop, own string, list []fs.FS) (*engine.Library, error) {
 	if len(list) == 1 {
 		return d.base, nil
 	}
 	for _, p := range d.base.Packs() {
 		if beside, is := list[len(list)-1].(packFiles); is && own != "" && strings.HasSuffix("/"+own, "/rules/"+p.Path) && beside[own] != nil {
+			s.stands = p.Path
 			return engine.Load(instead{d.Rules, p.Path, beside[own]})
 		}
 	}

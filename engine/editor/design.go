@@ -2,6 +2,7 @@ package editor
 
 import (
 	"fmt"
+	"math"
 	"regexp"
 	"slices"
 	"strings"
@@ -235,16 +236,21 @@ func (s *Shop) tellValue(way []schema.Step, f schema.FieldInfo, at *Spot, text s
 // valueEnd is the rest of a value on its line.
 var valueEnd = regexp.MustCompile(`^[^,\]}"'#]*[^ \t,\]}"'#\r]`)
 
-// inUnits writes a quantity in all units of its dimension that it is shown in.
+// inUnits writes a quantity as reports do, and then in the units of its dimension in which it is a number that people read.
 func inUnits(v quantity.Value) string {
-	texts := []string{v.FormatDigits(quantity.Metric, 5), v.FormatDigits(quantity.US, 5)}
-	for _, u := range quantity.Units() {
-		if n, err := v.In(u.Symbol); u.Dimension == v.Dimension() && err == nil {
-			texts = append(texts, fmt.Sprintf("%.5g %s", n, u.Symbol))
+	texts := []string{v.FormatDigits(quantity.Metric, 5)}
+	add := func(text string) {
+		if !slices.Contains(texts, text) {
+			texts = append(texts, text)
 		}
 	}
-	slices.Sort(texts[2:])
-	return strings.Join(slices.Compact(texts), " = ")
+	add(v.FormatDigits(quantity.US, 5))
+	for _, u := range quantity.Units() {
+		if n, err := v.In(u.Symbol); u.Dimension == v.Dimension() && err == nil && math.Abs(n) >= 0.01 && math.Abs(n) < 1e5 {
+			add(fmt.Sprintf("%.5g %s", n, u.Symbol))
+		}
+	}
+	return strings.Join(texts, " = ")
 }
 
 // counted writes a number with a noun that takes an s.

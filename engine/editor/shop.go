@@ -95,10 +95,18 @@ func (s *Shop) Complete(kind Kind, text string, offset int) Completion {
 	if at == nil || kind == Other && len(at.Way) > 0 {
 		return Completion{From: offset}
 	}
+	var out Completion
 	if kind == Design || kind == Other {
-		return s.inDesign(at, text, offset, at.Way)
+		out = s.inDesign(at, text, offset, at.Way)
+	} else {
+		out = s.inForm(kind, at, text, offset)
 	}
-	return s.inForm(kind, at, text, offset)
+	for i := range out.Items {
+		if x := &out.Items[i]; at.quoted && x.Of == Key {
+			x.Insert = "" // the quote comes before the colon
+		}
+	}
+	return out
 }
 
 // Hover is what is said of what stands between two offsets, in Markdown.

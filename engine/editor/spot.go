@@ -19,6 +19,8 @@ type Spot struct {
 	Text string
 	// Beside are the keys that the mapping around the cursor has already.
 	Beside []string
+	// quoted is set inside quotes.
+	quoted bool
 	// column is that of the keys beside it, closed the text up to the cursor that was read.
 	column int
 	closed string
@@ -44,7 +46,7 @@ func SpotAt(text string, offset int) *Spot {
 		tails = []string{":", ""}
 	}
 	for _, tail := range tails {
-		s := &Spot{closed: before + mark + tail + o.flow}
+		s := &Spot{closed: before + mark + tail + o.flow, quoted: o.quote != 0}
 		root, _ := document.Parse("", []byte(s.closed))
 		if root == nil {
 			continue
