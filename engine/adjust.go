@@ -140,7 +140,7 @@ func (a *adjuster) find(x *pack.Adjustment) (c *rule.Compiler, e *pack.Limit, na
 			return c, e, "limit." + name
 		}
 	}
-	a.problem(x.Place, fmt.Sprintf("there is no limit %q", document.Cut(x.Limit))+besides(x.Limit, a.limitNames()), nearestName(x.Limit, a.limitNames()))
+	a.problem(placeIn(x, "limit"), fmt.Sprintf("there is no limit %q", document.Cut(x.Limit))+besides(x.Limit, a.limitNames()), nearestName(x.Limit, a.limitNames()))
 	return nil, nil, ""
 }
 
@@ -329,8 +329,17 @@ func (a *adjuster) rule(x *pack.Adjustment) *rule.Rule {
 		}
 		names = append(names, r.ID)
 	}
-	a.problem(x.Place, fmt.Sprintf("there is no rule %q", document.Cut(x.Rule))+besides(x.Rule, names), nearestName(x.Rule, names))
+	a.problem(placeIn(x, "rule"), fmt.Sprintf("there is no rule %q", document.Cut(x.Rule))+besides(x.Rule, names), nearestName(x.Rule, names))
 	return nil
+}
+
+// placeIn is where a name of an adjustment stands.
+func placeIn(x *pack.Adjustment, key string) document.Place {
+	n := pack.ChildOf(x.Node, key)
+	if n == nil {
+		return x.Place
+	}
+	return document.Place{File: x.Place.File, Line: n.Line, Column: n.Column}
 }
 
 // besides lists what a pack has when a name in it leads nowhere and none is near.

@@ -33,6 +33,8 @@ type fieldPlan struct {
 	// slot is set for what packs declare, which a Group or Own holds by its index; doc is its meaning.
 	slot bool
 	doc  string
+	// refers is the key of the list of parts whose names it takes, and other words it takes.
+	refers []string
 }
 
 // factPlan is what a fact may hold, from its type and tags.
@@ -117,6 +119,9 @@ func (p planner) plan(t reflect.Type) *typePlan {
 
 func (p planner) field(f reflect.StructField) *fieldPlan {
 	field := &fieldPlan{key: f.Tag.Get("json"), excludes: f.Tag.Get("excludes"), whole: f.Tag.Get("whole")}
+	if list := f.Tag.Get("refers"); list != "" {
+		field.refers = strings.Split(list, ",")
+	}
 	pointer := reflect.PointerTo(f.Type)
 	switch {
 	case pointer.Implements(setterType):

@@ -106,6 +106,7 @@ func (c *Command) verbs() []*cobra.Command {
 		c.diagnoseVerb(),
 		c.packVerb(),
 		c.schemaVerb(),
+		c.editorVerb(),
 		c.manVerb(),
 	}
 }

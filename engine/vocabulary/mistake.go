@@ -32,6 +32,9 @@ func (v *Vocabulary) faults(text string, vars []Variable, iss *cel.Issues) Fault
 		if f, ok := unreadable(text); ok {
 			return Faults{f}
 		}
+		if f, ok := unclosed(text); ok {
+			return Faults{f}
+		}
 	}
 	var out Faults
 	for _, e := range iss.Errors() {
@@ -97,6 +100,11 @@ func (m *mistaken) overload(message, function, given string, at *Fault) string {
 	var args []ast.Expr
 	if call := m.part(at, ast.CallKind, function); call != nil {
 		args = call.AsCall().Args()
+	}
+	for _, f := range Functions() {
+		if f.Name == function {
+			message += "; it is " + f.Signature
+		}
 	}
 	if len(kinds) != 2 || len(args) != 2 {
 		return message

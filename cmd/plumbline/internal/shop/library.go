@@ -46,18 +46,23 @@ func (s *Shop) OpenToExplain(dirs []string) (*Library, error) {
 
 // OpenBeside opens the library with the packs of one more folder, or without them where they do not load.
 func (s *Shop) OpenBeside(dir string) (*Library, error) {
-	if folder, err := mount(dir); err == nil {
-		if lib, err := s.open(s.Image, []fs.FS{s.Rules, folder}); err == nil {
+	if folder, err := Mount(dir); err == nil {
+		if lib, err := s.OpenWith(folder); err == nil {
 			return lib, nil
 		}
 	}
 	return s.Open(nil)
 }
 
+// OpenWith opens the built-in library, by its image, with these folders of packs.
+func (s *Shop) OpenWith(folders ...fs.FS) (*Library, error) {
+	return s.open(s.Image, append([]fs.FS{s.Rules}, folders...))
+}
+
 func (s *Shop) openFolders(image []byte, dirs []string) (*Library, error) {
 	folders := []fs.FS{s.Rules}
 	for _, dir := range dirs {
-		folder, err := mount(dir)
+		folder, err := Mount(dir)
 		if err != nil && slices.Contains(s.Settings.Rules, dir) {
 			return nil, exit.InputError("%s: %w", s.Settings.File, err)
 		}
@@ -136,7 +141,7 @@ func (s *Shop) OpenPatterns(dirs []string) ([]*pattern.Pattern, error) {
 		folders = append(folders, s.Patterns)
 	}
 	for _, dir := range dirs {
-		folder, err := mount(dir)
+		folder, err := Mount(dir)
 		if err != nil {
 			return nil, err
 		}

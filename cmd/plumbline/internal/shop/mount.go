@@ -19,8 +19,8 @@ type mounted struct {
 	inside fs.FS
 }
 
-// mount opens a folder of packs.
-func mount(dir string) (fs.FS, error) {
+// Mount opens a folder of packs.
+func Mount(dir string) (fs.FS, error) {
 	info, err := os.Stat(dir)
 	switch {
 	case err != nil:

@@ -78,7 +78,7 @@ func FoldersOf(dir string) []string {
 func SettingsOf(places []string) (string, error) {
 	var found []string
 	for _, p := range places {
-		if file := settingsAbove(p); !slices.Contains(found, file) {
+		if file := SettingsAbove(p); !slices.Contains(found, file) {
 			found = append(found, file)
 		}
 	}
@@ -92,8 +92,8 @@ func SettingsOf(places []string) (string, error) {
 	return found[0], nil
 }
 
-// settingsAbove looks for the settings file in a place's folder and upward.
-func settingsAbove(place string) string {
+// SettingsAbove looks for the settings file in a place's folder and upward.
+func SettingsAbove(place string) string {
 	dir, err := filepath.Abs(place)
 	if err != nil {
 		return ""
@@ -136,13 +136,19 @@ func (s *Shop) ReadSettings(file string) (*Settings, error) {
 	if root == nil || err != nil {
 		return nil, &exit.Error{Code: exit.Input, Cause: err}
 	}
+	x, problems := SettingsIn(file, root)
+	if len(problems) > 0 {
+		return nil, &Problems{List: problems, Text: func(string) []byte { return data },
+			Closing: exit.InputError("%s has %s", file, Counted(len(problems), "problem"))}
+	}
+	return x, nil
+}
+
+// SettingsIn reads the settings of a document.
+func SettingsIn(file string, root *yaml.Node) (*Settings, document.Problems) {
 	r := settingsReader{Settings: Settings{File: file}, dir: filepath.Dir(file)}
 	r.read(root)
-	if err := r.problems.Err(); err != nil {
-		return nil, &Problems{List: r.problems, Text: func(string) []byte { return data },
-			Closing: exit.InputError("%s has %s", file, Counted(len(r.problems), "problem"))}
-	}
-	return &r.Settings, nil
+	return &r.Settings, r.problems
 }
 
 type settingsReader struct {
