@@ -16,7 +16,8 @@ import (
 // Bench is a design made ready to be judged again and again with other values of some of its facts, by those rules alone whose
 // findings rest on them: what a rule does not read cannot change what it finds. It is not safe for concurrent use.
 //
-// Checks of sense, and rules about what is entered and measured once all is built, are left out: they follow the part.
+// One made for sizes leaves out checks of sense, and rules about what is entered and measured once all is built: they follow the
+// part.
 type Bench struct {
 	library *Library
 	options Options
@@ -31,6 +32,10 @@ type Bench struct {
 	boxes   map[string]*box
 	// depth is how closely it is looked at now, keeps how closely it is kept ready to be looked at.
 	depth, keeps Depth
+	// stated is the design as it stands.
+	stated *schema.Design
+	// bases are the findings of the design as it stands, by how closely they were looked at.
+	bases map[Depth]*base
 }
 
 // Change is another value of a fact, a Go value as the fact holds it.
@@ -39,10 +44,22 @@ type Change struct {
 	Value any
 }
 
-// Bench makes a design ready. Things are the facts to be changed later, those that are changed together as one. They are
-// stated.
+// Bench makes a design ready to be judged by every rule. Things are the facts to be changed later, those that are changed
+// together as one; more than MostThings share what is judged again. They are stated,
+// and no items of a list of words: what is read of such a list is the list.
 func (l *Library) Bench(d *schema.Design, o Options, things [][]string) *Bench {
-	b := l.bench(d, o, things, Whole)
+	return l.bench(d, o, things, Whole, false).settleAll()
+}
+
+// BenchForSizes makes a design ready to be judged by what decides on a part before it is bought.
+func (l *Library) BenchForSizes(d *schema.Design, o Options, things [][]string) *Bench {
+	return l.bench(d, o, things, Whole, true).settleAll()
+}
+
+// MostThings is how many things a Bench tells apart.
+const MostThings = 64
+
+func (b *Bench) settleAll() *Bench {
 	j := b.open()
 	j.settle(b.all, b.values)
 	b.settled(j)
@@ -50,19 +67,19 @@ func (l *Library) Bench(d *schema.Design, o Options, things [][]string) *Bench {
 }
 
 // bench is a design of which nothing is judged yet.
-func (l *Library) bench(d *schema.Design, o Options, things [][]string, keeps Depth) *Bench {
-	b := &Bench{library: l, options: o, values: l.values(o), design: d.Clone(), boxes: map[string]*box{}, keeps: keeps}
+func (l *Library) bench(d *schema.Design, o Options, things [][]string, keeps Depth, sizes bool) *Bench {
+	b := &Bench{library: l, options: o, values: l.values(o), design: d.Clone(), stated: d.Clone(), boxes: map[string]*box{}, keeps: keeps, bases: map[Depth]*base{}}
 	b.values.Marks = map[string]uint64{}
 	for i, paths := range things {
 		for _, path := range paths {
-			b.values.Marks[path] |= 1 << (i % 64) // things that share a bit are judged by the rules of both
+			b.values.Marks[path] |= 1 << (i % MostThings) // things that share a bit are judged by the rules of both
 		}
 	}
 	b.session = derive.NewSession(b.design, b.values)
 	j := b.open()
 	replaced := j.replaced(l.rules)
 	for _, r := range l.rules {
-		if !replaced[r.ID] && j.inRegion(r.Pack) && !r.Decl.Sense && StageRank(r.Decl.Due) <= StageRank("built") {
+		if !replaced[r.ID] && j.inRegion(r.Pack) && !(sizes && (r.Decl.Sense || StageRank(r.Decl.Due) > StageRank("built"))) {
 			b.all = append(b.all, r)
 		}
 	}
@@ -120,6 +137,12 @@ func (d Depth) points(way int, all [][]float64) [][]float64 {
 
 // Try judges the design with changes of one of the things, and gives the findings that rest on it. The design is then as it was.
 func (b *Bench) Try(depth Depth, changes ...Change) []Finding {
+	found, _ := b.try(depth, changes)
+	return found
+}
+
+// try judges with changes; rules are those that were applied.
+func (b *Bench) try(depth Depth, changes []Change) (found []Finding, rules []*rule.Rule) {
 	b.depth = depth
 	defer func() { b.depth = Whole }()
 	facts := make([]string, len(changes))
@@ -130,17 +153,23 @@ func (b *Bench) Try(depth Depth, changes ...Change) []Finding {
 		b.fitting = nil
 		defer func() { b.fitting = fitting }()
 	}
-	before := make([]any, len(changes))
-	for i, c := range changes {
-		before[i] = b.design.FactAt(c.Path).Any()
-		b.put(c.Path, c.Value)
+	for _, c := range changes {
+		b.put(c.Path, func(d *schema.Design) { put(d, c.Path, c.Value) })
 	}
+	rules = b.resting(facts)
+	found = b.judge(rules)
+	for _, path := range facts {
+		b.put(path, func(d *schema.Design) { d.Take(path, b.stated) })
+	}
+	return found, rules
+}
+
+// judge applies rules to the design as it is now.
+func (b *Bench) judge(rules []*rule.Rule) []Finding {
 	j := b.open()
-	j.settle(b.resting(facts), b.values)
+	j.settle(rules, b.values)
 	j.concede(j.found)
-	for i, path := range facts {
-		b.put(path, before[i])
-	}
+	j.block()
 	return j.arrange()
 }
 
@@ -166,19 +195,19 @@ func (b *Bench) classes(facts []string) bool {
 }
 
 // put states a fact in the design and in all that is made of it, and forgets what rests on it.
-func (b *Bench) put(path string, value any) {
+func (b *Bench) put(path string, in func(*schema.Design)) {
 	mark := b.values.Marks[path]
-	put(b.design, path, value)
+	in(b.design)
 	b.session.Forget(mark)
 	for _, x := range b.boxes {
 		if x.design != b.design {
-			put(x.design, path, value)
+			in(x.design)
 		}
 		for i, s := range x.made {
 			if s == nil {
 				continue
 			}
-			put(s.Design(), path, value)
+			in(s.Design())
 			for k := range x.dims {
 				if scaled := x.dims[k].scaled; scaled != nil && b.values.Marks[scaled.Fact]&mark != 0 {
 					x.dims[k].scale(s.Design(), x.coordinates[i][k])

@@ -132,7 +132,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	var j *judging
 	var bench *Bench
 	if whole && len(o.Things) > 0 {
-		bench = l.bench(d, o, o.Things, Near)
+		bench = l.bench(d, o, o.Things, Near, true)
 		j, values = bench.open(), bench.values
 	} else {
 		j = l.open(d, o, values)
@@ -163,10 +163,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	}
 	j.found = append(j.found, j.concede(j.found)...)
 	report.Loosened = l.loosened
-	stage := StageRank(report.Stage)
-	for _, f := range j.found {
-		f.Blocks = f.Conceded == nil && !(f.Sense && f.Outcome == Open) && (f.Outcome == Fail || f.Outcome == Open) && blocks(f.Outcome, stage, StageRank(f.Due))
-	}
+	j.block()
 	j.likely()
 	report.Findings = j.arrange()
 	if !o.Waiting {
@@ -180,6 +177,14 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	report.Asked = questions(d, report)
 	report.Assumed = l.assumptionsUsed(j.scope.Session(), report.Findings, o.Units)
 	return report
+}
+
+// block marks the findings that stand against the next step of the job.
+func (j *judging) block() {
+	stage := StageRank(j.stage())
+	for _, f := range j.found {
+		f.Blocks = f.Conceded == nil && !(f.Sense && f.Outcome == Open) && (f.Outcome == Fail || f.Outcome == Open) && blocks(f.Outcome, stage, StageRank(f.Due))
+	}
 }
 
 // blocks says whether a finding stands against the next step of the job: a fail when it is due by then, of a planned job
