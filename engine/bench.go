@@ -32,6 +32,8 @@ type Bench struct {
 	boxes   map[string]*box
 	// depth is how closely it is looked at now, keeps how closely it is kept ready to be looked at.
 	depth, keeps Depth
+	// leaves are the rules that are not judged now, by their names.
+	leaves map[string]bool
 	// stated is the design as it stands.
 	stated *schema.Design
 	// bases are the findings of the design as it stands, by how closely they were looked at.
@@ -44,22 +46,25 @@ type Change struct {
 	Value any
 }
 
-// Bench makes a design ready to be judged by every rule. Things are the facts to be changed later, those that are changed
+// Bench makes a design ready to be judged by every rule, as closely as depth. Things are the facts to be changed later, those that are changed
 // together as one; more than MostThings share what is judged again. They are stated,
 // and no items of a list of words: what is read of such a list is the list.
-func (l *Library) Bench(d *schema.Design, o Options, things [][]string) *Bench {
-	return l.bench(d, o, things, Whole, false).settleAll()
+func (l *Library) Bench(d *schema.Design, o Options, things [][]string, depth Depth) *Bench {
+	return l.bench(d, o, things, depth, false).settleAll(depth)
 }
 
 // BenchForSizes makes a design ready to be judged by what decides on a part before it is bought.
 func (l *Library) BenchForSizes(d *schema.Design, o Options, things [][]string) *Bench {
-	return l.bench(d, o, things, Whole, true).settleAll()
+	return l.bench(d, o, things, Whole, true).settleAll(Whole)
 }
 
 // MostThings is how many things a Bench tells apart.
 const MostThings = 64
 
-func (b *Bench) settleAll() *Bench {
+// settleAll judges the design as it stands, as closely as depth: what findings rest on there is what they rest on elsewhere.
+func (b *Bench) settleAll(depth Depth) *Bench {
+	b.depth = depth
+	defer func() { b.depth = Whole }()
 	j := b.open()
 	j.settle(b.all, b.values)
 	b.settled(j)
@@ -91,6 +96,9 @@ func (b *Bench) settled(j *judging) { b.fitting, b.marks = j.fitting(), j.marks.
 
 // Rests reports whether what a rule finds rests on any of some facts.
 func (b *Bench) Rests(rule string, facts []string) bool { return b.marks[rule]&b.mark(facts) != 0 }
+
+// Leave leaves rules out, by their names, until it is called again: what judges less is quicker.
+func (b *Bench) Leave(rules map[string]bool) { b.leaves = rules }
 
 // mark joins the marks of some facts.
 func (b *Bench) mark(facts []string) (out uint64) {
@@ -177,15 +185,28 @@ func (b *Bench) judge(rules []*rule.Rule) []Finding {
 func (b *Bench) resting(facts []string) []*rule.Rule {
 	mark := b.mark(facts)
 	var fields []string
+	meets := false // a word of a piece says how it meets the next one: which that is, no finding notes as read
 	for _, path := range facts {
 		p := schema.Path(path)
-		fields = append(fields, schema.TypeAt(string(p.Parent()))+"."+p.Key())
+		part := schema.TypeAt(string(p.Parent()))
+		fields = append(fields, part+"."+p.Key())
+		_, word := b.stated.FactAt(path).Any().(schema.Word)
+		meets = meets || word && slices.Contains(jointed, part)
 	}
 	return slices.DeleteFunc(slices.Clone(b.all), func(r *rule.Rule) bool {
+		if b.leaves[r.ID] {
+			return true
+		}
+		if meets && r.Each != nil && r.List() == joints {
+			return false
+		}
 		lists := r.Each != nil && slices.ContainsFunc(fields, func(f string) bool { return slices.Contains(r.Each.Fields, f) })
 		return b.marks[r.ID]&mark == 0 && !lists
 	})
 }
+
+// jointed are the types of part whose words say how pieces of a line meet.
+var jointed = []string{"Run", "LineEnd", "Line", "Tank", "Pump", "Regulator", "SurgeTank", "TankSelector"}
 
 // classes reports whether any of some facts is a number by which patterns contradict a design.
 func (b *Bench) classes(facts []string) bool {

@@ -100,7 +100,7 @@ func (j *judging) begin(r *rule.Rule, subject string) *Finding {
 	j.judged = r
 	f.Rule, f.Title, f.Part, f.Danger, f.Due = r.ID, r.Decl.Title, r.Pack.Part, r.Decl.Danger, r.Decl.Due
 	f.Subject, f.Because, f.Place, f.Sense = subject, j.standing(r.Grounds), j.placeOf(subject), r.Decl.Sense
-	f.Numeric = r.Measure != nil
+	f.Numeric, f.Stated = r.Measure != nil, r.Decl.Stated
 	j.regional(r, f)
 	j.found, j.orders = append(j.found, f), append(j.orders, r.Order)
 	return f

@@ -52,7 +52,7 @@ func TestBenchEqualsWholeJudging(t *testing.T) {
 			things, changes = append(things, paths), append(changes, change)
 		}
 		o := engine.Options{Waiting: true}
-		bench := lib.Bench(d, o, things)
+		bench := lib.Bench(d, o, things, engine.Whole)
 		base := map[string]engine.Finding{}
 		for _, f := range bench.Findings(engine.Whole) {
 			base[f.Key()] = plainly(f)
@@ -114,8 +114,9 @@ func otherValue(t *rapid.T, v schema.Visit) any {
 }
 
 // plainly is a finding without what a whole report adds to it, and without the list of what was read: of lists gone through before
-// it names the items or not. The name of a subject may hang on a word that the rule does not read.
+// it names the items or not. The name of a subject, and
+// whether a law among the grounds binds here, may hang on words that the rule does not read.
 func plainly(f engine.Finding) engine.Finding {
-	f.Doubts, f.Likely, f.Cause, f.Facts, f.Derived, f.SubjectName = nil, nil, nil, nil, nil, ""
+	f.Doubts, f.Likely, f.Cause, f.Facts, f.Derived, f.SubjectName, f.Because = nil, nil, nil, nil, nil, "", nil
 	return f
 }
