@@ -32,8 +32,8 @@ type Bench struct {
 	boxes   map[string]*box
 	// depth is how closely it is looked at now, keeps how closely it is kept ready to be looked at.
 	depth, keeps Depth
-	// leaves are the rules that are not judged now, by their names.
-	leaves map[string]bool
+	// leaves are the rules that are not judged now, by their names, and only those that alone are; nil for all.
+	leaves, only map[string]bool
 	// stated is the design as it stands.
 	stated *schema.Design
 	// bases are the findings of the design as it stands, by how closely they were looked at.
@@ -97,8 +97,11 @@ func (b *Bench) settled(j *judging) { b.fitting, b.marks = j.fitting(), j.marks.
 // Rests reports whether what a rule finds rests on any of some facts.
 func (b *Bench) Rests(rule string, facts []string) bool { return b.marks[rule]&b.mark(facts) != 0 }
 
-// Leave leaves rules out, by their names, until it is called again: what judges less is quicker.
-func (b *Bench) Leave(rules map[string]bool) { b.leaves = rules }
+// Leave leaves rules out, by their names, until it or Only is called again: what judges less is quicker.
+func (b *Bench) Leave(rules map[string]bool) { b.leaves, b.only = rules, nil }
+
+// Only leaves all but some rules out, until it or Leave is called again.
+func (b *Bench) Only(rules map[string]bool) { b.leaves, b.only = nil, rules }
 
 // mark joins the marks of some facts.
 func (b *Bench) mark(facts []string) (out uint64) {
@@ -194,7 +197,7 @@ func (b *Bench) resting(facts []string) []*rule.Rule {
 		meets = meets || word && slices.Contains(jointed, part)
 	}
 	return slices.DeleteFunc(slices.Clone(b.all), func(r *rule.Rule) bool {
-		if b.leaves[r.ID] {
+		if b.leaves[r.ID] || b.only != nil && !b.only[r.ID] {
 			return true
 		}
 		if meets && r.Each != nil && r.List() == joints {

@@ -50,10 +50,9 @@ func (s *searcher) room(m *mover) *Room {
 	if !any {
 		return nil
 	}
-	t := &track{searcher: s, mover: m, seen: map[float64][]engine.Turned{}}
-	s.bench.Leave(s.early)
+	t := &track{searcher: s, mover: m, leaves: s.early, seen: map[float64][]engine.Turned{}}
 	if late {
-		s.bench.Leave(s.late)
+		t.leaves = s.late
 	}
 	return &Room{Name: m.name, Facts: paths, Stated: m.number(m.lead.base), Together: m.because, Down: t.reach(m.lead.low), Up: t.reach(m.lead.high)}
 }
@@ -62,7 +61,9 @@ func (s *searcher) room(m *mover) *Room {
 type track struct {
 	*searcher
 	*mover
-	seen map[float64][]engine.Turned
+	// leaves are the rules left out for it.
+	leaves map[string]bool
+	seen   map[float64][]engine.Turned
 }
 
 // worse are the findings that are worse at a value than now, the worst first.
@@ -74,21 +75,26 @@ func (t *track) worse(x float64) []engine.Turned {
 func (t *track) turned(x float64) []engine.Turned {
 	out, known := t.seen[x]
 	if !known {
+		t.bench.Leave(t.leaves)
 		out = t.bench.Turned(engine.Glance, t.at(x)...)
 		t.seen[x] = out
 	}
 	return out
 }
 
-// probes is how often the way to an end is halved: at the end, half way, a quarter of it, and so on findings are looked at before
-// the first turn is closed in on.
-const probes = 8
+// probes is how often the way to an end is cut to a third, of a headline to its half: at the end, a third of it, a ninth, and so on
+// findings are looked at before the first turn is closed in on.
+const probes, headlineProbes = 5, 9
 
 // stops are the values looked at first on the way to an end, the nearest first.
 func (t *track) stops(end float64) []float64 {
 	var out []float64
-	for k := probes; k >= 0; k-- {
-		x := t.inside(t.lead.base + (end-t.lead.base)/math.Pow(2, float64(k)))
+	n, part := probes, 3.0
+	if t.name != "" {
+		n, part = headlineProbes, 2
+	}
+	for k := n; k >= 0; k-- {
+		x := t.inside(t.lead.base + (end-t.lead.base)/math.Pow(part, float64(k)))
 		if x != t.lead.base && (len(out) == 0 || out[len(out)-1] != x) {
 			out = append(out, x)
 		}
@@ -105,7 +111,7 @@ func (t *track) reach(end float64) Reach {
 			good = x
 			continue
 		}
-		good, bad := t.closeIn(good, x, func(x float64) bool { return len(t.worse(x)) > 0 })
+		good, bad := t.first(good, x)
 		next := t.number(bad)
 		out := Reach{To: t.number(good), Next: &next}
 		for _, f := range first(t.worse(bad)) {
@@ -114,6 +120,25 @@ func (t *track) reach(end float64) Reach {
 		return out
 	}
 	return Reach{To: t.number(good)}
+}
+
+// first closes in on the first turn between a value where nothing is worse and one where something is: on that of what turned
+// there, by the rules of that alone; and where something else is worse just before it, on that.
+func (t *track) first(good, bad float64) (float64, float64) {
+	for {
+		rules := map[string]bool{}
+		for _, f := range t.worse(bad) {
+			rules[f.Finding().Rule] = true
+		}
+		was, now := t.closeIn(good, bad, func(x float64) bool {
+			t.bench.Only(rules)
+			return slices.ContainsFunc(t.bench.Turned(engine.Glance, t.at(x)...), engine.Turned.Worse)
+		})
+		if len(t.worse(was)) == 0 || was == good {
+			return was, now
+		}
+		bad = was
+	}
 }
 
 // closeIn finds two values, neighbours on a meter, of which the first is not so and the second is.
