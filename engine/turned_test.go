@@ -118,5 +118,8 @@ func otherValue(t *rapid.T, v schema.Visit) any {
 // whether a law among the grounds binds here, may hang on words that the rule does not read.
 func plainly(f engine.Finding) engine.Finding {
 	f.Doubts, f.Likely, f.Cause, f.Facts, f.Derived, f.SubjectName, f.Because = nil, nil, nil, nil, nil, "", nil
+	if len(f.Assumed) == 0 {
+		f.Assumed = nil
+	}
 	return f
 }

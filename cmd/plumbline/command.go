@@ -28,6 +28,8 @@ type Command struct {
 	Patterns fs.FS
 	// Series are the sizes that things are made in, a file of them.
 	Series []byte
+	// Numbers are how the numbers of designs move and scatter, a file of it.
+	Numbers []byte
 
 	// shop are the defaults of the shop the designs belong to.
 	shop settings
@@ -105,7 +107,7 @@ func (c *Command) verbs() []*cobra.Command {
 		c.newVerb(),
 		c.checkVerb(),
 		c.explainVerb(),
-		c.compareVerb(), c.sizeVerb(),
+		c.compareVerb(), c.sizeVerb(), c.headroomVerb(),
 		c.packVerb(),
 		c.schemaVerb(),
 		c.manVerb(),

@@ -9,6 +9,7 @@ import (
 	"plumbline/engine/internal/cores"
 	"plumbline/engine/pack"
 	"plumbline/schema"
+	"plumbline/schema/words"
 )
 
 // Headroom is how far the numbers of a design may move before a finding turns to worse.
@@ -20,7 +21,7 @@ type Headroom struct {
 	Usual bool `json:"usual,omitempty"`
 	// Wrong counts what is not met as the design stands; room is until more goes wrong.
 	Wrong int `json:"wrong"`
-	// Headlines are what is asked of first, Rooms the numbers, the nearest to a turn first.
+	// Headlines are what is asked of first, Rooms the numbers: those that vary first, of each kind the nearest to a turn first.
 	Headlines []Room `json:"headlines,omitempty"`
 	Rooms     []Room `json:"rooms"`
 	// Still are the numbers on which nothing turns over all they may be.
@@ -32,6 +33,9 @@ type Room struct {
 	// Name is that of a headline; Facts are the paths that move, the first leads.
 	Name  string   `json:"name,omitempty"`
 	Facts []string `json:"facts"`
+	// Kind says whether it varies by itself or is known only so well, is chosen and then stays, or is entered or measured once all
+	// is built.
+	Kind Kind `json:"kind" jsonschema:"enum=varies,enum=chosen,enum=entered"`
 	// Stated is what the first is now; Together is why the others move with it.
 	Stated   engine.Number `json:"stated"`
 	Together string        `json:"together,omitempty"`
@@ -41,6 +45,18 @@ type Room struct {
 	Down      Reach    `json:"down"`
 	Up        Reach    `json:"up"`
 }
+
+// Kind is what kind of number one is.
+type Kind string
+
+// The kinds, those to look at first before the others.
+const (
+	Varies  Kind = "varies"
+	Chosen  Kind = "chosen"
+	Entered Kind = "entered"
+)
+
+func (k Kind) rank() int { return slices.Index([]Kind{Varies, Chosen, Entered}, k) }
 
 // Reach is how far a number may move one way.
 type Reach struct {
@@ -113,7 +129,7 @@ func Rooms(lib *engine.Library, d *schema.Design, o engine.Options, n *Numbers, 
 			out.Rooms = append(out.Rooms, *r)
 		}
 	}
-	slices.SortStableFunc(out.Rooms, func(a, b Room) int { return cmp.Compare(*a.Scatters, *b.Scatters) })
+	slices.SortStableFunc(out.Rooms, func(a, b Room) int { return cmp.Or(a.Kind.rank()-b.Kind.rank(), cmp.Compare(*a.Scatters, *b.Scatters)) })
 	return out
 }
 
@@ -141,8 +157,14 @@ func (m *mover) within(below []string) bool {
 
 // near says how near the nearest turn is.
 func (r *Room) near(m *mover, n *Numbers, d *schema.Design) {
-	sd, _ := n.deviation(d, m.lead.Visit, m.lead.base)
+	sd, drawn := n.deviation(d, m.lead.Visit, m.lead.base)
 	r.Deviation = sd
+	if r.Kind == "" {
+		r.Kind = Chosen
+		if row := words.Of(m.lead.Type, m.lead.Key); drawn || m.name != "" || m.lead.Kind != schema.KindInt && row != nil && slices.Contains(varying, row.Where) {
+			r.Kind = Varies
+		}
+	}
 	for _, reach := range []*Reach{&r.Down, &r.Up} {
 		if reach.Next == nil {
 			continue
@@ -169,6 +191,9 @@ func (r *Room) near(m *mover, n *Numbers, d *schema.Design) {
 		*r.Scatters = math.MaxFloat32 // of what is nothing now, no share can be told
 	}
 }
+
+// varying is where numbers are found that vary, or that somebody measured: what is printed on a part stays.
+var varying = []words.Where{words.Meter, words.Memory}
 
 // shares reports whether a share of the value means anything.
 func (m *mover) shares() bool {

@@ -14,9 +14,9 @@ import (
 
 // Numbers are how the numbers of designs move: what is asked of first, what moves together, and how they scatter.
 type Numbers struct {
-	Headlines []Headline    `yaml:"headlines"`
-	Together  []Together    `yaml:"together"`
-	Scatter   []ScatterRow  `yaml:"scatter" jsonschema:"required"`
+	Headlines []Headline     `yaml:"headlines"`
+	Together  []Together     `yaml:"together"`
+	Scatter   []ScatterRow   `yaml:"scatter" jsonschema:"required"`
 	Otherwise []OtherwiseRow `yaml:"otherwise"`
 }
 

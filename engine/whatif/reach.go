@@ -54,7 +54,11 @@ func (s *searcher) room(m *mover) *Room {
 	if late {
 		t.leaves = s.late
 	}
-	return &Room{Name: m.name, Facts: paths, Stated: m.number(m.lead.base), Together: m.because, Down: t.reach(m.lead.low), Up: t.reach(m.lead.high)}
+	kind := Kind("")
+	if late {
+		kind = Entered
+	}
+	return &Room{Name: m.name, Facts: paths, Kind: kind, Stated: m.number(m.lead.base), Together: m.because, Down: t.reach(m.lead.low), Up: t.reach(m.lead.high)}
 }
 
 // track is one number on its way.
