@@ -78,23 +78,34 @@ func figures(t *testing.T) string {
 	require.NoError(t, err)
 	mistakes, err := planted.Read(string(list))
 	require.NoError(t, err)
+	results, err := planted.All(mistakes, field.Plant)
+	require.NoError(t, err)
 	var tally planted.Tally
 	aimed := map[string]bool{}
-	for _, m := range mistakes {
-		r, err := field.Plant(m)
-		require.NoError(t, err)
+	for i, m := range mistakes {
 		_, rule, _ := strings.Cut(m.Finds, " ")
 		aimed[rule] = true
-		tally.Add(r)
+		tally.Add(results[i])
+		assert.True(t, results[i].Found, "%s: %s is expected; there are %v", m.Name, m.Finds, results[i].Fresh)
+		assert.Empty(t, results[i].Strays, "%s: %s", m.Name, m.Change)
+	}
+	// Gross mistakes are easily found: at least a third are numbers near their limit, a tenth are made in another system of
+	// the vehicle than the one whose rule must find it, and every system has some.
+	assert.GreaterOrEqual(t, tally.Near*3, tally.Found, "near their limit")
+	assert.GreaterOrEqual(t, tally.Across*10, tally.Found, "across two systems")
+	for _, s := range planted.Systems() {
+		assert.GreaterOrEqual(t, tally.Systems[s.Name], 10, s.Name)
 	}
 	list, err = fs.ReadFile(designs, "within.txt")
 	require.NoError(t, err)
 	changes, err := planted.ReadWithin(string(list))
 	require.NoError(t, err)
+	results, err = planted.All(changes, field.Within)
+	require.NoError(t, err)
 	quiet := 0
-	for _, m := range changes {
-		r, err := field.Within(m)
-		require.NoError(t, err)
+	for i, r := range results {
+		assert.True(t, r.Found, "%s: %s is expected with a number near its limit", changes[i].Name, changes[i].Finds)
+		assert.Empty(t, r.Fresh, "%s: %s", changes[i].Name, changes[i].Change)
 		if r.Found && len(r.Fresh) == 0 {
 			quiet++
 		}

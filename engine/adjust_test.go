@@ -119,7 +119,7 @@ func TestRefusedAdjustments(t *testing.T) {
 		"both ways":               {"tighten: [{limit: base.both, is: 2 mm, reason: r}]", "use it both ways"},
 		"misspelt limit":          {"tighten: [{limit: base.mots, is: 2 mm, reason: r}]", "did you mean base.most?"},
 		"misspelt rule":           {"raise: [{rule: base.leest, reason: r}]", "did you mean base.least?"},
-		"wrong dimension":         {"tighten: [{limit: base.most, is: 3 mm, reason: r}]", "the limit is a quantity of Pressure"},
+		"wrong dimension":         {"tighten: [{limit: base.most, is: 3 mm, reason: r}]", "the limit is a pressure"},
 		"no value":                {"tighten: [{limit: base.most, reason: r}]", "write is"},
 		"rule and limit":          {"raise: [{rule: base.least, limit: base.least, reason: r}]", "name a rule alone"},
 		"limit and rule":          {"tighten: [{rule: base.least, reason: r}]", "name a limit"},

@@ -18,6 +18,7 @@ import (
 	"plumbline/engine/planted"
 	"plumbline/rules"
 	"plumbline/schema"
+	"plumbline/testdata/builds"
 )
 
 const designsFolder = "../designs"
@@ -36,12 +37,7 @@ func library(t testing.TB) *engine.Library {
 // designText reads a design of the designs folder, with what it takes from others written out.
 func designText(t testing.TB, name string) []byte {
 	t.Helper()
-	open := func(name string) ([]byte, error) { return os.ReadFile(filepath.Join(designsFolder, name)) }
-	text, err := open(name)
-	require.NoError(t, err)
-	text, err = schema.Whole(name, text, open)
-	require.NoError(t, err)
-	return text
+	return builds.Text(t, filepath.Join(designsFolder, name))
 }
 
 // judged judges a design given as text.

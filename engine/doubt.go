@@ -3,17 +3,19 @@ package engine
 import (
 	"slices"
 
+	"plumbline/engine/derive"
 	"plumbline/engine/internal/rule"
 )
 
 // Doubt is a computed value that a finding rests on and a measurement
 // contradicts. It changes no outcome.
 type Doubt struct {
-	// Value is the path of the computed value, Rule the rule that holds it
+	// Value is the path of the computed value, Called what it is in words, Rule the rule that holds it
 	// against what was measured, Text what that rule found.
-	Value string `json:"value"`
-	Rule  string `json:"rule"`
-	Text  string `json:"text"`
+	Value  string `json:"value"`
+	Called string `json:"called,omitempty"`
+	Rule   string `json:"rule"`
+	Text   string `json:"text"`
 }
 
 // doubt marks the findings that rest on values a measurement contradicts: those
@@ -30,7 +32,7 @@ func (j *judging) doubt(rules []*rule.Rule) {
 			continue
 		}
 		for _, path := range rules[at].Decl.Doubts {
-			doubts = append(doubts, Doubt{Value: path, Rule: f.Rule, Text: f.Text})
+			doubts = append(doubts, Doubt{Value: path, Called: derive.Called(path), Rule: f.Rule, Text: f.Text})
 			paths = append(paths, path)
 		}
 	}

@@ -20,6 +20,8 @@ type Library struct {
 	packs       []*pack.Pack
 	rules       []*rule.Rule
 	cautions    []rule.Caution
+	troubles    []rule.Trouble
+	readings    []rule.Reading
 	bindings    []*rule.Binding // of laws that rules for everywhere cite
 	vocabulary  *vocabulary.Vocabulary
 	assumptions map[string]any
@@ -67,8 +69,8 @@ const maxPackFiles = 500
 // maxLocalBytes bounds the packs of others together; the library has half as much.
 const maxLocalBytes = 4 << 20
 
-// Their rules and cautions; the library has some seven hundred and some fifteen.
-const maxLocalRules, maxLocalCautions = 1000, 200
+// Their rules, cautions, and troubles with readings; the library has some seven hundred, some fifteen and some eighty.
+const maxLocalRules, maxLocalCautions, maxLocalTroubles = 1000, 200, 200
 
 // Load reads every .yaml file of the given file systems as a pack (a file named
 // sources.yaml holds only sources, shared by all) and compiles all rules. The first
@@ -110,7 +112,7 @@ func (l *Library) load(checked *vocabulary.Checked, folders []fs.FS) (*Library, 
 
 // tooMany refuses more rules of local packs than a machine should have to go through.
 func (l *Library) tooMany() document.Problems {
-	n, cautions := 0, 0
+	n, cautions, troubles := 0, 0, 0
 	for _, p := range l.packs {
 		if !p.Local {
 			continue
@@ -118,6 +120,9 @@ func (l *Library) tooMany() document.Problems {
 		if cautions += len(p.Cautions); cautions > maxLocalCautions {
 			first := p.Cautions[len(p.Cautions)-(cautions-maxLocalCautions)]
 			return document.Problems{{Place: first.Place, Path: "cautions", Message: fmt.Sprintf("with this caution the local packs have more than %d cautions in all", maxLocalCautions)}}
+		}
+		if troubles += len(p.Troubles) + len(p.Readings); troubles > maxLocalTroubles {
+			return document.Problems{{Place: document.Place{File: p.Path, Line: 1, Column: 1}, Path: "troubles", Message: fmt.Sprintf("with this pack the local packs have more than %d troubles and readings in all", maxLocalTroubles)}}
 		}
 		if n += len(p.Rules); n > maxLocalRules {
 			first := p.Rules[len(p.Rules)-(n-maxLocalRules)]
@@ -201,6 +206,8 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 	type result struct {
 		rules    []*rule.Rule
 		cautions []rule.Caution
+		troubles []rule.Trouble
+		readings []rule.Reading
 		problems document.Problems
 	}
 	results := make([]result, len(l.packs))
@@ -231,7 +238,7 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 		if c.Trusted {
 			c.Vocabulary = trusting[worker]
 		}
-		results[i] = result{rules: c.PackRules(), cautions: c.Cautions()}
+		results[i] = result{rules: c.PackRules(), cautions: c.Cautions(), troubles: c.Troubles(), readings: c.Readings()}
 		results[i].problems = c.Problems
 	})
 	var problems document.Problems
@@ -240,6 +247,8 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 		problems = append(problems, results[i].problems...)
 		l.rules = append(l.rules, results[i].rules...)
 		l.cautions = append(l.cautions, results[i].cautions...)
+		l.troubles = append(l.troubles, results[i].troubles...)
+		l.readings = append(l.readings, results[i].readings...)
 		for _, b := range compilers[i].Bindings {
 			if !known[b] {
 				known[b] = true
@@ -252,7 +261,7 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 		problems = append(problems, l.assume(p)...)
 	}
 	if len(problems) == 0 && slices.ContainsFunc(compilers, func(c *rule.Compiler) bool { return !c.Trusted }) {
-		problems = slices.Concat(l.adjust(), l.checkInsteadOf(), l.checkTopics())
+		problems = slices.Concat(l.adjust(), l.checkInsteadOf(), l.checkTopics(), l.checkTroubles())
 	}
 	return problems
 }

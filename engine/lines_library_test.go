@@ -15,7 +15,7 @@ import (
 // linesJudged lists, by fact of a piece, the lines on which a general rule judges it.
 func linesJudged(l *Library) map[string]map[string]bool {
 	of := map[string][]string{
-		"design.fuel_lines": {"suction", "feed", "return"}, "design.suction.runs": {"suction"}, "design.suction_runs": {"suction"}, "design.return_runs": {"return"},
+		"design.fuel_lines": {"suction", "feed", "return"}, "design.suction.runs": {"suction"}, "design.suction_runs": {"suction"}, "design.feed_runs": {"feed"}, "design.return_runs": {"return"},
 		"design.feed.runs": {"feed"}, "design.return_line.runs": {"return"},
 	}
 	out := map[string]map[string]bool{}

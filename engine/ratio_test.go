@@ -52,7 +52,7 @@ func plainPrograms(t *testing.T) func() {
 // is busy slows both. Each bound is about a third above what was
 // measured on two idle cores when it was set: 6.8, 2.4 and 0.025.
 func TestRatiosOfSpeed(t *testing.T) {
-	proofs.Only(t)
+	proofs.Alone(t)
 	lib, err := engine.OpenImage(rules.Files(), rules.Image())
 	require.NoError(t, err)
 	var names []string

@@ -95,7 +95,7 @@ rules:
 		"p.yaml:11:34: found no matching overload for '_>_' applied to '(Flow, Pressure)'",
 		"p.yaml:22:20: undefined field 'plcae'; did you mean 'place'?",
 		"p.yaml:31:33: 'in_tnk' is not a word this fact can have; did you mean 'in_tank'?",
-		"p.yaml:43:15: there is no source \"nowhere\"",
+		"p.yaml:43:24: there is no source \"nowhere\"",
 		`p.yaml:44:5: rules[4] lacks "because"`,
 	}
 	require.Len(t, got, len(want), "%s", strings.Join(got, "\n"))
@@ -112,7 +112,7 @@ func TestRefusedPacks(t *testing.T) {
 		"no must and no should":     {packWith(because), "needs must or should"},
 		"bounds without measure":    {packWith("must: {at_least: 1}", because), "bounds need a measure"},
 		"unbounded measure":         {packWith("measure: design.pump.rated_flow", "must: design.pump.check_valve", because), "nothing bounds the measure"},
-		"bound of other dimension":  {packWith("measure: design.pump.rated_flow", "must: {at_least: 3 psi}", because), "the bound is a quantity of Pressure, the measure a quantity of Flow"},
+		"bound of other dimension":  {packWith("measure: design.pump.rated_flow", "must: {at_least: 3 psi}", because), "the bound is a pressure, the measure a flow"},
 		"measure of words":          {packWith("measure: design.pump.place", "must: {at_least: 3}", because), "a measure is a quantity or a number; this is a text"},
 		"unknown bound":             {packWith("measure: design.pump.rated_flow", "must: {at_leest: 3 L/h}", because), "did you mean at_least?"},
 		"unknown key":               {packWith("musst: true", because), "did you mean must?"},

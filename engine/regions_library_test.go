@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"maps"
 	"os"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -189,7 +190,9 @@ func TestNoVerdictAndNoAmountIsPrinted(t *testing.T) {
 			}
 		}
 	}
-	for _, file := range []string{"../README.md", "../rules/README.md"} {
+	files, err := filepath.Glob("../rules/reference/*/*.md")
+	require.NoError(t, err)
+	for _, file := range append(files, "../README.md", "../rules/README.md") {
 		text, err := os.ReadFile(file)
 		require.NoError(t, err)
 		assert.Empty(t, verdicts.FindAllString(string(text), -1), file)

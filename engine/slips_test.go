@@ -35,7 +35,7 @@ func (a *slipTally) add(b slipTally) {
 func TestSlipsAreNoticed(t *testing.T) {
 	t.Parallel()
 	lib := library(t)
-	step, slack := 1, 0
+	step, slack := 3, 1 // a third
 	if !proofs.Whole() {
 		step, slack = 40, 15 // a sample of a fortieth
 	}

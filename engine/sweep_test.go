@@ -21,10 +21,10 @@ import (
 
 // sweepEvery is one in how many changes is tried when the long proofs are asked for; otherwise fewer. All of them, some
 // 360,000, take nearly three hours of two cores: -sweep-every 1.
-var sweepEvery = flag.Uint("sweep-every", 60, "one in how many changes of TestNoFactBlindsTheLibrary is tried")
+var sweepEvery = flag.Uint("sweep-every", 300, "one in how many changes of TestNoFactBlindsTheLibrary is tried")
 
 // shortSweep is how many times fewer are tried otherwise.
-const shortSweep = 200
+const shortSweep = 40
 
 // changesOf are the other values of a stated fact: the ends of its range and points inside, or its words.
 func changesOf(v schema.Visit, info schema.FieldInfo) []string {
@@ -59,7 +59,7 @@ func changesOf(v schema.Visit, info schema.FieldInfo) []string {
 func TestNoFactBlindsTheLibrary(t *testing.T) {
 	t.Parallel()
 	lib := library(t)
-	tried, every, least := 0, uint32(*sweepEvery), 1000
+	tried, every, least := 0, uint32(*sweepEvery), 400
 	if !proofs.Whole() {
 		every, least = every*shortSweep, 10
 	}

@@ -64,18 +64,32 @@ func (f *facts) unread(d *schema.Design) []FactRead {
 // Readers are the rules and derived values that read a fact, named by the type of its part and its key: Run, bore.
 // Words and texts of a rule that only print it do not count.
 func (l *Library) Readers(part, key string) (rules, values []string) {
-	field := part + "." + key
-	for _, r := range l.ready() {
-		if slices.ContainsFunc(r.Deciding(), func(p *vocabulary.Program) bool { return slices.Contains(p.Fields, field) }) {
-			rules = append(rules, r.ID)
-		}
-	}
+	rules = l.deciding(part + "." + key)
 	for _, e := range derive.All().Entries() {
 		if slices.ContainsFunc(e.Needs, func(need string) bool { return needs(need, part, key) }) {
 			values = append(values, e.On+"."+e.Name)
 		}
 	}
 	return rules, values
+}
+
+// ValueReaders are the rules that decide by a derived value, named by the type of its part and its name.
+func (l *Library) ValueReaders(on, name string) []string {
+	return l.deciding(on+"."+name, vocabulary.PointOf(on)+"."+name)
+}
+
+// deciding are the rules that decide by one of these fields, each named by its type.
+func (l *Library) deciding(fields ...string) []string {
+	var out []string
+	for _, r := range l.ready() {
+		reads := func(p *vocabulary.Program) bool {
+			return slices.ContainsFunc(fields, func(f string) bool { return slices.Contains(p.Fields, f) })
+		}
+		if slices.ContainsFunc(r.Deciding(), reads) {
+			out = append(out, r.ID)
+		}
+	}
+	return out
 }
 
 // needs reports whether what a derived value names among its needs is a fact of a part.

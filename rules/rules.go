@@ -1,5 +1,6 @@
 // Package rules is the library of rules, as data: packs by subject, the sources
-// they cite, and the known failures they are to catch. README.md lists them all.
+// they cite, and the known failures they are to catch. README.md is the index of
+// the pages in reference, which tell them all.
 package rules
 
 import (
@@ -8,7 +9,7 @@ import (
 )
 
 //go:generate go run ./ledger
-//go:generate go run ../cmd/plumbline pack page --output README.md
+//go:generate go run ../cmd/plumbline pack pages .
 
 //go:embed *.yaml */*.yaml */*.txt survivors.txt failures.txt silent-facts.txt
 var files embed.FS

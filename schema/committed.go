@@ -14,6 +14,12 @@ var reportSchema []byte
 //go:embed line.schema.json
 var lineSchema []byte
 
+//go:embed settings.schema.json
+var settingsSchema []byte
+
+// SettingsSchema returns the JSON Schema (draft 2020-12) of a shop's plumbline.yaml, as committed.
+func SettingsSchema() []byte { return slices.Clone(settingsSchema) }
+
 // PackSchema returns the JSON Schema (draft 2020-12) of a pack of rules, as committed.
 func PackSchema() []byte { return slices.Clone(packSchema) }
 

@@ -16,7 +16,7 @@ type Design struct {
 	// Facts of that file that do not hold here and are unknown again, each by its path; items of a list by their name.
 	LeaveOut List[Fact[string]] `json:"leave_out" example:"circuits.fan"`
 	// Lists of which everything is named: `all` for every one, or each by its name; what a list not named here leaves out is unknown.
-	Complete List[Fact[Word]] `json:"complete" words:"all,suction,feed,return_line,second_suction,second_return,oxygen_sensors,circuits,grounds,connectors,passages,gauges" example:"feed" whole:"all"`
+	Complete List[Fact[Word]] `json:"complete" words:"all,suction,feed,return_line,second_suction,second_feed,second_return,oxygen_sensors,circuits,grounds,connectors,passages,gauges" example:"feed" whole:"all"`
 	// How far the job is: what has been decided, bought, built or run.
 	Stage Fact[Word] `json:"stage" words:"planned,ordered,built,started,handed_over" example:"planned"`
 	// Where the vehicle is used, such as us, us-ca, gb or de; its parents count too.
@@ -53,6 +53,8 @@ type Design struct {
 	ReturnLine Maybe[Line] `json:"return_line"`
 	// The second tank's own piece of suction, from the tank to the selector; its rise is that of the whole way from tank to pump. `none` where a pump is in each tank or no selector joins them.
 	SecondSuction Maybe[Line] `json:"second_suction"`
+	// The second tank's own piece of feed, from the pump in it to the selector; its rise is that of the whole way to the throttle body. `none` where one pump stands outside or no selector joins the tanks.
+	SecondFeed Maybe[Line] `json:"second_feed"`
 	// The second tank's own piece of return, from the selector to the tank; its rise is that of the whole way from the regulator. `none` where nothing comes back to it.
 	SecondReturn Maybe[Line] `json:"second_return"`
 	// The fuel pressure regulator.
@@ -193,6 +195,9 @@ type Engine struct {
 	// How the power was measured: net at the crankshaft with everything the engine drives in the vehicle, gross at the
 	// crankshaft without it (as before 1972 in the United States), or at the driven wheels.
 	PowerAs Fact[Word] `json:"power_as" words:"net,gross,at_wheels" example:"net"`
+	// Net power at the crankshaft as a share of the power stated, where that is gross (some 70 to 85 % of it) or at the
+	// driven wheels (some 114 to 128 % of it).
+	NetShare Fact[q.Share] `json:"net_share" range:"50 %..150 %" example:"80 %"`
 	// Engine speed at which the rated power is made.
 	PowerSpeed Fact[q.RotationalSpeed] `json:"power_speed" range:"500 rpm..12000 rpm" example:"4200 rpm"`
 	// Highest speed the engine is run to.

@@ -96,6 +96,8 @@ type TankSelector struct {
 	PressureRating Fact[q.Pressure] `json:"pressure_rating" range:"0 kPa..3000 kPa" example:"100 kPa"`
 	// What an electric one does without current.
 	PositionFail Fact[Word] `json:"position_fail" words:"stays,goes_to_one_tank,closes,parts_supply_and_return" example:"stays"`
+	// The pump in each tank is of the same kind; false where they differ.
+	PumpsAlike Fact[bool] `json:"pumps_alike" example:"true"`
 	// While it turns, for a moment neither tank is open to the pump.
 	PassesDeadSpot Fact[bool] `json:"passes_dead_spot" example:"false"`
 	// Port that the second tank's own supply ends at.
@@ -204,7 +206,9 @@ type SpeedControl struct {
 	Rating Fact[q.Current] `json:"rating" range:"1 A..100 A" example:"20 A"`
 	// The pump gets the full voltage while cranking, priming and at full load.
 	FullWhenNeeded Fact[bool] `json:"full_when_needed" example:"true"`
-	// Voltage at the pump while it is slowed, at idle and light load, as a meter shows it.
+	// Resistance of a series resistor, as printed or measured cold.
+	Resistance Fact[q.Resistance] `json:"resistance" range:"50 mohm..20 ohm" example:"0.8 ohm"`
+	// Voltage that a module or output gives the pump while it is slowed, at idle and light load, as a meter shows it.
 	ReducedVoltage Fact[q.Voltage] `json:"reduced_voltage" range:"2 V..16 V" example:"9 V"`
 	// Fuel pressure at the throttle body while it is slowed, as measured.
 	ReducedPressure Fact[q.Pressure] `json:"reduced_pressure" range:"0 kPa..1500 kPa" example:"298 kPa"`

@@ -37,6 +37,7 @@ func OpenLists() []OpenList {
 		{"design.feed.runs", "feed", "the feed, from pump to throttle body"},
 		{"design.return_line.runs", "return_line", "the return line, from regulator to tank"},
 		{"design.second_suction.runs", "second_suction", "the second tank's suction, from tank to selector"},
+		{"design.second_feed.runs", "second_feed", "the second tank's feed, from its pump to the selector"},
 		{"design.second_return.runs", "second_return", "the second tank's return, from selector to tank"},
 		{"design.oxygen_sensors", "oxygen_sensors", "the oxygen sensors"},
 		{"design.circuits", "circuits", "the circuits, those that share the supply included"},

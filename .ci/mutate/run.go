@@ -22,9 +22,13 @@ const (
 )
 
 // also says which tests of other packages belong to a package's own: a value
-// that rules read is proved by the demo designs and the planted mistakes too.
+// that rules read is proved by the demo designs and the planted mistakes too,
+// and the working of a value where it is told.
 var also = map[string][]testRun{
-	"engine/derive": {{folder: "engine", pattern: "^(TestCleanDesigns|TestFaultyDesign|TestCounterDesign|TestPlantedMistakes)$"}},
+	"engine/derive": {
+		{folder: "engine/explain", pattern: "Working"},
+		{folder: "engine", pattern: "^(TestCleanDesigns|TestFaultyDesign|TestCounterDesign|TestPlantedMistakes)$"},
+	},
 }
 
 // testRun is one call of go test.

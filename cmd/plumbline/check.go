@@ -74,7 +74,8 @@ func (c *Command) check(args []string, f checkFlags) error {
 		return err
 	}
 	r.library = lib
-	if f.format == "text" || f.format == "json" { // the others show no leaning
+	r.drawn = f.format == "html"
+	if f.format == "text" || f.format == "json" || r.drawn { // the others show no leaning
 		if r.options.Patterns, err = c.patterns(f.patterns); err != nil {
 			return err
 		}
@@ -134,7 +135,7 @@ func withinMemory(f checkFlags) (done func()) {
 // form is the form of the report asked for; changed is set when it is a comparison.
 func (c *Command) form(lib *library, stored *report.Document, f checkFlags) (form report.Form, changed *report.Changed, err error) {
 	var about report.About
-	if stored != nil || f.format == "json" || f.format == "sarif" {
+	if stored != nil || f.format == "json" || f.format == "sarif" || f.format == "html" {
 		if about, err = lib.about(); err != nil {
 			return nil, nil, err
 		}
@@ -164,8 +165,8 @@ func (c *Command) judgeOptions(f checkFlags) (engine.Options, error) {
 	if err := choose("color", f.color, "auto", "always", "never"); err != nil {
 		return o, err
 	}
-	if f.format == "lines" && f.since != "" {
-		return o, inputError("lines are not compared with a stored report; leave --since or --format lines out")
+	if (f.format == "lines" || f.format == "html") && f.since != "" {
+		return o, inputError("%s is not compared with a stored report; leave --since or --format %[1]s out", f.format)
 	}
 	return o, choose("format", f.format, report.Formats[:]...)
 }

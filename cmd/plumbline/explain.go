@@ -13,6 +13,7 @@ import (
 
 	"plumbline/engine"
 	"plumbline/engine/explain"
+	"plumbline/engine/glossary"
 	"plumbline/engine/report"
 	"plumbline/schema"
 	"plumbline/schema/document"
@@ -21,33 +22,18 @@ import (
 
 // explanation is what is known of one name: the same record feeds text and JSON.
 type explanation struct {
-	Name string `json:"name"`
-	// Kind is rule, pack, limit, table, derived value or fact.
-	Kind  string `json:"kind"`
-	Title string `json:"title"`
-	// Facets are what there is to say, in order.
-	Facets []facet `json:"facets"`
+	glossary.Record
 	// Here is how it came out in a design.
 	Here *here `json:"in_design,omitempty"`
 }
 
-// facet is one thing to say about a name.
-type facet struct {
-	Label string   `json:"label"`
-	Text  []string `json:"text"`
-}
-
-// add adds a facet when there is something to say.
-func (e *explanation) add(label string, text ...string) {
-	var said []string
-	for _, t := range text {
-		if t = strings.TrimSpace(t); t != "" {
-			said = append(said, t)
-		}
+// explanations are records that a design may be added to.
+func explanations(list []glossary.Record) []explanation {
+	var out []explanation
+	for _, r := range list {
+		out = append(out, explanation{Record: r})
 	}
-	if len(said) > 0 {
-		e.Facets = append(e.Facets, facet{label, said})
-	}
+	return out
 }
 
 // explainFlags are the flags of explain.
@@ -143,7 +129,7 @@ func (c *Command) explain(args []string, f explainFlags) error {
 	if err != nil {
 		return err
 	}
-	g, err := newGlossary(lib)
+	g, err := glossaryOf(lib)
 	if err != nil {
 		return failure(err)
 	}
@@ -153,9 +139,9 @@ func (c *Command) explain(args []string, f explainFlags) error {
 		}
 		return c.explainNumber(n, args, lib, units, f, g)
 	}
-	found := g.find(args[0])
+	found := explanations(g.Find(args[0]))
 	if len(found) == 0 && looksLikeName(args[0]) {
-		if near := g.nearest(args[0]); near != "" {
+		if near := g.Nearest(args[0]); near != "" {
 			return inputError("there is nothing named %q; did you mean %s?", document.Cut(args[0]), near)
 		}
 	}

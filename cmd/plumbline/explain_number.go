@@ -3,12 +3,13 @@ package main
 import (
 	"plumbline/engine"
 	"plumbline/engine/explain"
+	"plumbline/engine/glossary"
 	"plumbline/engine/report"
 	"plumbline/schema/quantity"
 )
 
 // explainNumber explains the findings that a job sheet tells under a number, rule by rule.
-func (c *Command) explainNumber(n int, args []string, lib *library, units quantity.System, f explainFlags, g *glossary) error {
+func (c *Command) explainNumber(n int, args []string, lib *library, units quantity.System, f explainFlags, g *glossary.Glossary) error {
 	in, err := c.inDesign(args[1], lib, units, f)
 	if err != nil {
 		return err
@@ -22,7 +23,7 @@ func (c *Command) explainNumber(n int, args []string, lib *library, units quanti
 	}
 	var list []explanation
 	for _, rule := range rulesOf(told[n-1]) {
-		for _, x := range g.find(rule) {
+		for _, x := range explanations(g.Find(rule)) {
 			if x.Kind != "rule" {
 				continue
 			}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"plumbline/engine/explain"
+	"plumbline/engine/glossary"
 	"plumbline/engine/report"
 	"plumbline/schema/document"
 )
@@ -15,24 +16,15 @@ const mostFound = 15
 // looksLikeName reports whether a name was meant, not plain words: then a misspelling is an error.
 func looksLikeName(asked string) bool { return strings.ContainsAny(asked, "./_[]") }
 
-// named is everything that can be explained by its name.
-func (g *glossary) named() []explain.Named {
-	names := explain.Names(g.library.Library)
-	for _, x := range g.failures {
-		names = append(names, explain.Named{Name: x.ID, Kind: "known failure", Title: x.Words, Text: x.Unseen})
-	}
-	return names
-}
-
 // mostBeside are what else speaks of a word that names a part of a design.
 const mostBeside = 6
 
 // beside tells what else speaks of a plain word, when that names but a part of a design.
-func (c *Command) beside(g *glossary, asked string, found []explanation, f explainFlags) error {
+func (c *Command) beside(g *glossary.Glossary, asked string, found []explanation, f explainFlags) error {
 	if looksLikeName(asked) || len(found) != 1 || found[0].Kind != "part of a design" {
 		return nil
 	}
-	x := explain.NewIndex(g.named()).Search(asked, mostBeside+1)
+	x := g.Index().Search(asked, mostBeside+1)
 	p := report.NewPrinter(c.Stdout, c.width(f.width), false)
 	p.Blank()
 	p.Para(0, 2, fmt.Sprintf("Of %q speak too:", document.Cut(asked)))
@@ -66,8 +58,8 @@ func hitLine(h explain.Hit, width int) string {
 }
 
 // search tells what plain words speak of, a line each.
-func (c *Command) search(g *glossary, asked string, f explainFlags) error {
-	found := explain.NewIndex(g.named()).Search(asked, mostFound)
+func (c *Command) search(g *glossary.Glossary, asked string, f explainFlags) error {
+	found := g.Index().Search(asked, mostFound)
 	if len(found.Hits) == 0 {
 		return inputError("nothing is named %q or speaks of it; names are a rule (fuel/delivery.flow-at-full-load), a pack, limit.NAME, table.NAME, "+
 			"a derived value (at.idle.fuel_demand), a fact (design.pump.curve), a region, a source, a known failure (FM062), or a finding's number with its design; topics are "+topicNames(),

@@ -9,6 +9,7 @@ import (
 	"plumbline/engine"
 	"plumbline/engine/derive"
 	"plumbline/engine/explain"
+	"plumbline/engine/glossary"
 	"plumbline/engine/report"
 	"plumbline/schema"
 )
@@ -28,7 +29,7 @@ const (
 var deepOnly = []string{"Judges each", "Is about", "Applies when", "Measures", "When met", "Take care", "Catches", "Tables"}
 
 // shortFacets are the facets of a name for a short explanation: all where they are few lines, else the first of each.
-func shortFacets(x *explanation) (list []facet, cut bool) {
+func shortFacets(x *explanation) (list []glossary.Facet, cut bool) {
 	lines := 0
 	for _, f := range x.Facets {
 		lines += len(f.Text)
@@ -56,10 +57,10 @@ func shortFacets(x *explanation) (list []facet, cut bool) {
 				most = shortLines - 1
 			}
 			if more := len(f.Text) - most; more > 0 {
-				f = facet{f.Label, []string{strings.Join(f.Text[:most], "; ") + fmt.Sprintf("; and %d more", more)}}
+				f = glossary.Facet{Label: f.Label, Text: []string{strings.Join(f.Text[:most], "; ") + fmt.Sprintf("; and %d more", more)}}
 				cut = true
 			} else {
-				f = facet{f.Label, []string{strings.Join(f.Text, "; ")}}
+				f = glossary.Facet{Label: f.Label, Text: []string{strings.Join(f.Text, "; ")}}
 			}
 		}
 		list = append(list, f)
@@ -106,7 +107,7 @@ func (s *shorter) explain(x *explanation) {
 }
 
 // facets writes what there is to say of a name.
-func (w *writer) facets(list []facet) {
+func (w *writer) facets(list []glossary.Facet) {
 	for _, f := range list {
 		if len(f.Text) == 1 {
 			w.Para(2, 4, f.Label+": "+f.Text[0])

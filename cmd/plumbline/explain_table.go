@@ -9,6 +9,7 @@ import (
 
 	"plumbline/engine/derive"
 	"plumbline/engine/explain"
+	"plumbline/engine/glossary"
 	"plumbline/engine/report"
 	"plumbline/schema/quantity"
 )
@@ -74,7 +75,7 @@ func (d *inDesign) all() []partValues {
 			path := part.(interface{ Path() string }).Path()
 			p := partValues{Part: path, Name: d.labels[path], Type: on}
 			for _, e := range derive.All().Of(on) {
-				for _, at := range points(e) {
+				for _, at := range glossary.PointsOf(e) {
 					p.Values = append(p.Values, d.session.Brief(e, part, at, d.options.Units))
 				}
 			}

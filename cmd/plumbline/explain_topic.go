@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"plumbline/engine/explain"
+	"plumbline/engine/glossary"
 	"plumbline/engine/report"
 )
 
@@ -18,20 +19,24 @@ func topicNames() string {
 
 // printTopic tells one topic; it needs no pack.
 func (c *Command) printTopic(t *explain.Topic, f explainFlags) error {
-	x := explanation{Name: t.Name, Kind: "topic", Title: t.Title}
-	for _, s := range t.Sections {
-		x.add(s.Heading, s.Lines...)
-	}
+	x := glossary.Topic(t)
 	if f.asJSON {
-		return c.printJSON([]explanation{x})
+		return c.printJSON([]glossary.Record{x})
 	}
 	p := report.NewPrinter(c.Stdout, c.width(f.width), false)
 	p.Para(0, 2, t.Name+": "+t.Title)
-	for _, s := range x.Facets {
+	for i := range t.Sections {
+		s := &t.Sections[i]
 		p.Blank()
-		p.Para(0, 2, s.Label)
-		for _, line := range s.Text {
+		p.Para(0, 2, s.Heading)
+		for _, line := range s.Lines() {
 			p.Para(2, 4, line)
+		}
+		if s.Pack != "" {
+			p.Blank()
+		}
+		for line := range strings.Lines(s.Pack) {
+			p.Raw("    " + strings.TrimRight(line, "\n"))
 		}
 	}
 	if err := p.Flush(); err != nil {

@@ -3,6 +3,7 @@ package main
 import (
 	"strings"
 
+	"plumbline/engine/glossary"
 	"plumbline/schema"
 )
 
@@ -50,7 +51,7 @@ func (d *inDesign) waitsFor(paths []string) string {
 // howToWrite says how the fact, part or list at a path is written.
 func howToWrite(path string) string {
 	key := schema.Path(path).Key()
-	field, of := fieldAt(path)
+	field, of := glossary.FieldAt(path)
 	switch {
 	case len(field.Words) > 0:
 		return "Write " + key + ": with one of " + strings.Join(field.Words, ", ") + "."
@@ -66,13 +67,4 @@ func howToWrite(path string) string {
 		return "Describe it by " + strings.Join(of, ", ") + "."
 	}
 	return "Write " + key + ": and its value."
-}
-
-// fieldAt describes the field at a path and, when it is a part, names the keys of that.
-func fieldAt(path string) (field schema.FieldInfo, keys []string) {
-	field = schema.Describe(path).Field
-	for _, f := range schema.FieldsOf(field.Part) {
-		keys = append(keys, f.Key)
-	}
-	return field, keys
 }

@@ -6,6 +6,7 @@ import (
 	"plumbline/engine"
 	"plumbline/engine/derive"
 	"plumbline/engine/explain"
+	"plumbline/engine/glossary"
 	"plumbline/schema"
 )
 
@@ -101,7 +102,7 @@ func (d *inDesign) values(x *explanation, asked string) []placed {
 	e := derive.All().Find(on, name)
 	var out []placed
 	for _, part := range explain.Parts(d.design, e.On) {
-		for _, p := range points(e) {
+		for _, p := range glossary.PointsOf(e) {
 			base := part.(interface{ Path() string }).Path()
 			if asksFor(asked, e.Path(base, p)) {
 				out = append(out, placed{e, part, p})
@@ -113,15 +114,15 @@ func (d *inDesign) values(x *explanation, asked string) []placed {
 
 // asksFor reports whether the value at a path is one the user asked for. A name without a part or a point asks for all.
 func asksFor(asked, path string) bool {
-	wantPart, wantPoint, _ := splitDerived(asked)
-	part, point, _ := splitDerived(path)
+	wantPart, wantPoint, _ := glossary.SplitDerived(asked)
+	part, point, _ := glossary.SplitDerived(path)
 	if wantPoint != "" && wantPoint != point {
 		return false
 	}
 	if wantPart == "" {
 		return true
 	}
-	if wantPart = withDesign(wantPart); schema.TypeAt(wantPart) == "" || wantPart == part {
+	if wantPart = glossary.WithDesign(wantPart); schema.TypeAt(wantPart) == "" || wantPart == part {
 		return true
 	}
 	if strings.Contains(wantPart, "[") && !strings.Contains(wantPart, "[]") {
@@ -129,14 +130,6 @@ func asksFor(asked, path string) bool {
 	}
 	bare := func(s string) string { return strings.ReplaceAll(s, "[]", "") }
 	return bare(wantPart) == bare(string(schema.Path(part).Generic()))
-}
-
-// withDesign is a path of a design with the design before it, which may be left out.
-func withDesign(path string) string {
-	if path == "design" || strings.HasPrefix(path, "design.") {
-		return path
-	}
-	return "design." + path
 }
 
 // facts lists what the design states at a path and below it.

@@ -47,6 +47,8 @@ type run struct {
 	progress     bool
 	// series are the sizes that things are made in, of which those that would do are told.
 	series []whatif.Series
+	// drawn draws the ways of a design in its report.
+	drawn bool
 	// habit prints the slip of a planned job in the units its design is written in.
 	habit bool
 }
@@ -92,7 +94,11 @@ func (r *run) lay(x *result) {
 	defer x.caught()
 	if x.report != nil {
 		defer func() { x.design = nil }()
-		x.piece = r.form.Piece(report.Item{Name: x.name, Report: x.report, Design: x.design, Sizes: whatif.NewSizer(x.design, r.series, x.report)})
+		item := report.Item{Name: x.name, Report: x.report, Design: x.design, Sizes: whatif.NewSizer(x.design, r.series, x.report)}
+		if r.drawn {
+			item.Papers = r.papers(x)
+		}
+		x.piece = r.form.Piece(item)
 	}
 }
 

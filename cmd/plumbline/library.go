@@ -14,6 +14,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"plumbline/engine"
+	"plumbline/engine/glossary"
 	"plumbline/engine/pattern"
 	"plumbline/engine/report"
 	"plumbline/schema"
@@ -208,6 +209,12 @@ func packText(folders []fs.FS, name string) []byte {
 		}
 	}
 	return nil
+}
+
+// glossaryOf is the glossary of the library, with the known failures of all its folders.
+func glossaryOf(l *library) (*glossary.Glossary, error) {
+	failures, err := report.ReadFailures(l.folders...)
+	return glossary.New(l.Library, failures), err
 }
 
 // about describes the library for the head of a report.

@@ -74,7 +74,7 @@ func TestNoReportIsLong(t *testing.T) {
 	require.Greater(t, len(files), 50)
 	step := 16
 	if proofs.Whole() {
-		step = 1
+		step = 3
 	}
 	demo, err := filepath.Glob("../../designs/demo/*.yaml")
 	require.NoError(t, err)

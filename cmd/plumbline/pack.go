@@ -1,16 +1,13 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
-	"io"
 	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"plumbline/engine/proof"
-	"plumbline/engine/report"
 	"plumbline/schema/document"
 )
 
@@ -22,7 +19,7 @@ func (c *Command) packVerb() *cobra.Command {
 		Args:  cobra.NoArgs,
 		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
-	pack.AddCommand(c.packNewVerb(), c.packCheckVerb(), c.packListVerb(), c.packPageVerb())
+	pack.AddCommand(c.packNewVerb(), c.packCheckVerb(), c.packListVerb(), c.packPagesVerb())
 	return pack
 }
 
@@ -154,37 +151,4 @@ func wrongWords(n int) string {
 		return "all give what they must"
 	}
 	return counted(n, "thing") + " wrong"
-}
-
-// packPageVerb writes the page rules/README.md; it is for those who work on the library.
-func (c *Command) packPageVerb() *cobra.Command {
-	var output string
-	cmd := &cobra.Command{
-		Use:    "page",
-		Short:  "Write a page with every rule of the built-in library, in Markdown",
-		Args:   cobra.NoArgs,
-		Hidden: true,
-		RunE:   func(*cobra.Command, []string) error { return c.packPage(output) },
-	}
-	cmd.Flags().StringVarP(&output, "output", "o", "", "write the page into this file")
-	return cmd
-}
-
-func (c *Command) packPage(output string) error {
-	lib, err := c.load(nil)
-	if err != nil {
-		return err
-	}
-	failures, err := report.ReadFailures(lib.folders...)
-	if err != nil {
-		return failure(err)
-	}
-	var page bytes.Buffer
-	if err := report.Reference(&page, lib.Library, failures); err != nil {
-		return failure(err)
-	}
-	return c.into(output, func(w io.Writer) error {
-		_, err := w.Write(page.Bytes())
-		return err
-	})
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"plumbline/engine"
+	"plumbline/engine/glossary"
 )
 
 // packListVerb lists the packs, and where the limits have their values from.
@@ -91,19 +92,6 @@ func printLimit(w io.Writer, l *engine.LimitValue) {
 	}
 	fmt.Fprintln(w)
 	for _, s := range l.Steps {
-		fmt.Fprintln(w, "    "+limitStep(s))
+		fmt.Fprintln(w, "    "+glossary.StepWords(s))
 	}
-}
-
-// limitStep tells one value a limit was given.
-func limitStep(s engine.LimitStep) string {
-	switch s.How {
-	case "set":
-		return fmt.Sprintf("set to %s at %s", s.Value.Text, s.Place)
-	case "same":
-		return fmt.Sprintf("left as it was, %s already, at %s: %s", s.Value.Text, s.Place, s.Reason)
-	case "left":
-		return fmt.Sprintf("left as it was, stricter than the %s of %s: %s", s.Value.Text, s.Place, s.Reason)
-	}
-	return fmt.Sprintf("%s to %s at %s: %s", s.How, s.Value.Text, s.Place, s.Reason)
 }

@@ -2,11 +2,13 @@ package main
 
 import (
 	"cmp"
+	"encoding/json"
 	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/spf13/cobra"
 	"gopkg.in/yaml.v3"
@@ -37,18 +39,24 @@ type settings struct {
 // setting is the value of one flag.
 type setting struct{ flag, value string }
 
-// settingKeys are the keys of the file and what each takes.
-var settingKeys = map[string]string{
-	"shop":        "a number: the edition of this file, 1",
-	"rules":       "a list of folders with packs, inside this file's own folder, such as [rules]",
-	"patterns":    "a list of folders with patterns, inside this file's own folder, such as [patterns]",
-	"regions":     "a list of regions, for designs that name none, such as [gb]",
-	"units":       "us, metric or both",
-	"stage":       "planned, ordered, built, started or handed_over, for designs that state none",
-	"format":      formatWords(),
-	"output":      "a file for the report, inside this file's own folder and in no hidden one; its name ends in " + endingWords(),
-	"assumptions": "true, or false to leave open what a pack would assume",
-}
+// settingKeys are the keys of the file and what each takes, as the JSON Schema of settings tells them.
+var settingKeys = sync.OnceValue(func() map[string]string {
+	var doc struct {
+		Defs map[string]struct {
+			Properties map[string]struct {
+				Description string `json:"description"`
+			} `json:"properties"`
+		} `json:"$defs"`
+	}
+	out := map[string]string{}
+	if err := json.Unmarshal(schema.SettingsSchema(), &doc); err != nil {
+		return out
+	}
+	for key, p := range doc.Defs["File"].Properties {
+		out[key] = strings.ToLower(p.Description[:1]) + strings.TrimSuffix(p.Description[1:], ".")
+	}
+	return out
+})
 
 // settle looks for the settings of what a verb is given and applies them to the flags that were not given.
 func (c *Command) settle(cmd *cobra.Command, args []string) error {
@@ -205,7 +213,7 @@ func (r *settingsReader) problem(n *yaml.Node, path, message, suggest string) {
 
 func (r *settingsReader) read(root *yaml.Node) {
 	var keys []string
-	for k := range settingKeys {
+	for k := range settingKeys() {
 		keys = append(keys, k)
 	}
 	slices.Sort(keys)
@@ -213,12 +221,12 @@ func (r *settingsReader) read(root *yaml.Node) {
 	for i := 0; i+1 < len(root.Content); i += 2 {
 		key, value := root.Content[i], root.Content[i+1]
 		stated[key.Value] = true
-		if settingKeys[key.Value] == "" {
+		if settingKeys()[key.Value] == "" {
 			r.problem(key, key.Value, fmt.Sprintf("a shop's settings have no %q; they are %s", document.Cut(key.Value), strings.Join(keys, ", ")), document.Nearest(key.Value, keys))
 			continue
 		}
 		if !r.take(key.Value, value) {
-			r.problem(value, key.Value, key.Value+" takes "+settingKeys[key.Value], "")
+			r.problem(value, key.Value, key.Value+" takes "+settingKeys()[key.Value], "")
 		}
 	}
 	if !stated["shop"] {

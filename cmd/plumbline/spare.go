@@ -63,13 +63,7 @@ func (c *Command) spareWork(output string) error {
 }
 
 // reportEndings are those of the names that a shop's settings may give a report.
-var reportEndings = []string{".txt", ".md", ".json", ".jsonl", ".sarif"}
-
-// endingWords lists them.
-func endingWords() string {
-	last := len(reportEndings) - 1
-	return strings.Join(reportEndings[:last], ", ") + " or " + reportEndings[last]
-}
+var reportEndings = []string{".txt", ".md", ".json", ".jsonl", ".sarif", ".html"}
 
 // reportName reports whether settings may name a report so: whoever writes them must not reach what tools keep in hidden
 // places, nor what would run.

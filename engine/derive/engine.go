@@ -11,11 +11,7 @@ import (
 // What is left of a power that was not measured at the crankshaft of the engine
 // as it sits in the vehicle. Each is the careful end of what the trade counts
 // on: the most power, and so the most fuel.
-const (
-	netOfGross  = 0.85 // of 0.70 to 0.85
-	wheelsOfNet = 0.80 // of 0.78 to 0.88
-
-)
+const ()
 
 // chargesOf is how often a cylinder of the engine draws in a turn.
 func chargesOf(c *Calc) float64 {
@@ -30,18 +26,15 @@ func engineEntries() []Entry {
 	return []Entry{
 		{Name: "crank_power", On: "Engine", Kind: Quantity, Dimension: quantity.DimPower,
 			Meaning: "rated net power at the crankshaft, in the air power is stated for",
-			Formula: "net: as stated; gross: x 0.85; at the driven wheels: / 0.80",
-			Needs:   needs("design.engine.power", "design.engine.power_as"),
-			Sources: sources(practice("a gross figure leaves 70 to 85 percent, driven wheels get 78 to 88 percent of the crankshaft's; taken is the end with more fuel")),
+			Formula: "net: as stated; gross or at the driven wheels: x the net share",
+			Needs:   needs("design.engine.power", "design.engine.power_as", "design.engine.net_share"),
+			Sources: sources(practice("a gross figure leaves 70 to 85 percent, driven wheels get 78 to 88 percent of the crankshaft's")),
 			Working: workCrankPower,
 			Compute: func(c *Calc) any {
 				e := Part[schema.Engine](c)
 				power := SI(c, &e.Power)
-				switch word(c, &e.PowerAs) {
-				case "gross":
-					return power * netOfGross
-				case "at_wheels":
-					return power / wheelsOfNet
+				if word(c, &e.PowerAs) != "net" {
+					return power * SI(c, &e.NetShare)
 				}
 				return power
 			}},

@@ -115,7 +115,7 @@ func liquid(c *Calc) fluid.Liquid {
 // runFlow is the flow a run carries: by the path it is part of.
 func runFlow(c *Calc, r *schema.Run) float64 {
 	if l := lineOf(c.Design(), r); l != nil {
-		if l.second {
+		if l.second && l.name != feedLine {
 			name := map[string]string{suctionLine: "pump_flow", returnLine: "return_flow"}[l.name]
 			return c.ValueOn(&c.Design().SecondTank.Part, c.point, name)
 		}
@@ -127,6 +127,9 @@ func runFlow(c *Calc, r *schema.Run) float64 {
 		}
 	}
 	if layout(c) == fluid.ReturnStyle {
+		if l := lineOf(c.Design(), r); l != nil && l.second {
+			return c.ValueOn(&c.Design().SecondTank.Part, c.point, "pump_flow")
+		}
 		return c.ValueAt(c.point, "pump_flow")
 	}
 	return c.ValueAt(c.point, "engine_flow")
@@ -143,7 +146,7 @@ func holds(runs []schema.Run, r *schema.Run) bool {
 
 // flexibleAtEngine goes along a line from the engine until a piece decides.
 func flexibleAtEngine(c *Calc, l *schema.Line) any {
-	for _, own := range []*schema.Maybe[schema.Line]{&c.Design().SecondSuction, &c.Design().SecondReturn} {
+	for _, own := range []*schema.Maybe[schema.Line]{&c.Design().SecondSuction, &c.Design().SecondFeed, &c.Design().SecondReturn} {
 		if l != &own.Part {
 			continue
 		}

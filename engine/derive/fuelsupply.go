@@ -20,6 +20,7 @@ type fuelSupply struct {
 	voltage float64
 	current float64
 	printed float64           // V, at which the pump's curve was printed
+	series  float64           // ohm, of a resistor before the pump that slows it
 	power   *circuit.Solution // of the island the pump belongs to
 	failure error
 }
@@ -111,7 +112,7 @@ func (s *fuelSupply) between(base fluid.Curve, network *circuit.Varied, supply f
 		if err := s.pumpAt(base, volts); err != nil {
 			return 0, err
 		}
-		left, err := network.Voltage(s.current)
+		left, err := s.left(network)
 		return left - volts, err
 	}
 	volts, err := root.Brent(excess, lowestShare*supply, supply, supplyTolerance)
@@ -128,6 +129,12 @@ func (s *fuelSupply) between(base fluid.Curve, network *circuit.Varied, supply f
 	return nil
 }
 
+// left is what the network and a resistor before the pump leave it (V).
+func (s *fuelSupply) left(network *circuit.Varied) (float64, error) {
+	volts, err := network.Voltage(s.current)
+	return volts - s.series*s.current, err
+}
+
 // running is the working point of a pump that turns.
 func (s *fuelSupply) running(base fluid.Curve, parts *networkParts, network *circuit.Varied) error {
 	if err := s.pumpAt(base, parts.supply); err != nil {
@@ -136,7 +143,7 @@ func (s *fuelSupply) running(base fluid.Curve, parts *networkParts, network *cir
 	var voltageBefore, excessBefore, excess float64
 	var outside error // what a step too far ran into
 	for step := range supplySteps {
-		volts, err := network.Voltage(s.current)
+		volts, err := s.left(network)
 		if err != nil {
 			return err
 		}
@@ -321,6 +328,12 @@ func fuelSystem(c *Calc, p Point) fluid.System {
 		s.Relief = SI(c, &d.Pump.DeadHeadPressure)
 	}
 	s.Regulator = regulator(c)
+	if over := c.fault(tankPressure); over != 0 && s.Liquid.Density > 0 {
+		s.Suction = append(s.Suction, tankHead(-over, s.Liquid))
+		if s.Layout == fluid.ReturnStyle {
+			s.Return = append(s.Return, tankHead(over, s.Liquid))
+		}
+	}
 	// Fuel the engine takes while cranking is neglected.
 	if p != Cranking {
 		s.Demand = c.ValueAt(p, "fuel_demand")
@@ -352,4 +365,9 @@ func regulator(c *Calc) fluid.Regulator {
 		out.Kind = fluid.OutletSpring
 	}
 	return out
+}
+
+// tankHead is the pressure of the tank's air, Pa over the outside, as a height of fuel that a line climbs.
+func tankHead(over float64, fuel fluid.Liquid) fluid.Element {
+	return fluid.Element{Name: "tank", Kind: fluid.Pipe, Bore: heightBore, Rise: over / (fuel.Density * fluid.StandardGravity)}
 }

@@ -2,6 +2,7 @@ package derive
 
 import (
 	"slices"
+	"strings"
 	"sync"
 )
 
@@ -21,11 +22,12 @@ func All() *Index { return all() }
 var all = sync.OnceValue(func() *Index {
 	x := &Index{byName: map[string]map[string]*Entry{}, byPart: map[string][]*Entry{}, slots: []int{0}}
 	for _, family := range [][]Entry{
-		lineJointEntries(),
+		lineJointEntries(), jointPressureEntries(),
 		demandEntries(), fuelEntries(), airEntries(), engineEntries(),
 		supplyEntries(), slowedEntries(), secondTankEntries(), vapourEntries(), runEntries(),
-		batteryEntries(), crankingEntries(), conversionEntries(), chargingEntries(), chargeCableEntries(), wireEntries(), jointEntries(), groundPathEntries(), circuitEntries(), connectorEntries(), protectionEntries(), poweredEntries(), offsetEntries(),
+		batteryEntries(), crankingEntries(), conversionEntries(), chargingEntries(), chargeCableEntries(), wireEntries(), jointEntries(), groundPathEntries(), circuitEntries(), connectorEntries(), protectionEntries(), poweredEntries(), wireVoltageEntries(), offsetEntries(),
 		injectorEntries(), oxygenEntries(), ignitionEntries(), passageEntries(), sensingEntries(), thermistorEntries(), deviationEntries(),
+		correctionEntries(), stillEntries(), fuelPathEntries(), pumpWayEntries(), vehicleEntries(), heldEntries(),
 	} {
 		for i := range family {
 			e := &family[i]
@@ -60,3 +62,22 @@ func (x *Index) Of(on string) []*Entry { return slices.Clip(x.byPart[on]) }
 
 // Find returns one entry, or nil.
 func (x *Index) Find(on, name string) *Entry { return x.byName[on][name] }
+
+// Called is what a value of the whole design is in words, with its operating point: of at.idle.pump_voltage "voltage at the
+// pump, at idle". Of a name there is not, the name.
+func Called(path string) string {
+	rest := strings.TrimPrefix(path, "at.")
+	point, name, at := strings.Cut(rest, ".")
+	if !at {
+		name = rest
+	}
+	e := All().Find("Design", name)
+	if e == nil {
+		return path
+	}
+	words, _, _ := strings.Cut(e.Meaning, ";")
+	if at {
+		words += ", at " + strings.ReplaceAll(point, "_", " ")
+	}
+	return words
+}

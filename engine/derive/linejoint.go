@@ -163,8 +163,11 @@ func called(r *schema.Run) string {
 // secondPorts are the ports a second tank's own piece begins and ends at.
 func (l fuelLine) secondPorts(d *schema.Design) (first, last Half) {
 	tank, selector := &d.SecondTank.Part, &d.TankSelector.Part
-	if l.name == suctionLine {
+	switch l.name {
+	case suctionLine:
 		return Half{&tank.Outlet, nil, "second tank"}, Half{&selector.SecondInlet, nil, "tank selector"}
+	case feedLine: // from a pump like the first tank's
+		return Half{&d.Pump.Outlet, nil, "pump of the second tank"}, Half{&selector.SecondInlet, nil, "tank selector"}
 	}
 	return Half{&selector.SecondOutlet, nil, "tank selector"}, Half{&tank.ReturnPort, nil, "second tank"}
 }

@@ -29,12 +29,24 @@ func part(line *schema.Line, runs []schema.Run, rise schema.Fact[quantity.Length
 	return &out
 }
 
-// secondPath is the fuel path while the selector stands on the second tank: its own suction and, from the selector on, the first
-// tank's; of the return the first tank's up to the selector, and then its own. The rises are those stated of its own pieces.
+// secondPath is the fuel path while the selector stands on the second tank: its own suction, or its own feed from a pump like the
+// first tank's, and from the selector on the first tank's; of the return the first tank's up to the selector, and then its own.
+// The rises are those stated of its own pieces.
 func secondPath(c *Calc, p Point) fluid.System {
 	d, s := c.Design(), fuelSystem(c, p)
-	tank, own := Require(c, &d.SecondTank), Require(c, &d.SecondSuction)
-	if c.absent != "" {
+	tank := Require(c, &d.SecondTank)
+	if Require(c, &d.TankSelector); c.absent != "" {
+		return s
+	}
+	side := word(c, &d.TankSelector.Part.Side)
+	if side == "" {
+		return s
+	}
+	own, shared, pressure := &d.SecondSuction, &d.Suction.Part, side == "pressure"
+	if pressure {
+		own, shared = &d.SecondFeed, &d.Feed
+	}
+	if Require(c, own); c.absent != "" {
 		return s
 	}
 	s.Suction = nil
@@ -43,12 +55,16 @@ func secondPath(c *Calc, p Point) fluid.System {
 			s.Suction = append(s.Suction, e)
 		}
 	}
-	shared := &d.Suction.Part
 	at := selectorAt(c, shared)
 	if c.Lacks() {
 		return s
 	}
-	s.Suction = append(s.Suction, lineElements(c, part(shared, slices.Concat(Items(c, &own.Runs), shared.Runs.Items[at:]), own.Rise))...)
+	elements := lineElements(c, part(shared, slices.Concat(Items(c, &own.Part.Runs), shared.Runs.Items[at:]), own.Part.Rise))
+	if pressure {
+		s.Feed = elements
+	} else {
+		s.Suction = append(s.Suction, elements...)
+	}
 	if s.Layout != fluid.ReturnStyle || !Get(c, &d.TankSelector.Part.SwitchesReturn) {
 		return s
 	}
@@ -69,9 +85,37 @@ func secondSupply(c *Calc, p Point) *fuelSupply {
 	return Memo(c, "second fuel supply", 0, c.Design(), p, func(c *Calc) *fuelSupply { return supplyOf(c, p, secondPath) })
 }
 
+// filtered looks for a filter on the way from a tank's pump to the throttle body.
+func filtered(c *Calc) any {
+	d := c.Design()
+	filters := func(runs []schema.Run) bool {
+		return slices.ContainsFunc(runs, func(r schema.Run) bool { return word(c, &r.Kind) == "filter" })
+	}
+	if Part[schema.Tank](c) == &d.Tank {
+		return filters(Items(c, &d.Feed.Runs))
+	}
+	Require(c, &d.SecondTank)
+	if Require(c, &d.TankSelector); c.absent != "" {
+		return nil
+	}
+	side := word(c, &d.TankSelector.Part.Side)
+	if side == "suction" {
+		return filters(Items(c, &d.Feed.Runs))
+	}
+	own := Require(c, &d.SecondFeed)
+	if side == "" || c.absent != "" {
+		return nil
+	}
+	at := selectorAt(c, &d.Feed)
+	if c.Lacks() {
+		return nil
+	}
+	return filters(d.Feed.Runs.Items[at:]) || filters(Items(c, &own.Runs))
+}
+
 // secondTankEntries are the values of the fuel path while the selector stands on the second tank.
 func secondTankEntries() []Entry {
-	own := needs("design.second_tank", "design.second_suction", "design.second_return", "design.tank_selector", "design.suction", "design.return_line", "at.<point>.pump_voltage")
+	own := needs("design.second_tank", "design.second_suction", "design.second_feed", "design.second_return", "design.tank_selector", "design.suction", "design.feed", "design.return_line", "at.<point>.pump_voltage")
 	entry := func(name string, d quantity.Dimension, meaning string, read func(*fuelSupply) float64) Entry {
 		return Entry{Name: name, On: "Tank", PerPoint: true, Kind: Quantity, Dimension: d, Meaning: meaning + ", drawing from this tank",
 			Formula: balanceFormula + "; of a second tank its own pieces and what both share", Needs: own, Sources: balanceSources(),
@@ -118,11 +162,17 @@ func secondTankEntries() []Entry {
 				}
 				return c.result(fluid.InletPressure(surface, density, height, loss)) - vapour
 			}},
+		{Name: "filtered", On: "Tank", Kind: Truth,
+			Meaning: "a filter stands in the feed on the way from this tank's pump to the throttle body",
+			Formula: "of a second tank with a pump of its own, a filter in its own feed or in the feed from the selector on; else one in the feed",
+			Needs:   needs("design.second_tank", "design.tank_selector.side", "design.second_feed", "design.feed"),
+			Sources: sources(practice("what both tanks share begins at the selector")),
+			Compute: func(c *Calc) any { return filtered(c) }},
 		{Name: "own_lines", On: "Tank", Kind: Truth,
-			Meaning: "a second tank that the pump outside draws from by a suction of its own",
-			Formula: "the second tank, joined by a selector on the suction side, with no surge tank between",
-			Needs:   needs("design.second_tank", "design.second_tank_joined", "design.tank_selector.side", "design.surge_tank"),
-			Sources: sources(practice("a selector before one pump outside joins the two suctions")),
+			Meaning: "a second tank whose fuel comes by lines of its own up to a selector",
+			Formula: "the second tank, joined by a selector, with no surge tank between",
+			Needs:   needs("design.second_tank", "design.second_tank_joined", "design.tank_selector", "design.surge_tank"),
+			Sources: sources(practice("a selector joins the two suctions before one pump outside, or the two feeds behind a pump in each tank")),
 			Compute: func(c *Calc) any {
 				d := c.Design()
 				if Part[schema.Tank](c) == &d.Tank {
@@ -137,7 +187,7 @@ func secondTankEntries() []Entry {
 				if !Fitted(c, &d.TankSelector) {
 					return false
 				}
-				return word(c, &d.TankSelector.Part.Side) == "suction" && !Fitted(c, &d.SurgeTank)
+				return !Fitted(c, &d.SurgeTank)
 			}},
 	}
 }

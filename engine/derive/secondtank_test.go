@@ -76,3 +76,39 @@ func TestSecondTankLikeTheFirst(t *testing.T) {
 		before, held = loss, pressure
 	}
 }
+
+// With a pump in each tank the fuel of the second comes through its own feed up to the selector and the first tank's from there:
+// by hand, the friction of those pieces at the pump's flow, and the pressure of the regulator where the pump holds it.
+func TestSecondTankWithAPumpOfItsOwn(t *testing.T) {
+	d := vehicle(t, "good/truck-six-two-pumps")
+	s, second := NewSession(d, Options{}), &d.SecondTank.Part
+	shared := d.Feed.Runs.Items
+	require.Equal(t, "tank selector", called(&shared[3]))
+	for _, p := range []Point{Idle, Cruise, FullLoad} {
+		flow := number(t, s.On(second, p, "pump_flow"))
+		c := s.begin(nil, d, p)
+		var elements []fluid.Element
+		for _, runs := range [][]schema.Run{d.SecondFeed.Part.Runs.Items, shared[3:]} {
+			for i := range runs {
+				e, ok := runElement(c, &runs[i])
+				require.True(t, ok)
+				elements = append(elements, e)
+			}
+		}
+		drop, err := fluid.LineLoss(elements, flow, liquid(c))
+		require.NoError(t, err)
+		state := secondSupply(c, p).state
+		assert.InEpsilon(t, drop.Friction, state.FeedLoss, 1e-6)
+		assert.Greater(t, state.FeedLoss, number(t, s.At(p, "feed_loss")), "a metre of tube more")
+		assert.InDelta(t, flow, number(t, s.On(second, p, "return_flow"))+number(t, s.At(p, "fuel_demand")), 1e-12)
+		// The pieces before the selector carry what the second tank's pump gives.
+		assert.InDelta(t, flow, runFlow(c, &d.SecondFeed.Part.Runs.Items[0]), 1e-12)
+	}
+	// A second feed like the first is the same tank.
+	d.SecondFeed.Part.Runs.Items, d.SecondFeed.Part.Rise = shared[:3], d.Feed.Rise
+	d.SecondReturn.Part.Runs.Items, d.SecondReturn.Part.Rise = d.ReturnLine.Part.Runs.Items[4:], d.ReturnLine.Part.Rise
+	s = NewSession(d, Options{})
+	for _, name := range []string{"throttle_body_pressure", "pump_flow", "return_flow", "suction_loss", "vapour_margin"} {
+		assert.InDelta(t, number(t, s.On(&d.Tank, FullLoad, name)), number(t, s.On(second, FullLoad, name)), 1e-9, name)
+	}
+}

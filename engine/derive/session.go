@@ -17,6 +17,8 @@ type Options struct {
 	Overrides map[string]any
 	// Marks are bits given to facts by their paths, so that it can be asked which values rest on them.
 	Marks map[string]uint64
+	// Faults are what is wrong with the vehicle beside its facts, by the names of Faults in SI units; nil for a sound one.
+	Faults map[string]float64
 }
 
 // Session evaluates the derived values of one design. It is not safe for

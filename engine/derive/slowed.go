@@ -1,7 +1,6 @@
 package derive
 
 import (
-	"plumbline/engine/physics/circuit"
 	"plumbline/engine/physics/fluid"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -17,8 +16,9 @@ type slowed struct {
 // moduleLoss is the share of the pump's power that a pulsed module or output turns into heat, from practice.
 const moduleLoss = 0.05
 
-// slowedAt solves the fuel supply with the pump at its reduced voltage, at idle or cruise; at full load and while cranking it
-// has the full one. A voltage beyond what the circuit leaves is that of the circuit: nothing adds volts.
+// slowedAt solves the fuel supply with its pump slowed, at idle or cruise; at full load and while cranking it has the full voltage.
+// A resistor stands in the pump's circuit by its resistance; a module or an output gives the voltage that is stated of it, but
+// no more than the circuit leaves: nothing adds volts.
 func slowedAt(c *Calc) *slowed {
 	control := Require(c, &c.Design().Pump.SpeedControl)
 	if c.absent != "" {
@@ -29,7 +29,14 @@ func slowedAt(c *Calc) *slowed {
 		return nil
 	}
 	return Memo(c, "slowed supply", 0, c.Design(), c.point, func(c *Calc) *slowed {
-		volts, kind := SI(c, &control.ReducedVoltage), word(c, &control.Kind)
+		kind, stated := word(c, &control.Kind), 0.0
+		switch kind {
+		case "":
+		case "series_resistor":
+			stated = SI(c, &control.Resistance)
+		default:
+			stated = SI(c, &control.ReducedVoltage)
+		}
 		full, base := fuelSupplyAt(c, c.point), pumpCurve(c)
 		w, i := wiringAt(c, c.point), pumpCircuit(c)
 		if c.Lacks() {
@@ -39,43 +46,56 @@ func slowedAt(c *Calc) *slowed {
 		if s.failure = full.failure; s.failure != nil {
 			return s
 		}
-		if volts >= full.voltage {
-			s.fuelSupply = *full
-			return s
-		}
 		parts := islandParts(c, c.point, w.island[i])
 		if c.Lacks() {
 			return nil
 		}
-		network, err := parts.withPump()
-		if err == nil {
-			err = s.pumpAt(base, volts)
+		if kind == "series_resistor" {
+			s.series = stated
+			s.failure = s.solve(base, parts)
+			s.heat = stated * s.current * s.current
+		} else {
+			s.failure = s.pumpAt(base, min(stated, full.voltage))
+			s.heat = moduleLoss * s.voltage * s.current
 		}
-		if err == nil {
-			s.heat, err = controlHeat(network, kind, volts, s.current)
-		}
-		if s.failure = err; err == nil {
+		if s.failure == nil {
 			c.outside(s.system.Pump, s.printed, s.state.PumpRise, true, true)
 		}
 		return s
 	})
 }
 
-// controlHeat is the heat (W) of what lowers the supply's voltage to that of the pump: a resistor passes the pump's current and
-// takes the rest of the voltage, a module or an output passes its power.
-func controlHeat(network *circuit.Varied, kind string, volts, amps float64) (float64, error) {
-	if kind != "series_resistor" {
-		return moduleLoss * volts * amps, nil
+// workSlowedVoltage takes what the resistor takes off what the circuit leaves.
+func workSlowedVoltage(w *Work) {
+	s := slowedAt(w.Calc)
+	if w.Lacks() || s == nil || s.failure != nil {
+		return
 	}
-	left, err := network.Voltage(amps)
-	return (left - volts) * amps, err
+	if s.series == 0 {
+		w.comes(s.voltage, "the voltage stated, no more than the circuit leaves")
+		return
+	}
+	w.comes(s.voltage, "%s left by the circuit - %s x %s", w.put(quantity.DimVoltage, s.voltage+s.series*s.current),
+		w.put(quantity.DimResistance, s.series), w.put(quantity.DimCurrent, s.current))
+}
+
+// workSlowedHeat multiplies the current by what the resistor takes, or takes the share a module wastes.
+func workSlowedHeat(w *Work) {
+	s := slowedAt(w.Calc)
+	switch {
+	case w.Lacks() || s == nil || s.failure != nil:
+	case s.series == 0:
+		w.comes(s.heat, "%s x %s x %s", w.number(moduleLoss), w.put(quantity.DimVoltage, s.voltage), w.put(quantity.DimCurrent, s.current))
+	default:
+		w.comes(s.heat, "%s x %s x %s", w.put(quantity.DimResistance, s.series), w.put(quantity.DimCurrent, s.current), w.put(quantity.DimCurrent, s.current))
+	}
 }
 
 func slowedEntries() []Entry {
 	entry := func(name string, d quantity.Dimension, meaning, formula string, read func(c *Calc, s *slowed) float64) Entry {
 		return Entry{Name: name, On: "SpeedControl", PerPoint: true, Kind: Quantity, Dimension: d, Meaning: meaning + ", while the pump is slowed at idle or cruise",
-			Formula: formula + "; " + balanceFormula + ", at the reduced voltage", Sources: balanceSources(),
-			Needs: needs("design.pump.speed_control.reduced_voltage", "design.pump.speed_control.kind", "at.<point>.pump_voltage", "design.pump.curve", "at.<point>.fuel_demand"),
+			Formula: formula + "; " + balanceFormula + ", at the voltage of the slowed pump", Sources: balanceSources(),
+			Needs: needs("design.pump.speed_control.kind", "design.pump.speed_control.reduced_voltage", "design.pump.speed_control.resistance", "at.<point>.pump_voltage", "design.pump.curve", "at.<point>.fuel_demand"),
 			Compute: func(c *Calc) any {
 				s := slowedAt(c)
 				if c.Lacks() || s == nil {
@@ -89,7 +109,9 @@ func slowedEntries() []Entry {
 			}}
 	}
 	return []Entry{
-		entry("capacity", quantity.DimFlow, "flow the pump could give at the pressure that holds the setting", "flow of the curve moved to the reduced voltage",
+		worked(workSlowedVoltage, entry("voltage", quantity.DimVoltage, "voltage at the pump's terminals", "behind a resistor what its circuit and the resistor leave at the pump's current; of a module or output the reduced voltage stated, no more than the circuit leaves",
+			func(_ *Calc, s *slowed) float64 { return s.voltage })),
+		entry("capacity", quantity.DimFlow, "flow the pump could give at the pressure that holds the setting", "flow of the curve moved to the slowed pump's voltage",
 			func(c *Calc, s *slowed) float64 {
 				if s.system.Layout != fluid.DeadHead && !s.state.Starved {
 					return s.state.PumpFlow
@@ -98,14 +120,14 @@ func slowedEntries() []Entry {
 				c.outside(s.system.Pump, s.printed, rise, true, false)
 				return c.result(s.system.Pump.Flow(rise))
 			}),
-		entry("throttle_body_pressure", quantity.DimPressure, "gauge pressure of the fuel at the throttle body", "as with the full voltage",
+		entry("throttle_body_pressure", quantity.DimPressure, "gauge pressure of the fuel at the throttle body", "the setting, less what is missing where the slowed pump cannot hold it",
 			func(_ *Calc, s *slowed) float64 { return s.state.ThrottleBodyPressure }),
 		entry("return_flow", quantity.DimFlow, "flow that goes back to the tank", "pump flow less what the engine takes",
 			func(_ *Calc, s *slowed) float64 { return s.state.ReturnFlow }),
-		entry("current", quantity.DimCurrent, "current the pump draws", "current of the curve at the pump's pressure, moved to the reduced voltage",
+		entry("current", quantity.DimCurrent, "current the pump draws", "current of the curve at the pump's pressure, moved to the slowed pump's voltage",
 			func(_ *Calc, s *slowed) float64 { return s.current }),
-		entry("heat", quantity.DimPower, "heat of what slows the pump", "series resistor: (voltage its circuit leaves at that current - reduced voltage) x current; module or output: a twentieth of reduced voltage x current",
-			func(_ *Calc, s *slowed) float64 { return s.heat }),
+		worked(workSlowedHeat, entry("heat", quantity.DimPower, "heat of what slows the pump", "series resistor: resistance x current squared; module or output: a twentieth of the pump's voltage x current",
+			func(_ *Calc, s *slowed) float64 { return s.heat })),
 		{Name: "pressure_deviation", On: "SpeedControl", Dimension: quantity.DimShare,
 			Meaning: "measured fuel pressure while the pump is slowed against the computed one at idle, as a share",
 			Formula: "reduced pressure / slowed throttle-body pressure at idle - 1",

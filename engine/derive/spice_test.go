@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbline/schema"
+	"plumbline/testdata/builds"
 
 	"plumbline/testdata/proofs"
 )
@@ -55,15 +56,7 @@ func TestVehiclesAgainstNgspice(t *testing.T) {
 
 // vehicle is a design of the designs folder.
 func vehicle(t *testing.T, name string) *schema.Design {
-	folder := filepath.Join("..", "..", "designs", filepath.Dir(name))
-	open := func(name string) ([]byte, error) { return os.ReadFile(filepath.Join(folder, name)) }
-	text, err := open(filepath.Base(name) + ".yaml")
-	require.NoError(t, err)
-	text, err = schema.Whole(filepath.Base(name)+".yaml", text, open)
-	require.NoError(t, err)
-	d, err := schema.Load(name, text)
-	require.NoError(t, err)
-	return d
+	return builds.Design(t, "../../designs/"+name+".yaml")
 }
 
 // againstNgspice compares one operating point, and returns 1 where the alternator is at its limit.

@@ -38,12 +38,14 @@ func (v *View) Path() string { return "design." + v.Name }
 // Views lists the views there are.
 func Views() []View {
 	const second = "design.second_tank"
-	lines := []string{"design.suction", "design.feed", "design.return_line", "design.second_suction", "design.second_return"}
+	lines := []string{"design.suction", "design.feed", "design.return_line", "design.second_suction", "design.second_feed", "design.second_return"}
 	return []View{
 		{Name: "fuel_lines", From: lines, Item: reflect.TypeFor[schema.Run](), Gather: func(d *schema.Design) []Shown { return runsOf(d, "") }, Spare: second,
 			Meaning: "every piece of suction, feed and return line, those of a second tank too; run.line tells which line it is part of"},
 		{Name: "suction_runs", From: []string{"design.suction", "design.second_suction"}, Item: reflect.TypeFor[schema.Run](), Gather: func(d *schema.Design) []Shown { return runsOf(d, suctionLine) }, Spare: second,
 			Meaning: "every piece of the suction, that of a second tank too"},
+		{Name: "feed_runs", From: []string{"design.feed", "design.second_feed"}, Item: reflect.TypeFor[schema.Run](), Gather: func(d *schema.Design) []Shown { return runsOf(d, feedLine) }, Spare: second,
+			Meaning: "every piece of the feed, that of a second tank's pump too"},
 		{Name: "return_runs", From: []string{"design.return_line", "design.second_return"}, Item: reflect.TypeFor[schema.Run](), Gather: func(d *schema.Design) []Shown { return runsOf(d, returnLine) }, Spare: second,
 			Meaning: "every piece of the return, that of a second tank too"},
 		{Name: "line_joints", From: lines, Item: reflect.TypeFor[schema.LineEnd](), Gather: lineJoints, Spare: second,
@@ -106,6 +108,7 @@ func linesOf(d *schema.Design) []fuelLine {
 		{feedLine, &d.Feed, nil, false},
 		{returnLine, &d.ReturnLine.Part, &d.ReturnLine, false},
 		{suctionLine, &d.SecondSuction.Part, &d.SecondSuction, true},
+		{feedLine, &d.SecondFeed.Part, &d.SecondFeed, true},
 		{returnLine, &d.SecondReturn.Part, &d.SecondReturn, true},
 	}
 }

@@ -14,14 +14,13 @@ import (
 func workCrankPower(w *Work) {
 	e := Part[schema.Engine](w.Calc)
 	power := w.put(quantity.DimPower, SI(w.Calc, &e.Power))
-	switch word(w.Calc, &e.PowerAs) {
-	case "gross":
-		w.comes(w.value(), "%s gross x %g", power, netOfGross)
-	case "at_wheels":
-		w.comes(w.value(), "%s at the driven wheels / %.2f", power, wheelsOfNet)
-	default:
+	as := word(w.Calc, &e.PowerAs)
+	if as == "net" {
 		w.comes(w.value(), "%s net, as stated", power)
+		return
 	}
+	said := map[string]string{"gross": "gross", "at_wheels": "at the driven wheels"}
+	w.comes(w.value(), "%s %s x %s", power, said[as], w.put(quantity.DimShare, SI(w.Calc, &e.NetShare)))
 }
 
 func workFuelMassDemand(w *Work) {

@@ -15,6 +15,13 @@ import (
 // of a design and the values derived from them.
 func Names(l *engine.Library) []Named {
 	var out []Named
+	for _, t := range Topics() {
+		n := Named{Name: t.Name, Kind: "topic", Title: t.Title, Also: t.Also}
+		for i := range t.Sections {
+			n.Text += " " + strings.Join(t.Sections[i].Lines(), " ")
+		}
+		out = append(out, n)
+	}
 	for _, r := range l.Regions() {
 		out = append(out, Named{Name: r.Name, Kind: "region", Title: r.Title})
 	}
@@ -35,6 +42,10 @@ func Names(l *engine.Library) []Named {
 				n.Also = append(n.Also, row[e.Value.Key].Text)
 			}
 			out = append(out, n)
+		}
+		for i := range p.Troubles {
+			t := &p.Troubles[i]
+			out = append(out, Named{Name: p.Pack + "." + t.ID, Kind: "trouble", Title: t.Title, Text: t.Signs + " " + t.Confirm + " " + t.Mend + " " + reasonText(t.Because)})
 		}
 		out = append(out, sources(p.Sources)...)
 	}

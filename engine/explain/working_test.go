@@ -15,19 +15,13 @@ import (
 	"plumbline/engine/explain"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
+	"plumbline/testdata/builds"
 )
 
 // opened opens a design of the designs folder.
 func opened(t testing.TB, name string) *derive.Session {
 	t.Helper()
-	open := func(name string) ([]byte, error) { return os.ReadFile(filepath.Join("../../designs", name)) }
-	text, err := open(name)
-	require.NoError(t, err)
-	text, err = schema.Whole(name, text, open)
-	require.NoError(t, err)
-	d, err := schema.Load(name, text)
-	require.NoError(t, err)
-	return derive.NewSession(d, derive.Options{})
+	return derive.NewSession(builds.Design(t, "../../designs/"+name), derive.Options{})
 }
 
 // complete lists the designs that are stated in full.
@@ -117,7 +111,7 @@ func TestWorkingsAreMissingOnlyWhereListed(t *testing.T) {
 // By hand, from the numbers of the design alone.
 func TestWorkingByHand(t *testing.T) {
 	d, err := schema.Load("d.yaml", []byte(`plumbline: 1
-engine: {power: 120 hp, power_as: gross, consumption_ethanol: 0 %, specific_consumption: 0.5 lb/(hp h)}
+engine: {power: 120 hp, power_as: gross, net_share: 85 %, consumption_ethanol: 0 %, specific_consumption: 0.5 lb/(hp h)}
 fuel: {density: 6.2 lb/gal, ethanol: 0 %}
 climate: {hot_fuel: 59 degF}
 circuits: [{name: fan, feed_wires: [{size: 12 AWG, insulation_rating: 105 degC, ambient: 60 degC, bundle_count: 4, conductor: stranded_copper}]}]
@@ -132,7 +126,7 @@ circuits: [{name: fan, feed_wires: [{size: 12 AWG, insulation_rating: 105 degC, 
 	}
 	// 120 x 0.85 = 102 hp, x 0.5 = 51 lb/h, / 6.2 = 8.226 gal/h; at 15 degC (59 degF) the fuel keeps its density.
 	assert.Equal(t, []string{
-		"crank power: 120 hp gross x 0.85 = 102 hp",
+		"crank power: 120 hp gross x 85 % = 102 hp",
 		"fuel mass demand: 102 hp at the crank x 0.5 lb/(hp h) = 51 lb/h",
 		"hot density: 6.2 lb/gal at 59 degF x 1 at 59 degF = 6.2 lb/gal",
 		"fuel demand: 51 lb/h / 6.2 lb/gal of hot fuel = 8.23 gal/h",

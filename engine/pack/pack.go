@@ -38,6 +38,10 @@ type Pack struct {
 	Loosen []Adjustment `yaml:"loosen" json:"loosen,omitempty"`
 	// Warnings for whoever does the work.
 	Cautions []Caution `yaml:"cautions" json:"cautions,omitempty"`
+	// Faults that can befall a finished build.
+	Troubles []Trouble `yaml:"troubles" json:"troubles,omitempty"`
+	// What can be measured, with what is expected of it.
+	Readings []Reading `yaml:"readings" json:"readings,omitempty"`
 	// The rules.
 	Rules []Rule `yaml:"rules" json:"rules,omitempty"`
 
@@ -240,6 +244,7 @@ type Case struct {
 	Expect string `yaml:"expect" json:"expect" jsonschema:"required,enum=pass,enum=warn,enum=fail,enum=open,enum=not applicable"`
 	// Facts an open outcome must ask for; a path's beginning is enough.
 	Asks  []string     `yaml:"asks" json:"asks,omitempty"`
+	Node  *yaml.Node   `yaml:"-" json:"-"`
 	Place schema.Place `yaml:"-" json:"-"`
 }
 

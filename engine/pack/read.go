@@ -155,7 +155,11 @@ func isNamed(t reflect.Type) bool {
 
 func (r *Reader) named(n *yaml.Node, path string, v reflect.Value) {
 	if n.Kind != yaml.MappingNode {
-		r.Problem(n, path, path+" must be a mapping of names", "")
+		such := ""
+		if n.Kind == yaml.ScalarNode && n.Value != "" {
+			such = ": write {x: " + document.Cut(n.Value) + "}, with a name of your own for x"
+		}
+		r.Problem(n, path, path+" must be a mapping of names"+such, "")
 		return
 	}
 	for i := 0; i+1 < len(n.Content); i += 2 {
@@ -247,10 +251,14 @@ func (r *Reader) setPlace(n *yaml.Node, v reflect.Value) {
 	case *Source:
 		t.Place = r.At(n)
 	case *Reason:
-		t.Place = r.At(n)
+		t.Place = r.At(ChildOf(n, "source"))
 	case *Case:
-		t.Place = r.At(n)
+		t.Node, t.Place = n, r.At(n)
 	case *Caution:
+		t.Place = r.At(n)
+	case *Trouble:
+		t.Place = r.At(n)
+	case *Reading:
 		t.Place = r.At(n)
 	case *Adjustment:
 		t.Place = r.At(n)

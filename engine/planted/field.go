@@ -1,20 +1,24 @@
 package planted
 
 import (
+	"errors"
 	"fmt"
 	"io/fs"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"plumbline/engine"
+	"plumbline/engine/internal/cores"
 	"plumbline/schema"
 )
 
-// Field is where mistakes are planted: builds, and the library they are judged by.
+// Field is where mistakes are planted: builds, and the library they are judged by. It is safe for concurrent use.
 type Field struct {
 	library *engine.Library
 	designs fs.FS
+	lock    sync.Mutex // of what is kept below
 	// Texts of the builds, with what they take from others written out.
 	texts map[string][]byte
 	// The builds before anything is planted, by name; whole, and as they were before the first start.
@@ -61,6 +65,8 @@ func (f *Field) text(name string) ([]byte, error) {
 
 // build is a build before anything is planted, whole or as it was before the first start.
 func (f *Field) build(name string, whole bool) (*build, error) {
+	f.lock.Lock()
+	defer f.lock.Unlock()
 	kept := f.unstarted
 	if whole {
 		kept = f.whole
@@ -105,6 +111,13 @@ type Result struct {
 	Near bool
 	// Across says that the mistake touches another system than the one the complaint belongs to.
 	Across bool
+}
+
+// All does Plant or Within for each of a list on all cores, in the list's order.
+func All(list []Mistake, do func(Mistake) (Result, error)) ([]Result, error) {
+	results, errs := make([]Result, len(list)), make([]error, len(list))
+	cores.Do(len(list), func(_, i int) { results[i], errs[i] = do(list[i]) })
+	return results, errors.Join(errs...)
 }
 
 // Plant plants one mistake. The error says why it cannot be planted.
@@ -195,7 +208,9 @@ func (f *Field) judged(name string, text []byte) ([]outcome, error) {
 
 // Clean says whether a build is complete and draws no complaint: nothing is left to say of it.
 func (f *Field) Clean(name string) (bool, error) {
+	f.lock.Lock()
 	text, err := f.text(name)
+	f.lock.Unlock()
 	if err != nil {
 		return false, err
 	}

@@ -29,7 +29,7 @@ const regionsPart = "Rules of "
 func Systems() []System {
 	return []System{
 		{"fuel", []string{"Fuel tank", "Fuel pump", "Fuel lines", "Fuel pressure"}, []string{
-			"fuel", "tank", "second_tank", "second_tank_joined", "tank_selector", "surge_tank", "pump", "suction", "second_suction", "feed", "return_line", "second_return", "regulator",
+			"fuel", "tank", "second_tank", "second_tank_joined", "tank_selector", "surge_tank", "pump", "suction", "second_suction", "feed", "second_feed", "return_line", "second_return", "regulator",
 			"engine.old_mechanical_pump", "throttle_body.fuel_inlet", "throttle_body.fuel_outlet",
 		}, true},
 		{"electrical supply, wiring and its routing", []string{"Power and grounds", "Wiring", "Connectors", "Passages and routing"}, []string{
@@ -68,7 +68,7 @@ func between() []string {
 		"harness.high_voltage_clearance", "harness.exhaust_clearance", "circuits.feed_wires.exhaust_clearance",
 		"tank.exhaust_clearance", "tank.filler_to_exhaust", "tank.filler_to_terminals", "tank.spark_distance",
 		"second_tank.exhaust_clearance", "second_tank.filler_to_exhaust", "second_tank.filler_to_terminals", "second_tank.spark_distance",
-		"suction.runs.exhaust_clearance", "second_suction.runs.exhaust_clearance", "feed.runs.exhaust_clearance", "return_line.runs.exhaust_clearance", "second_return.runs.exhaust_clearance",
+		"suction.runs.exhaust_clearance", "second_suction.runs.exhaust_clearance", "feed.runs.exhaust_clearance", "second_feed.runs.exhaust_clearance", "return_line.runs.exhaust_clearance", "second_return.runs.exhaust_clearance",
 		"throttle_control.exhaust_clearance", "throttle_control.harness_clearance",
 		"ignition.coil_to_controller", "sensors.speed_signal.high_voltage_clearance",
 	}

@@ -111,11 +111,17 @@ func verdict(c *pack.Case, f *engine.Finding) string {
 		return fmt.Sprintf("expected %s, got %s%s", c.Expect, f.Outcome, detail)
 	}
 	for _, ask := range c.Asks {
-		if !slices.ContainsFunc(f.Missing, func(m string) bool { return strings.HasPrefix(m, ask) }) {
+		if !slices.ContainsFunc(f.Missing, func(m string) bool { return asks(m, ask) }) {
 			return fmt.Sprintf("it should ask for %s; it asks for %s", ask, strings.Join(f.Missing, ", "))
 		}
 	}
 	return ""
+}
+
+// asks reports whether a missing path is the one a case names, or lies below it.
+func asks(missing, named string) bool {
+	rest, is := strings.CutPrefix(missing, named)
+	return is && (rest == "" || rest[0] == '.' || rest[0] == '[')
 }
 
 // reachable lists the outcomes a rule can have.
@@ -169,6 +175,26 @@ func boundCases(r *rule.Rule, found []engine.BoundFound) []CaseResult {
 	return out
 }
 
+// badCase is what is wrong with how a case is written, at the place of one of its keys.
+func badCase(l *engine.Library, r *rule.Rule, n *yaml.Node, path, message string) error {
+	return document.Problems{{Place: l.Compiler(r.Pack.Pack).Reader.At(n), Path: path, Message: message}}
+}
+
+// checkAsks refuses what a case says is asked where no design has such a fact.
+func checkAsks(l *engine.Library, r *rule.Rule, c *pack.Case) error {
+	for i, ask := range c.Asks {
+		if !strings.HasPrefix(ask, "design.") || schema.Describe(ask).Field.Key != "" {
+			continue
+		}
+		message := "there is no fact " + document.Cut(ask)
+		if near := l.Compiler(r.Pack.Pack).Vocabulary.NearestPath(ask); near != "" {
+			message += "; did you mean " + near + "?"
+		}
+		return badCase(l, r, pack.ItemOf(pack.ChildOf(c.Node, "asks"), i), "asks", message)
+	}
+	return nil
+}
+
 // runCase judges one case's partial design by one rule.
 func runCase(l *engine.Library, r *rule.Rule, c *pack.Case) ([]engine.Finding, error) {
 	d, values, err := loadCase(l, r, c)
@@ -177,6 +203,9 @@ func runCase(l *engine.Library, r *rule.Rule, c *pack.Case) ([]engine.Finding, e
 	}
 	options, err := caseOptions(r, c)
 	if err != nil {
+		return nil, badCase(l, r, pack.ChildOf(c.Node, "today"), "today", err.Error())
+	}
+	if err := checkAsks(l, r, c); err != nil {
 		return nil, err
 	}
 	return l.JudgeBy(d, options, values, r), nil
@@ -241,7 +270,15 @@ func derivedPath(l *engine.Library, r *rule.Rule, d *schema.Design, key string) 
 	on := schema.TypeAt(part)
 	e := derive.All().Find(on, name)
 	if e == nil {
-		return "", nil, fmt.Errorf("there is no derived value %s", key)
+		var names []string
+		for _, e := range derive.All().Of(on) {
+			names = append(names, e.Name)
+		}
+		near := document.Nearest(name, names)
+		if near != "" {
+			near = "; did you mean " + strings.TrimSuffix(key, name) + near + "?"
+		}
+		return "", nil, fmt.Errorf("there is no derived value %s%s", key, near)
 	}
 	return path, e, nil
 }

@@ -10,16 +10,16 @@ import (
 
 const takeCare = "Take care; local codes come first, and work they reserve to licensed trades is left to those"
 
-// cautions prints the warnings that go with the findings told above.
-func (s *jobSheet) cautions() {
-	s.Blank()
-	if len(s.report.Cautions) == 0 {
-		s.Para(0, 0, LocalCodes)
+// cautions prints the warnings that go with what was told above.
+func (p *Printer) cautions(list []engine.CautionFound) {
+	p.Blank()
+	if len(list) == 0 {
+		p.Para(0, 0, LocalCodes)
 		return
 	}
-	s.Heading(takeCare)
-	for _, c := range s.report.Cautions {
-		s.Para(indent, inner, clean(c.Text))
+	p.Heading(takeCare)
+	for _, c := range list {
+		p.Para(indent, inner, clean(c.Text))
 	}
 }
 
@@ -33,7 +33,7 @@ func markdownCautions(b *bufio.Writer, list []engine.CautionFound) {
 		if i == 0 {
 			fmt.Fprintln(b)
 		}
-		fmt.Fprintf(b, "- %s\n", markdownText(c.Text))
+		fmt.Fprintf(b, "- %s\n", MarkdownText(c.Text))
 	}
 }
 

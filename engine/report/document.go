@@ -37,11 +37,14 @@ type Rule struct {
 	Sense bool `json:"sense,omitempty"`
 	// Why: the grounds of the rule and of its figures; absent while all its findings are open.
 	Because []Reason `json:"because,omitempty"`
-	// Region the rule belongs to, what the rule is there, how it is known when no text of it was read, and what to confirm with whom.
-	Region      string `json:"region,omitempty"`
+	// Region the rule belongs to.
+	Region string `json:"region,omitempty"`
+	// What the rule is in its region.
 	Consequence string `json:"consequence,omitempty" jsonschema:"enum=duty,enum=inspection,enum=advice"`
-	KnownFrom   string `json:"known_from,omitempty" jsonschema:"enum=page,enum=memory"`
-	Confirm     string `json:"confirm,omitempty"`
+	// How it is known when no text of it was read: from a page about it, or from memory.
+	KnownFrom string `json:"known_from,omitempty" jsonschema:"enum=page,enum=memory"`
+	// What to confirm, and with whom.
+	Confirm string `json:"confirm,omitempty"`
 }
 
 // Problem is one reason why a design could not be judged.
@@ -224,6 +227,8 @@ type Counts struct {
 type Doubt struct {
 	// Path of the computed value.
 	Value string `json:"value"`
+	// Called is what it is in words.
+	Called string `json:"called,omitempty"`
 	// Rule that holds it against what was measured.
 	Rule string `json:"rule"`
 	// What that rule found.

@@ -13,7 +13,7 @@ import (
 func doubtWords(f *engine.Finding) []string {
 	var out []string
 	for _, d := range f.Doubts {
-		out = append(out, fmt.Sprintf("In doubt: rests on %s as computed, which what was measured contradicts (%s).", d.Value, d.Rule))
+		out = append(out, fmt.Sprintf("In doubt: rests on a computed value that what was measured contradicts: %s (rule %s).", d.Called, d.Rule))
 	}
 	return out
 }
@@ -33,8 +33,8 @@ func doubted(r *engine.Report, verbose bool) []string {
 			if !slices.Contains(rules, d.Rule) {
 				rules = append(rules, d.Rule)
 			}
-			if !slices.Contains(values[d.Rule], d.Value) {
-				values[d.Rule] = append(values[d.Rule], d.Value)
+			if !slices.Contains(values[d.Rule], d.Called) {
+				values[d.Rule] = append(values[d.Rule], d.Called)
 			}
 			if title := strings.TrimSuffix(clean(f.Title), "."); f.Outcome == engine.Pass && !slices.Contains(titles[d.Rule], title) {
 				titles[d.Rule] = append(titles[d.Rule], title)
@@ -55,7 +55,7 @@ func doubted(r *engine.Report, verbose bool) []string {
 		if more := len(list) - told; more > 0 {
 			text += fmt.Sprintf("; and %d more", more)
 		}
-		out = append(out, fmt.Sprintf("Passed, but on %s as computed, which %s contradicts: %s.", strings.Join(values[rule], ", "), rule, text))
+		out = append(out, fmt.Sprintf("Passed, but on a computed value that what was measured contradicts (%s; rule %s): %s.", strings.Join(values[rule], "; "), rule, text))
 	}
 	return out
 }

@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"plumbline/engine"
+	"plumbline/engine/sheet"
 	"plumbline/engine/whatif"
 	"plumbline/schema"
 	"plumbline/schema/document"
@@ -12,7 +13,7 @@ import (
 
 // Formats are the formats a run can be written in, the usual one first: of a planned job a slip, of others the job sheet; sheet is
 // the job sheet whatever the stage.
-var Formats = [...]string{"text", "sheet", "json", "sarif", "markdown", "lines"}
+var Formats = [...]string{"text", "sheet", "json", "sarif", "markdown", "lines", "html"}
 
 // Item is what became of one design of a run.
 type Item struct {
@@ -24,6 +25,8 @@ type Item struct {
 	Design *schema.Design
 	// Sizes finds sizes that would do in it; nil for none.
 	Sizes *whatif.Sizer
+	// Papers are drawn in a page; other formats leave them out.
+	Papers []*sheet.Paper
 	// Problems say why it could not be judged, or not by all rules: those of the report, the faults of packs, count too.
 	Problems document.Problems
 }
@@ -59,6 +62,8 @@ func NewForm(format string, a About, o TextOptions) Form {
 		return &markdownForm{}
 	case "lines":
 		return linesForm{}
+	case "html":
+		return &htmlForm{options: o, about: a}
 	}
 	return &textForm{options: o}
 }

@@ -19,7 +19,7 @@ func markdownLoosened(b *bufio.Writer, list []engine.Loosened) {
 	}
 	fmt.Fprint(b, "\n### Made milder by local packs\n\n")
 	for _, x := range list {
-		fmt.Fprintf(b, "- %s\n", markdownText(loosenedWords(x)))
+		fmt.Fprintf(b, "- %s\n", MarkdownText(loosenedWords(x)))
 	}
 }
 
@@ -35,7 +35,7 @@ func markdownFindings(b *bufio.Writer, r *engine.Report) {
 	if len(list) == 0 {
 		return
 	}
-	fmt.Fprintf(b, "\n### %s\n\n", markdownText(r.File))
+	fmt.Fprintf(b, "\n### %s\n\n", MarkdownText(r.File))
 	causes, unwritten := entries(list), nowhere(r)
 	for i, e := range causes {
 		if i == mostListed {
@@ -50,9 +50,9 @@ func markdownFindings(b *bufio.Writer, r *engine.Report) {
 func markdownDoubted(b *bufio.Writer, r *engine.Report) {
 	for i, text := range doubted(r, false) {
 		if i == 0 {
-			fmt.Fprintf(b, "\n### In doubt: %s\n\n", markdownText(r.File))
+			fmt.Fprintf(b, "\n### In doubt: %s\n\n", MarkdownText(r.File))
 		}
-		fmt.Fprintf(b, "- %s\n", markdownText(text))
+		fmt.Fprintf(b, "- %s\n", MarkdownText(text))
 	}
 }
 
@@ -83,11 +83,11 @@ func markdownEntry(r *engine.Report, e *entry, nowhere schema.Place) string {
 	if e.Conceded != nil {
 		text += " Conceded until " + clean(e.Conceded.Until) + "."
 	}
-	return fmt.Sprintf("**%s:** %s (%s, %s)", OutcomeWord(e.Outcome), markdownText(text), markdownText(placeOf(e.Finding, nowhere)), markdownText(e.Rule))
+	return fmt.Sprintf("**%s:** %s (%s, %s)", OutcomeWord(e.Outcome), MarkdownText(text), MarkdownText(placeOf(e.Finding, nowhere)), MarkdownText(e.Rule))
 }
 
-// markdownText escapes what Markdown or HTML would take for markup.
-func markdownText(s string) string {
+// MarkdownText escapes what Markdown or HTML would take for markup.
+func MarkdownText(s string) string {
 	var b strings.Builder
 	for _, r := range clean(s) {
 		switch r {

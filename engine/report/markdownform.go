@@ -38,14 +38,14 @@ type markdownPiece struct {
 func (m *markdownForm) Piece(x Item) any {
 	var row, section bytes.Buffer
 	if x.Report == nil {
-		fmt.Fprintf(&row, "| %s: not judged, %s | | | | | |\n", markdownText(x.Name), count(len(x.Problems), "problem", "problems"))
+		fmt.Fprintf(&row, "| %s: not judged, %s | | | | | |\n", MarkdownText(x.Name), count(len(x.Problems), "problem", "problems"))
 		markdownProblems(&section, &x)
 		return markdownPiece{row: row.Bytes(), section: section.Bytes()}
 	}
 	r := x.Report
-	name := markdownText(r.File)
+	name := MarkdownText(r.File)
 	if r.Title != "" {
-		name += ": " + markdownText(r.Title)
+		name += ": " + MarkdownText(r.Title)
 	}
 	fmt.Fprintf(&row, "| %s | %d | %d | %d | %d | %d |\n", name, r.Blocking(),
 		r.Count(engine.Fail), r.Count(engine.Warn), r.Count(engine.Open), r.Count(engine.Pass))
@@ -67,14 +67,14 @@ func markdownProblems(b *bytes.Buffer, x *Item) {
 	if x.Report != nil {
 		heading = "Not judged by all rules"
 	}
-	fmt.Fprintf(b, "\n### %s: %s\n\n", heading, markdownText(x.Name))
+	fmt.Fprintf(b, "\n### %s: %s\n\n", heading, MarkdownText(x.Name))
 	list := x.problems()
 	for i := range list {
 		if i == mostListed {
 			fmt.Fprintf(b, "- and %d more\n", len(list)-mostListed)
 			break
 		}
-		fmt.Fprintf(b, "- %s\n", markdownText(problemWords(&list[i])))
+		fmt.Fprintf(b, "- %s\n", MarkdownText(problemWords(&list[i])))
 	}
 }
 

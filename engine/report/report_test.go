@@ -144,5 +144,5 @@ func TestMarginWords(t *testing.T) {
 }
 
 func TestMarkdownTextCannotMarkUp(t *testing.T) {
-	assert.Equal(t, `a \| b \[x\](y) &lt;img&gt;`, strings.ReplaceAll(markdownText("a | b [x](y) <img>"), ">", "&gt;"))
+	assert.Equal(t, `a \| b \[x\](y) &lt;img&gt;`, strings.ReplaceAll(MarkdownText("a | b [x](y) <img>"), ">", "&gt;"))
 }

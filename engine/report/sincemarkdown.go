@@ -13,15 +13,15 @@ import (
 func (c *Progress) Markdown(w io.Writer) error {
 	b := bufio.NewWriter(w)
 	lead, rest := c.headline()
-	fmt.Fprintf(b, "## Conversion designs since %s\n\n**%s** %s\n\n", markdownText(c.name), markdownText(lead), markdownText(rest))
+	fmt.Fprintf(b, "## Conversion designs since %s\n\n**%s** %s\n\n", MarkdownText(c.name), MarkdownText(lead), MarkdownText(rest))
 	for _, line := range c.remarks() {
-		fmt.Fprintf(b, "%s\n\n", markdownText(line))
+		fmt.Fprintf(b, "%s\n\n", MarkdownText(line))
 	}
 	fmt.Fprint(b, "| design | new | of them stop | old dangers | mended | in part | as before |\n|---|---|---|---|---|---|---|\n")
 	for _, d := range c.designs {
-		name, n := markdownText(d.report.File), d.counts()
+		name, n := MarkdownText(d.report.File), d.counts()
 		if d.report.Title != "" {
-			name += ": " + markdownText(d.report.Title)
+			name += ": " + MarkdownText(d.report.Title)
 		}
 		fmt.Fprintf(b, "| %s | %d | %d | %d | %d | %d | %d |\n", name, n.New+n.Worse, n.Blocking, n.Dangerous, n.Mended, n.Milder, n.Unchanged)
 	}
@@ -51,12 +51,12 @@ func (c *Progress) markdownSection(b *bufio.Writer, title string, which func(*ch
 				first = false
 			}
 			if i == mostListed {
-				fmt.Fprintf(b, "- and %d more in %s\n", len(causes)-mostListed, markdownText(d.report.File))
+				fmt.Fprintf(b, "- and %d more in %s\n", len(causes)-mostListed, MarkdownText(d.report.File))
 				break
 			}
 			line := markdownEntry(d.report, e, unwritten)
 			if text := beforeWords(e.all(), was); text != "" {
-				line += " " + markdownText(text)
+				line += " " + MarkdownText(text)
 			}
 			fmt.Fprintf(b, "- %s\n", line)
 		}
@@ -78,11 +78,11 @@ func (c *Progress) markdownMended(b *bufio.Writer) {
 				first = false
 			}
 			if told == mostListed {
-				fmt.Fprintf(b, "- and %d more in %s\n", len(list)-i, markdownText(d.report.File))
+				fmt.Fprintf(b, "- and %d more in %s\n", len(list)-i, MarkdownText(d.report.File))
 				break
 			}
 			word, text := x.mendedWords(unwritten, c.fileOf(d))
-			fmt.Fprintf(b, "- **%s:** %s\n", word, markdownText(text))
+			fmt.Fprintf(b, "- **%s:** %s\n", word, MarkdownText(text))
 			told++
 		}
 	}

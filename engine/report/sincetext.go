@@ -31,7 +31,7 @@ func (c *Progress) Text(w io.Writer, o TextOptions) error {
 	c.mendedText(p)
 	s := &jobSheet{Printer: p, report: &told}
 	s.loosened()
-	s.cautions()
+	s.cautions(s.report.Cautions)
 	p.Blank()
 	p.Para(0, 0, c.unchangedLine())
 	return p.Flush()

@@ -31,6 +31,12 @@ func (s *jobSheet) printSlip() {
 		style = styleFail
 	}
 	s.Marked(0, 0, slipLead(x)+".", style, "")
+	s.slipParts()
+}
+
+// slipParts prints what stands below the answer of a slip.
+func (s *jobSheet) slipParts() {
+	x := s.slip
 	about := clean(x.Vehicle)
 	if about != "" {
 		about += "; "
@@ -102,7 +108,7 @@ const (
 )
 
 // doubtText says what does not add up, the one fact that explains it first, and what was perhaps meant.
-func doubtText(d *sheet.Doubt) string {
+func doubtText(d *sheet.Puzzle) string {
 	text := sentence(firstSentence(d.Text))
 	if d.Name != "" {
 		text = clean(d.Name) + ": " + text

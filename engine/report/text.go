@@ -50,7 +50,7 @@ func (s *jobSheet) print() {
 	s.unread()
 	s.loosened()
 	s.places()
-	s.cautions()
+	s.cautions(s.report.Cautions)
 	s.Blank()
 	s.Para(0, 0, tally(s.report))
 }

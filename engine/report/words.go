@@ -104,8 +104,8 @@ func textWords(f *engine.Finding) string {
 	return sentence(text)
 }
 
-// standingWords say how much a ground weighs.
-func standingWords(standing string) string {
+// StandingWords say how much a ground weighs.
+func StandingWords(standing string) string {
 	switch standing {
 	case "practice":
 		return "common practice"
@@ -212,7 +212,7 @@ func LeaningWords(l *engine.Leaning) string {
 
 // GroundWords say one ground with its standing.
 func GroundWords(g engine.Ground) string {
-	text := clean(g.Text) + " (" + standingWords(g.Standing)
+	text := clean(g.Text) + " (" + StandingWords(g.Standing)
 	if g.For != "" {
 		text += ", for " + clean(g.For)
 	}

@@ -21,6 +21,8 @@ type Printer struct {
 	w      *bufio.Writer
 	width  int
 	colour bool
+	// page takes what is printed as paragraphs of a page instead; nil for text.
+	page *page
 }
 
 // NewPrinter makes a printer of lines of a width, DefaultWidth when it is 0.
@@ -35,16 +37,33 @@ func NewPrinter(w io.Writer, width int, colour bool) *Printer {
 func (p *Printer) Flush() error { return p.w.Flush() }
 
 // Blank writes an empty line.
-func (p *Printer) Blank() { p.w.WriteByte('\n') }
+func (p *Printer) Blank() {
+	if p.page == nil {
+		p.w.WriteByte('\n')
+	}
+}
+
+// Raw writes a line as it is.
+func (p *Printer) Raw(line string) { p.w.WriteString(line + "\n") }
 
 // Para writes a paragraph: its first line indented by first blanks, the others by rest.
 func (p *Printer) Para(first, rest int, text string) { p.Marked(first, rest, "", "", text) }
 
 // Heading writes a line in bold when colours are on.
-func (p *Printer) Heading(text string) { p.Marked(0, 0, text, styleBold, "") }
+func (p *Printer) Heading(text string) {
+	if p.page != nil {
+		p.page.el("h2", "", text)
+		return
+	}
+	p.Marked(0, 0, text, styleBold, "")
+}
 
 // Marked writes a paragraph that begins with a word, in a style (an escape sequence) when colours are on.
 func (p *Printer) Marked(first, rest int, word, style, text string) {
+	if p.page != nil {
+		p.page.para(first, word, text)
+		return
+	}
 	whole := text
 	if word != "" {
 		whole = word + " " + text
@@ -65,6 +84,10 @@ func (p *Printer) Marked(first, rest int, word, style, text string) {
 
 // Tagged writes a paragraph behind a word that stands alone at its left, in a style when colours are on.
 func (p *Printer) Tagged(indent int, word, style, text string) {
+	if p.page != nil {
+		p.page.tagged(word, text)
+		return
+	}
 	for i, line := range wrap(text, p.width-indent, p.width-indent) {
 		tag := strings.Repeat(" ", indent)
 		if i == 0 && word != "" {

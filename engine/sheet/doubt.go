@@ -6,8 +6,8 @@ import (
 	"plumbline/engine"
 )
 
-// Doubt is something that does not add up with the rest that was said: it is looked at again before anything is bought.
-type Doubt struct {
+// Puzzle is something that does not add up with the rest that was said: it is looked at again before anything is bought.
+type Puzzle struct {
 	// Path is the one fact that explains it, Name what it is called; "" where any of several may be wrong.
 	Path string `json:"path,omitempty"`
 	Name string `json:"name,omitempty"`
@@ -19,14 +19,14 @@ type Doubt struct {
 }
 
 // doubts are the checks of sense that are not met; those that one fact explains are one.
-func (b *builder) doubts() []Doubt {
-	var out []Doubt
+func (b *builder) doubts() []Puzzle {
+	var out []Puzzle
 	for i := range b.report.Findings {
 		f := &b.report.Findings[i]
 		if !f.Sense || f.Outcome != engine.Warn || f.Conceded != nil {
 			continue
 		}
-		d := Doubt{Text: f.Text, Rules: []string{f.Rule}}
+		d := Puzzle{Text: f.Text, Rules: []string{f.Rule}}
 		if c := f.Cause; c != nil {
 			d.Path, d.Name, d.Perhaps = c.Path, NameOf(b.design, c.Path), c.Meant
 		} else {
@@ -34,7 +34,7 @@ func (b *builder) doubts() []Doubt {
 				d.Perhaps = append(d.Perhaps, x.Meant)
 			}
 		}
-		at := slices.IndexFunc(out, func(x Doubt) bool { return d.Path != "" && x.Path == d.Path })
+		at := slices.IndexFunc(out, func(x Puzzle) bool { return d.Path != "" && x.Path == d.Path })
 		if at >= 0 {
 			out[at].Rules = append(out[at].Rules, f.Rule)
 			continue

@@ -19,7 +19,7 @@ type Slip struct {
 	// Answer is no, ask or yes.
 	Answer Word `json:"answer" jsonschema:"enum=no,enum=ask,enum=yes"`
 	// Doubts are what does not add up with the rest that was said.
-	Doubts []Doubt `json:"doubts,omitempty"`
+	Doubts []Puzzle `json:"doubts,omitempty"`
 	// Parts are those in hand, what must not be bought first.
 	Parts []Part `json:"parts"`
 	// Add is what nobody has named yet and the job needs.

@@ -10,6 +10,8 @@ import (
 	"github.com/google/cel-go/common/ast"
 	"github.com/google/cel-go/common/operators"
 
+	"plumbline/engine/derive"
+	"plumbline/schema"
 	"plumbline/schema/document"
 	"plumbline/schema/quantity"
 )
@@ -98,6 +100,14 @@ func (m *mistaken) overload(message, function, given string, at *Fault) string {
 	}
 	is := func(i int, list ...string) bool { return slices.Contains(list, kinds[i]) }
 	said := func(i int) string { return m.tree.Text(args[i]) }
+	for i, other := range []int{1, 0} {
+		switch {
+		case is(i, "null"):
+			return "nothing is null: while " + said(other) + " is not stated the rule stays open by itself"
+		case is(other, "string") && strings.HasPrefix(kinds[i], "Maybe") && said(other) == "'none'":
+			return fmt.Sprintf("%s is a part: write !%s.fitted", said(i), said(i))
+		}
+	}
 	for i, other := range []int{1, 0} {
 		d := dimensionNamed(kinds[i])
 		switch {
@@ -215,10 +225,25 @@ func (m *mistaken) ident(message, name string, at *Fault) string {
 		return message + "; " + map[string]string{"max": "write larger(a, b)", "min": "write smaller(a, b)", "abs": "write size_of_change(a)",
 			"sum": "nothing adds up a list", "if": "write condition ? a : b"}[name]
 	}
+	if isWord(name) && !strings.HasPrefix(m.after(at), name+"(") {
+		return fmt.Sprintf("%s is a word: write it in quotes, '%s'", name, name)
+	}
 	if unit := nearUnit(name); unit != "" && strings.HasPrefix(m.after(at), name+"(") {
 		return message + "; did you mean " + unit + "? plumbline explain units lists the units"
 	}
 	return message + m.nearest(name)
+}
+
+// isWord reports whether some fact or derived value may be this word.
+func isWord(name string) bool {
+	for _, t := range schema.Types() {
+		for _, f := range t.Fields {
+			if slices.Contains(f.Words, name) {
+				return true
+			}
+		}
+	}
+	return slices.ContainsFunc(derive.All().Entries(), func(e *derive.Entry) bool { return slices.Contains(e.Words, name) })
 }
 
 // after is what follows a place in the text.

@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/google/cel-go/common/types"
 	"github.com/google/cel-go/common/types/ref"
@@ -175,13 +176,30 @@ func NameOf(v ref.Val) string {
 	return *o.label
 }
 
+// labels are the facts that name a part of some type, the first stated one counts.
+var labels sync.Map // reflect.Type -> []int
+
 func labelOf(part reflect.Value) string {
-	for _, key := range []string{"Name", "Kind", "Rule"} {
-		if f := part.FieldByName(key); f.IsValid() {
-			if r, ok := f.Addr().Interface().(schema.Reading); ok && r.Known() {
-				return strings.ReplaceAll(fmt.Sprint(r.Any()), "_", " ")
+	known, ok := labels.Load(part.Type())
+	if !ok {
+		var at []int
+		for _, key := range []string{"Name", "Kind", "Rule"} {
+			if f, ok := part.Type().FieldByName(key); ok && len(f.Index) == 1 {
+				at = append(at, f.Index[0])
 			}
 		}
+		known, _ = labels.LoadOrStore(part.Type(), at)
+	}
+	for _, i := range known.([]int) {
+		r, ok := part.Field(i).Addr().Interface().(schema.Reading)
+		if !ok || !r.Known() {
+			continue
+		}
+		word, ok := r.Any().(string)
+		if !ok {
+			word = fmt.Sprint(r.Any())
+		}
+		return strings.ReplaceAll(word, "_", " ")
 	}
 	return ""
 }

@@ -234,6 +234,9 @@ func (s *Scope) list(at reflect.Value, item func(reflect.Value) ref.Val) ref.Val
 	return list
 }
 
+// PointOf names the type of a part's derived values at an operating point.
+func PointOf(part string) string { return part + "Point" }
+
 // derivedFields adds the derived values of a part: those that hold always as
 // fields of their own, those of an operating point behind `at`.
 func (b *builder) derivedFields(s *shape, on string, guarded bool) {
@@ -248,7 +251,7 @@ func (b *builder) derivedFields(s *shape, on string, guarded bool) {
 	if len(perPoint) == 0 {
 		return
 	}
-	point := &shape{name: s.name + "Point", fields: map[string]*field{}}
+	point := &shape{name: PointOf(s.name), fields: map[string]*field{}}
 	for _, e := range perPoint {
 		b.fail2(point.add(b.derivedField(e, guarded)))
 	}

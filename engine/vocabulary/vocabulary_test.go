@@ -64,7 +64,7 @@ feed:
 		"design.suction.rise > mm(2)":                               {"design.suction.rise"},
 		"design.circuits.all(c, c.fuse.fitted)":                     {"design.circuits"},
 		"design.pump.rated_flow > design.pump.rated_flow && within(design.regulator.setting, kPa(300), kPa(1)) || design.pump.isolated": {"design.pump.isolated"},
-		"at.full_load.fuel_mass_demand > q('10 kg/h')": {"design.engine.consumption_ethanol", "design.engine.power", "design.engine.power_as", "design.engine.specific_consumption", "design.fuel.ethanol"},
+		"at.full_load.fuel_mass_demand > q('10 kg/h')": {"design.engine.consumption_ethanol", "design.engine.net_share", "design.engine.power", "design.engine.power_as", "design.engine.specific_consumption", "design.fuel.ethanol"},
 	} {
 		facts, reasons := Missing(evaluate(t, v, d, text))
 		assert.Equal(t, missing, facts, text)

@@ -14,6 +14,7 @@ import (
 	"plumbline/rules"
 	"plumbline/schema"
 	"plumbline/schema/jsonschemagen"
+	"plumbline/schema/settings"
 )
 
 // entries lists the schemas of the module.
@@ -21,6 +22,7 @@ func entries() []jsonschemagen.Entry {
 	return []jsonschemagen.Entry{
 		{File: "schema/design.schema.json", Title: "Conversion design", Root: schema.Design{}, Required: []string{"plumbline"}},
 		{File: "schema/pack.schema.json", Title: "Pack of rules", Root: pack.Pack{}, Sources: []string{"engine/pack"}, Types: packTypes()},
+		{File: "schema/settings.schema.json", Title: "Settings of a shop", Root: settings.File{}, Sources: []string{"schema/settings"}, Required: []string{"shop"}},
 		{File: "schema/line.schema.json", Title: "Line on a conversion design", Root: report.Summary{}, Sources: []string{"engine/report"}},
 		{File: "schema/report.schema.json", Title: "Report on conversion designs", Root: report.Document{}, Sources: []string{"engine/report", "engine/sheet"}},
 	}

@@ -41,6 +41,9 @@ func Make(dir string, e Entry) ([]byte, error) {
 		return nil, err
 	}
 	used := map[string]*jsonschema.Schema{}
+	// Two types of one name would share one definition, and one of them be told wrongly.
+	named := map[string]reflect.Type{}
+	var same []string
 	reflector := jsonschema.Reflector{
 		Anonymous: true,
 		Mapper: func(t reflect.Type) *jsonschema.Schema {
@@ -50,10 +53,20 @@ func Make(dir string, e Entry) ([]byte, error) {
 			}
 			return mapType(t, used)
 		},
-		Namer:      typeName,
+		Namer: func(t reflect.Type) string {
+			name := typeName(t)
+			if before, known := named[name]; known && before != t && name != "" {
+				same = append(same, fmt.Sprintf("%s and %s", before, t))
+			}
+			named[name] = t
+			return name
+		},
 		CommentMap: comments,
 	}
 	s := reflector.Reflect(e.Root)
+	if len(same) > 0 {
+		return nil, fmt.Errorf("two types have one name in a schema, rename one: %s", strings.Join(same, "; "))
+	}
 	for name, def := range used {
 		if s.Definitions[name] != nil {
 			return nil, fmt.Errorf("type %s has the name of a quantity's definition; rename it", name)

@@ -176,3 +176,18 @@ func TestDimensionExamplesFit(t *testing.T) {
 		assert.True(t, accepts(t, compiler.MustCompile("d.json"), string(text)), "%s: %s", d, text)
 	}
 }
+
+// A definition has the name of its type without the package: two types of one name cannot both have one.
+func TestMakeRefusesTwoTypesOfOneName(t *testing.T) {
+	type line struct {
+		Length string `json:"length"`
+	}
+	type twice struct {
+		Lines []line `json:"lines"`
+		Of    report `json:"of"`
+	}
+	dir, err := ModuleDir()
+	require.NoError(t, err)
+	_, err = Make(dir, Entry{Title: "Twice", Root: twice{}})
+	assert.ErrorContains(t, err, "two types have one name in a schema")
+}

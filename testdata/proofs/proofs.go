@@ -1,7 +1,7 @@
 // Package proofs tells tests whether to run whole. The long proofs (every fact moved, the law over thousands of designs,
 // every planted mistake) are for the guard, which sets PLUMBLINE_PROOFS=all; anybody else gets a sample of them, so that
 // go test ./... stays quick. One proof is a sample in the guard too: of all changes of all facts in all good builds,
-// TestNoFactBlindsTheLibrary tries one in sixty.
+// TestNoFactBlindsTheLibrary tries one in 300.
 package proofs
 
 import (
@@ -90,4 +90,13 @@ func Only(t testing.TB) {
 		t.Skip("a long proof; set PLUMBLINE_PROOFS=all to run it")
 	}
 	note(t, "ran", "long proof", "")
+}
+
+// Alone skips a test of speed unless nothing else is tested beside it: `.ci/run ratios`.
+func Alone(t testing.TB) {
+	t.Helper()
+	if os.Getenv("PLUMBLINE_PROOFS") != "alone" {
+		t.Skip("compares speeds; .ci/run ratios runs it by itself")
+	}
+	note(t, "ran", "ratios of speed", "")
 }

@@ -319,11 +319,7 @@ func (c *Compiler) segments(node *yaml.Node, path, text string, vars []vocabular
 		}
 		end := strings.IndexByte(rest[open:], '}')
 		if end < 0 {
-			c.Problem(node, path, "a { has no }", "")
-			if node != nil {
-				last := &c.Problems[len(c.Problems)-1]
-				last.Place, last.Text = c.Place(node, 1, offset+len([]rune(rest[:open]))+1), ""
-			}
+			c.brace(node, path, "a { has no }: a value stands in {...}", offset+len([]rune(rest[:open])))
 			return out
 		}
 		expr := rest[open+1 : open+end]
@@ -336,8 +332,17 @@ func (c *Compiler) segments(node *yaml.Node, path, text string, vars []vocabular
 		offset = begin + len([]rune(expr)) + 1
 		rest = rest[open+end+1:]
 	}
-	if strings.Contains(rest, "}") {
-		c.Problem(node, path, "a } has no {", "")
+	if at := strings.IndexByte(rest, '}'); at >= 0 {
+		c.brace(node, path, "a } has no {: a value stands in {...}", offset+len([]rune(rest[:at])))
 	}
 	return append(out, Segment{Text: rest})
+}
+
+// brace says what is wrong with a brace, at its place in a text.
+func (c *Compiler) brace(node *yaml.Node, path, message string, before int) {
+	c.Problem(node, path, message, "")
+	if node != nil {
+		last := &c.Problems[len(c.Problems)-1]
+		last.Place, last.Text = c.Place(node, 1, before+1), ""
+	}
 }

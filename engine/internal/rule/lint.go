@@ -23,10 +23,10 @@ func (c *Compiler) lint(r *pack.Rule, out *Rule, path string) {
 	if r.Must == nil && r.Should == nil {
 		say("id", "a rule needs must or should: otherwise it can only pass")
 	}
-	if r.Measure != nil && (r.Must == nil || len(r.Must.Bounds) == 0) && (r.Should == nil || len(r.Should.Bounds) == 0) {
+	if r.Measure != nil && !bounds(r.Must) && !bounds(r.Should) {
 		say("measure", "nothing bounds the measure")
 	}
-	if r.About == "" && len(r.Each) == 0 {
+	if r.About == "" && len(r.Each) == 0 && pack.ChildOf(r.Node, "each") == r.Node {
 		say("id", "a rule says what it is about: about: design.pump, or each")
 	}
 	if r.About != "" && !c.Vocabulary.HasPath(r.About) {
@@ -62,6 +62,11 @@ func (c *Compiler) lint(r *pack.Rule, out *Rule, path string) {
 	if r.Must != nil && len(out.Grounds) > 0 && !slices.ContainsFunc(out.Grounds, func(g Ground) bool { return g.Standing != "memory" }) {
 		say("because", "a figure from memory never makes a must by itself; make it a should, or name a source, practice or physics")
 	}
+}
+
+// bounds reports whether a test has bounds, or was meant to have some that could not be read.
+func bounds(t *pack.Test) bool {
+	return t != nil && (len(t.Bounds) > 0 || t.Condition == nil)
 }
 
 // constantProgram reports whether an expression reads nothing of the design. A let knows those before it alone, whatever

@@ -49,7 +49,7 @@ func TypeName(t *types.Type) string {
 	case t == nil:
 		return "unknown"
 	case t.TypeName() == "quantity" && len(t.Parameters()) == 1:
-		return "a quantity of " + t.Parameters()[0].TypeName()
+		return dimensionWords(t.Parameters()[0].TypeName())
 	case t.Kind() == types.BoolKind:
 		return "true or false"
 	case t.Kind() == types.StringKind:
@@ -62,6 +62,16 @@ func TypeName(t *types.Type) string {
 		return "a list"
 	}
 	return strings.TrimPrefix(t.TypeName(), "plumbline.")
+}
+
+// dimensionWords say what a quantity is, such as a pressure.
+func dimensionWords(name string) string {
+	for _, d := range quantity.Dimensions() {
+		if d.Name() == name {
+			return d.Phrase()
+		}
+	}
+	return "a quantity of any dimension"
 }
 
 // printable tells what a placeholder can hold: a value, or a list of values.

@@ -38,23 +38,29 @@ type epanetRun struct {
 }
 
 func runEpanet(t *testing.T, cases []supply) epanetRun {
+	var files []string
+	for _, s := range cases {
+		files = append(files, filepath.Join("testdata", "epanet", s.name+".inp"))
+	}
+	return runFiles(t, files)
+}
+
+// runFiles solves input files.
+func runFiles(t *testing.T, files []string) epanetRun {
 	node := proofs.Program(t, "node", "Debian package nodejs; EPANET runs in it")
 	folder := os.Getenv("PLUMBLINE_EPANET")
 	if folder == "" {
 		proofs.Lacking(t, "EPANET", "PLUMBLINE_EPANET is not set: point it to a node_modules folder that holds the npm package epanet-js")
 	}
 	proofs.Ran(t, "EPANET")
-	arguments := []string{filepath.Join("testdata", "epanet", "run.mjs")}
-	for _, s := range cases {
-		arguments = append(arguments, filepath.Join("testdata", "epanet", s.name+".inp"))
-	}
+	arguments := append([]string{filepath.Join("testdata", "epanet", "run.mjs")}, files...)
 	command := exec.Command(node, arguments...)
 	command.Stderr = os.Stderr
 	output, err := command.Output()
 	require.NoError(t, err, "%s", output)
 	var run epanetRun
 	require.NoError(t, json.Unmarshal(output, &run))
-	require.Len(t, run.Results, len(cases))
+	require.Len(t, run.Results, len(files))
 	require.Equal(t, 203, run.Engine/100, "the table speaks of EPANET 2.3: install epanet-js 0.9.0, or name the new engine there")
 	return run
 }

@@ -1,0 +1,165 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"plumbline/engine"
+	"plumbline/engine/report"
+	"plumbline/engine/sheet"
+	"plumbline/schema"
+	"plumbline/schema/quantity"
+)
+
+// sheetFlags are the flags of sheet.
+type sheetFlags struct {
+	rules, regions []string
+	format, output string
+	units          string
+	allowance      string
+	width          int
+}
+
+// sheetVerb makes the papers for the bench.
+func (c *Command) sheetVerb() *cobra.Command {
+	var f sheetFlags
+	cmd := &cobra.Command{
+		Use:   "sheet NAME DESIGN",
+		Short: "Make a paper for the bench: " + sheetNames() + "; all makes a folder of them",
+		Long: "Sheet makes one paper of a design: " + sheetNames() + "; all makes all of them into a folder. Each expected number is worked out for this vehicle; what nobody stated stands there as a blank. " +
+			"In html a paper is one file that loads nothing from elsewhere and prints on A4 or Letter; svg is its drawing alone; csv its tables for a machine. " +
+			"A folder takes the place of an earlier one that holds nothing but such papers.",
+		Example: "  plumbline sheet wires truck.yaml\n  plumbline sheet fuel truck.yaml --format html --output fuel.html\n  plumbline sheet fuel truck.yaml --format svg > fuel.svg\n  plumbline sheet all truck.yaml --format html --output papers",
+		Args:    wants("which paper, and of which design", true),
+		RunE:    func(_ *cobra.Command, args []string) error { return c.sheet(args, f) },
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&f.format, "format", "text", strings.Join(report.PaperFormats[:], ", "))
+	flags.StringVarP(&f.output, "output", "o", "", "write the paper into this file")
+	flags.StringVar(&f.units, "units", "", "us or metric (default: the design's own)")
+	flags.StringVar(&f.allowance, "allowance", "100 mm", "what is added to every wire that is cut, to make its ends")
+	flags.IntVar(&f.width, "width", 0, "line length of the text (default: the terminal's, up to 100)")
+	rulesFlag(cmd, &f.rules)
+	regionFlag(cmd, &f.regions)
+	return cmd
+}
+
+// sheetNames lists the papers there are.
+func sheetNames() string {
+	var out []string
+	for _, k := range sheet.Kinds() {
+		out = append(out, k.Name)
+	}
+	return strings.Join(out, ", ")
+}
+
+func (c *Command) sheet(args []string, f sheetFlags) error {
+	if len(args) != 2 {
+		return inputError("name a paper and a design: plumbline sheet wires truck.yaml")
+	}
+	var names []string
+	for _, k := range sheet.Kinds() {
+		names = append(names, k.Name)
+	}
+	if err := choose("sheet", args[0], append(names, "all")...); err != nil {
+		return err
+	}
+	if err := choose("format", f.format, report.PaperFormats[:]...); err != nil {
+		return err
+	}
+	job, err := c.job(args[1], f)
+	if err != nil {
+		return err
+	}
+	if args[0] == "all" {
+		return c.allSheets(job, f)
+	}
+	if err := cmp.Or(spare(f.output, inputs(args[1:])), c.spareWork(f.output), c.spareOthers(f.output)); err != nil {
+		return err
+	}
+	paper := sheet.Make(args[0], job)
+	if f.format == "svg" && !report.HasDrawing(paper) {
+		return inputError("there is no drawing on the sheet %s; choose another format", args[0])
+	}
+	return c.into(f.output, func(w io.Writer) error {
+		if err := report.Paper(w, paper, f.format, report.TextOptions{Width: c.width(f.width)}); err != nil {
+			return failure(fmt.Errorf("the paper cannot be written: %w", reason(err)))
+		}
+		return nil
+	})
+}
+
+// job judges a design for its papers.
+func (c *Command) job(name string, f sheetFlags) (*sheet.Job, error) {
+	lib, err := c.loadToJudge(f.rules)
+	if err != nil {
+		return nil, err
+	}
+	design, err := c.design(name)
+	if err != nil {
+		return nil, err
+	}
+	o := c.defaults(design, engine.Options{Today: c.Now(), Units: schema.Habit(design)})
+	if f.units != "" {
+		if o.Units, err = unitSystem(f.units); err != nil {
+			return nil, err
+		}
+	}
+	if o.Units == quantity.Both {
+		if f.units != "" {
+			return nil, inputError("a paper is in one system of units: write --units us or --units metric")
+		}
+		o.Units = quantity.Metric
+	}
+	if o.Regions, err = c.regions(lib.Library, f.regions); err != nil {
+		return nil, err
+	}
+	r := lib.Judge(design, o)
+	r.File = name
+	job := c.jobOf(lib, design, r, o)
+	if job.Allowance, err = quantity.Parse(f.allowance, quantity.DimLength); err != nil || job.Allowance.SI() < 0 {
+		return nil, inputError("--allowance takes a length, such as 100 mm, not %s", f.allowance)
+	}
+	return job, nil
+}
+
+// jobOf is what papers are made of, of a design that was judged.
+func (c *Command) jobOf(lib *library, design *schema.Design, r *engine.Report, o engine.Options) *sheet.Job {
+	return &sheet.Job{Design: design, Report: r, Session: lib.Session(design, o), Packs: lib.Packs(), Units: o.Units, Number: numbersOf(r),
+		Library: strconv.Itoa(lib.Edition()), Day: c.Now().Format("2006-01-02"), Revision: schema.Revision(design)}
+}
+
+// inReport are the papers that a report draws.
+var inReport = []string{"fuel"}
+
+// papers are those drawn in the report of a design.
+func (r *run) papers(x *result) []*sheet.Paper {
+	o := r.options
+	if o.Units == quantity.Both {
+		if o.Units = schema.Habit(x.design); o.Units == quantity.Both {
+			o.Units = quantity.Metric
+		}
+	}
+	job := r.jobOf(r.library, x.design, x.report, o)
+	var out []*sheet.Paper
+	for _, name := range inReport {
+		out = append(out, sheet.Make(name, job))
+	}
+	return out
+}
+
+// numbersOf finds the numbers of findings in the job sheet.
+func numbersOf(r *engine.Report) func(*engine.Finding) int {
+	numbers := map[*engine.Finding]int{}
+	for i, list := range report.Numbered(r) {
+		for _, f := range list {
+			numbers[f] = i + 1
+		}
+	}
+	return func(f *engine.Finding) int { return numbers[f] }
+}

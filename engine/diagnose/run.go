@@ -1,0 +1,292 @@
+package diagnose
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"plumbline/engine"
+	"plumbline/schema"
+	"plumbline/schema/quantity"
+)
+
+// What freedom costs, in the measure of the misfit: a trouble is one of many that were tried, and one of some forty fits better
+// by chance by about so much; a second one costs more, as two things seldom fail at once.
+const (
+	costTrouble = 6
+	costSecond  = 10
+)
+
+// A candidate explains the readings when none is further off than farOff standard deviations, and the misfit is no more than
+// chance gives to so many readings in 99 of 100 cases.
+const farOff = 3.3
+
+// within is the misfit that n readings do not exceed by chance in 99 of 100 cases (Wilson and Hilferty's approximation of the
+// chi-squared distribution).
+func within(n int) float64 {
+	x := 2 / (9 * float64(n))
+	return float64(n) * math.Pow(1-x+2.326*math.Sqrt(x), 3)
+}
+
+// near is how much worse than the best a candidate may be and still be one of the first: chance makes it so in one of thirty
+// cases. Beside a sound vehicle that explains the readings a trouble is one only where its fit is better by two standard deviations.
+const (
+	near      = 7
+	nearSound = costTrouble - 4
+)
+
+// mostFirst is how many of the first are looked at together, mostTold how many candidates are told.
+const (
+	mostFirst = 6
+	mostTold  = 8
+)
+
+// running is one diagnosis under way.
+type running struct {
+	*vehicle
+	lib   *engine.Library
+	o     engine.Options
+	taken []*probe
+	sound []float64
+	all   []*candidate
+}
+
+// candidate is one while it is compared.
+type candidate struct {
+	troubles []*trouble
+	along    []float64
+	misfit   float64
+	cost     float64
+	shows    []float64
+	explains bool
+	alike    []int
+	// would are what all readings would show at the sizes that fit nearly as well.
+	least, most []float64
+}
+
+func (c *candidate) score() float64 { return c.misfit + c.cost }
+
+// Run holds the readings that a design states against its troubles.
+func Run(lib *engine.Library, d *schema.Design, o engine.Options) *Diagnosis {
+	r := &running{lib: lib, o: o}
+	var skipped []Skipped
+	r.vehicle, skipped = newVehicle(lib, d, o)
+	for _, p := range r.probes {
+		if p.taken() {
+			r.taken = append(r.taken, p)
+		}
+	}
+	out := &Diagnosis{Skipped: skipped, Tried: len(r.troubles)}
+	if len(r.taken) == 0 {
+		out.Next = r.begin()
+		out.Cautions = lib.TakeCare(r.design, o, r.places(0, out.Next))
+		return out
+	}
+	r.sound = r.shows(r.taken)
+	r.rank()
+	r.spans()
+	r.write(out)
+	return out
+}
+
+// rank fits every trouble, two together where none alone explains, and puts the best first.
+func (r *running) rank() {
+	r.add(&candidate{misfit: misfit(r.taken, r.sound), shows: r.sound})
+	for _, t := range r.troubles {
+		r.fit(t, r.taken, r.sound)
+		best := t.best()
+		r.add(&candidate{troubles: []*trouble{t}, along: []float64{best.along}, misfit: best.misfit, cost: costTrouble, shows: best.shows})
+	}
+	r.sort()
+	if !r.all[0].explains {
+		singles := slices.Clone(r.troubles)
+		slices.SortStableFunc(singles, func(a, b *trouble) int { return cmpFloat(a.best().misfit, b.best().misfit) })
+		for _, p := range r.pairs(singles, r.taken, r.sound) {
+			c := &candidate{troubles: []*trouble{p.first, p.second}, along: []float64{p.a, p.b}, misfit: p.misfit, cost: 2*costTrouble + costSecond}
+			r.with(c, c.along, func() { c.shows = r.shows(r.taken) })
+			r.add(c)
+		}
+		r.sort()
+	}
+	for i, c := range r.all {
+		for k, before := range r.all[:i] {
+			if alike(r.taken, c.shows, before.shows) {
+				c.alike = append(c.alike, k)
+			}
+		}
+	}
+}
+
+func (r *running) add(c *candidate) {
+	c.explains = c.misfit <= within(len(r.taken))
+	for i, p := range r.taken {
+		c.explains = c.explains && math.Abs(off(p, c.shows[i])) <= farOff
+	}
+	r.all = append(r.all, c)
+}
+
+func (r *running) sort() {
+	slices.SortStableFunc(r.all, func(a, b *candidate) int { return cmpFloat(a.score(), b.score()) })
+}
+
+// with makes the troubles of a candidate be there at some sizes while something is done.
+func (r *running) with(c *candidate, along []float64, do func()) {
+	for i, t := range c.troubles {
+		r.put(t, t.size(along[i]))
+	}
+	do()
+	for _, t := range c.troubles {
+		r.put(t, t.Sound)
+	}
+}
+
+// alike reports whether two candidates would show all the readings taken within half a margin of each other.
+func alike(taken []*probe, a, b []float64) bool {
+	for i, p := range taken {
+		if math.IsNaN(a[i]) != math.IsNaN(b[i]) || math.Abs(a[i]-b[i]) > p.sigma(p.measured) {
+			return false
+		}
+	}
+	return true
+}
+
+// first are the candidates that the readings leave: near the best, and explaining the readings if that does.
+func (r *running) first() int {
+	n, reach := 1, float64(near)
+	if len(r.all[0].troubles) == 0 && r.all[0].explains {
+		reach = nearSound
+	}
+	for n < len(r.all) && n < mostFirst && r.all[n].score() <= r.all[0].score()+reach && (r.all[n].explains || !r.all[0].explains) {
+		n++
+	}
+	return n
+}
+
+// write makes the diagnosis of what was found.
+func (r *running) write(out *Diagnosis) {
+	for i, p := range r.taken {
+		margin := 2 * p.sigma(p.measured)
+		out.Held = append(out.Held, Held{Fact: p.Fact, Title: p.Decl.Title, Measured: r.number(p.measured, p.Dimension), Sound: r.number(r.sound[i], p.Dimension),
+			Margin: r.number(margin, spread(p.Dimension)), Off: (p.measured - r.sound[i]) / margin})
+	}
+	out.Explained, out.Apart = r.all[0].explains, r.first()
+	told := min(len(r.all), max(mostTold, out.Apart))
+	sound := slices.IndexFunc(r.all, func(c *candidate) bool { return len(c.troubles) == 0 })
+	for i, c := range r.all {
+		if i < told || i == sound {
+			out.Candidates = append(out.Candidates, r.told(c, i < told))
+		}
+	}
+	out.Next = r.next(out.Apart)
+	out.Cautions = r.lib.TakeCare(r.design, r.o, r.places(out.Apart, out.Next))
+}
+
+// told is a candidate as it is told.
+func (r *running) told(c *candidate, ranked bool) Candidate {
+	out := Candidate{Misfit: c.misfit, Cost: c.cost, Explains: c.explains}
+	if ranked {
+		for _, k := range c.alike {
+			if k < mostTold {
+				out.Alike = append(out.Alike, k)
+			}
+		}
+	}
+	for i, t := range c.troubles {
+		size := r.number(t.size(c.along[i]), t.Dimension)
+		d := t.Decl
+		out.Troubles = append(out.Troubles, Fitted{ID: t.ID, Title: d.Title, Size: size, Say: strings.ReplaceAll(d.Size.Say, "{size}", size.Text),
+			Signs: d.Signs, Confirm: d.Confirm, Mend: d.Mend, Danger: d.Danger.Words(), Tells: r.tells(t)})
+	}
+	for i, p := range r.taken {
+		if math.Abs(c.shows[i]-r.sound[i]) < p.sigma(p.measured) && math.Abs(off(p, c.shows[i])) < 2 {
+			continue
+		}
+		shown := Shown{Fact: p.Fact, Title: p.Decl.Title, Off: off(p, c.shows[i]) / 2}
+		if !math.IsNaN(c.shows[i]) {
+			shown.Value = r.number(c.shows[i], p.Dimension)
+		}
+		out.Shows = append(out.Shows, shown)
+	}
+	return out
+}
+
+// tells are what tells a trouble from the other first candidates.
+func (r *running) tells(t *trouble) []Tells {
+	var out []Tells
+	for _, m := range t.Decl.TakenFor {
+		name := m.Trouble
+		if !strings.Contains(name, ".") {
+			name = t.From.Pack.Pack + "." + name
+		}
+		for _, c := range r.all[:r.first()] {
+			if len(c.troubles) == 1 && c.troubles[0].ID == name {
+				out = append(out, Tells{From: name, Title: c.troubles[0].Decl.Title, Text: m.Tells})
+			}
+		}
+	}
+	return out
+}
+
+// places are the parts of the design where someone is sent.
+func (r *running) places(first int, next []Measurement) []string {
+	var out []string
+	for _, c := range r.all[:first] {
+		for _, t := range c.troubles {
+			out = append(out, t.Decl.Parts...)
+		}
+	}
+	for _, m := range next {
+		for _, p := range r.probes {
+			if p.Fact == m.Fact {
+				out = append(out, p.Decl.Parts...)
+			}
+		}
+	}
+	return out
+}
+
+// spread is the dimension of a difference of two values.
+func spread(d quantity.Dimension) quantity.Dimension {
+	switch d {
+	case quantity.DimTemperature:
+		return quantity.DimTemperatureDifference
+	case quantity.DimAbsolutePressure:
+		return quantity.DimPressure
+	}
+	return d
+}
+
+// number is a quantity with its text in the reader's units.
+func (r *running) number(value float64, d quantity.Dimension) engine.Number {
+	q, err := quantity.New(value, d)
+	if err != nil {
+		return engine.Number{Text: "none"}
+	}
+	out := engine.Number{Value: value, Dimension: d.String()}
+	if d != quantity.DimTemperature { // of a temperature the digits count from the ice
+		if short, err := quantity.New(rounded(value), d); err == nil {
+			q = short
+		}
+	}
+	out.Text = q.Format(r.o.Units)
+	if d == quantity.DimShare && value >= manifold {
+		out.Text = fmt.Sprintf("%g times", rounded(value))
+	}
+	return out
+}
+
+// manifold is the share from which "times" is said in place of percent.
+const manifold = 10
+
+// digits is how many a gauge or a meter shows.
+const digits = 3
+
+// rounded is a number with as many digits as a gauge shows.
+func rounded(value float64) float64 {
+	if value == 0 {
+		return 0
+	}
+	unit := math.Pow(10, math.Floor(math.Log10(math.Abs(value)))-digits+1)
+	return math.Round(value/unit) * unit
+}

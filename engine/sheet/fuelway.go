@@ -1,0 +1,260 @@
+package sheet
+
+import (
+	"strconv"
+	"strings"
+
+	"plumbline/engine/derive"
+	"plumbline/schema"
+)
+
+// fuelPaper is the way of the fuel: drawn, and as a table of its joints.
+func fuelPaper(m *maker) {
+	m.paper.Use = "The pressure beside each joint is what a gauge on a tee there would show. Where one reads lower than it should, look at the piece just before it."
+	w := &Way{Title: "The way of the fuel", Describes: "From the tank through the pump to the throttle body and back, with the pressure at every joint"}
+	f := &fuelPath{maker: m, points: m.fuelPoints()}
+	for _, p := range f.points {
+		w.Points = append(w.Points, pointWords(p))
+	}
+	d := m.Design
+	if m.pumpOutside() {
+		w.Legs = append(w.Legs, f.leg("Tank to pump", &d.Suction.Part, d.Suction.Presence(), f.tank(), f.pump()))
+		w.Legs = append(w.Legs, f.leg("Pump to throttle body", &d.Feed, schema.Present, nil, f.body()))
+	} else {
+		w.Legs = append(w.Legs, f.leg("Tank and pump to throttle body", &d.Feed, schema.Present, []Stop{f.tankWithPump()}, f.body()))
+	}
+	if d.ReturnLine.Presence() != schema.Absent && d.Regulator.Style.Text() != "in_tank" && d.Regulator.Style.Text() != "dead_head" {
+		w.Legs = append(w.Legs, f.leg("Back to the tank", &d.ReturnLine.Part, d.ReturnLine.Presence(), f.regulator(), f.tankAgain()))
+	}
+	m.add(Block{Heading: "The way, drawn", Way: w})
+	m.add(f.table(w))
+	m.add(f.states())
+	m.add(Block{Heading: "What the figures rest on", Paras: f.notes()})
+}
+
+// fuelPath numbers the joints of the way of the fuel as it is gone along.
+type fuelPath struct {
+	*maker
+	points []derive.Point
+	joints int
+}
+
+// fuelPoints are the operating points that pressures are told for.
+func (m *maker) fuelPoints() []derive.Point {
+	return []derive.Point{derive.Cranking, derive.Idle, derive.Cruise, derive.FullLoad}
+}
+
+// pumpOutside says that the pump draws through a line of its own.
+func (m *maker) pumpOutside() bool {
+	switch m.Design.Pump.Place.Text() {
+	case "in_tank", "in_surge_tank":
+		return false
+	}
+	return m.Design.Suction.Presence() != schema.Absent
+}
+
+// leg goes along one line.
+func (f *fuelPath) leg(name string, line *schema.Line, there schema.Presence, before, after []Stop) Leg {
+	out := Leg{Name: name, Stops: before, Note: f.climb(line)}
+	runs := line.Runs.Items
+	var at []int
+	var read [][]*derive.Result
+	joint := func(end *schema.LineEnd) {
+		s, results := f.joint(end)
+		at, read = append(at, len(out.Stops)), append(read, results)
+		out.Stops = append(out.Stops, s)
+	}
+	for i := range runs {
+		joint(&runs[i].Inlet)
+		out.Stops = append(out.Stops, f.run(&runs[i]))
+	}
+	switch {
+	case there == schema.NotStated && len(runs) == 0:
+		out.Stops = append(out.Stops, Stop{Symbol: SymbolGap, Name: "nobody said whether there is such a line", Unknown: true})
+	case len(runs) == 0:
+		out.Stops = append(out.Stops, Stop{Symbol: SymbolGap, Name: "no piece of this line was named", Unknown: true})
+	case !line.Runs.Known():
+		out.Stops = append(out.Stops, Stop{Symbol: SymbolGap, Name: "more pieces? nobody said that these are all", Unknown: true})
+	}
+	if len(runs) > 0 && line.Runs.Known() {
+		joint(&runs[len(runs)-1].Outlet)
+	}
+	for i, list := range f.readings(read) {
+		out.Stops[at[i]].Readings = list
+	}
+	out.Stops = append(out.Stops, after...)
+	return out
+}
+
+// climb says how far a line climbs or falls.
+func (f *fuelPath) climb(line *schema.Line) string {
+	rise, ok := line.Rise.Get()
+	switch {
+	case !ok && line.Rise.Ranged():
+		return "height of its end over its beginning " + f.note(line.Rise.Text(), line.Rise.Path())
+	case !ok:
+		return "height of its end over its beginning not known: ______"
+	case rise.SI() < 0:
+		return "falls " + strings.TrimPrefix(f.factText(&line.Rise), "-") + " on its way"
+	case rise.SI() == 0:
+		return "ends at the height it begins at"
+	}
+	return "climbs " + f.factText(&line.Rise) + " on its way"
+}
+
+// joint is a joint with what is read there.
+func (f *fuelPath) joint(end *schema.LineEnd) (Stop, []*derive.Result) {
+	f.joints++
+	s := Stop{Symbol: SymbolJoint, Mark: "J" + strconv.Itoa(f.joints), Name: "joint", Bad: f.badAt(end.Path())}
+	if j := f.Session.JointAt(end); j != nil {
+		s.Name = j.Called()
+	}
+	fit, _ := f.Session.On(end, derive.NoPoint, "fit").Value().(string)
+	switch fit {
+	case "":
+		s.Details, s.Unknown = []string{"how it is joined is not known: ______"}, true
+	case "no_fit":
+		s.Details = []string{"these two ends do not go together: an adapter is needed"}
+	default:
+		s.Details = []string{strings.ReplaceAll(fit, "_", " ")}
+	}
+	if thread := f.factText(&end.Thread); thread != "" && fit != "hose_on_spigot" {
+		s.Details = append(s.Details, thread)
+	}
+	var out []*derive.Result
+	for _, p := range f.points {
+		out = append(out, f.Session.On(end, p, "pressure"))
+	}
+	return s, out
+}
+
+// run is one piece of a line.
+func (f *fuelPath) run(r *schema.Run) Stop {
+	kind := r.Kind.Text()
+	s := Stop{Symbol: SymbolHose, Name: piece(r.Path(), r), Bad: f.badAt(r.Path())}
+	if name, ok := r.Name.Get(); ok {
+		s.Name = name
+	}
+	f.detail(&s, &r.Zone, "")
+	if s.Zone, s.Details = strings.Join(s.Details, ""), nil; s.Zone == "not known: ______" {
+		s.Zone = ""
+	}
+	switch kind {
+	case "tube":
+		s.Symbol = SymbolTube
+	case "filter":
+		s.Symbol = SymbolFilter
+		f.detail(&s, &r.Filter.Mesh, "")
+		return s
+	case "fitting":
+		s.Symbol = SymbolFitting
+		f.detail(&s, &r.Fitting, "")
+	case "":
+		s.Unknown = true
+	}
+	f.detail(&s, &r.Bore, "bore")
+	if kind == "hose" || kind == "tube" {
+		f.detail(&s, &r.Length, "long")
+		f.detail(&s, &r.Mark, "")
+	}
+	return s
+}
+
+// detail adds a fact to a stop: what it is called after its value; where nobody stated it, a place to write it.
+func (f *fuelPath) detail(s *Stop, fact schema.Reading, called string) {
+	switch c := f.fact(fact); {
+	case !c.Unknown && called != "":
+		s.Details = append(s.Details, c.Text+" "+called)
+	case !c.Unknown:
+		s.Details = append(s.Details, c.Text)
+	case called != "":
+		s.Details, s.Unknown = append(s.Details, called+" ______"), true
+	default:
+		s.Details, s.Unknown = append(s.Details, label(fact.Path())+" ______"), true
+	}
+}
+
+func (f *fuelPath) pumpDetails(s *Stop) {
+	d := f.Design
+	flow := f.value(d, derive.FullLoad, "pump_flow")
+	if flow.Unknown {
+		s.Unknown = true
+		f.detail(s, &d.Pump.RatedFlow, "printed on it")
+		f.detail(s, &d.Pump.RatedPressure, "printed on it")
+		return
+	}
+	s.Details = append(s.Details, flow.Text+" at full load", f.value(d, derive.FullLoad, "pump_voltage").Text)
+}
+
+func (f *fuelPath) pump() []Stop {
+	s := Stop{Symbol: SymbolPump, Name: "pump", Bad: f.badAt("design.pump"), Zone: f.factText(&f.Design.Pump.Place)}
+	f.pumpDetails(&s)
+	return []Stop{s}
+}
+
+func (f *fuelPath) tankWithPump() Stop {
+	s := f.pump()[0]
+	s.Name = "pump in the tank"
+	if f.Design.Pump.Place.Text() == "in_surge_tank" {
+		s.Name = "pump in the surge tank"
+	} else if !f.Design.Pump.Place.Known() {
+		s.Name, s.Unknown = "pump: in the tank or outside? ______", true
+	}
+	return s
+}
+
+func (f *fuelPath) tank() []Stop {
+	s := Stop{Symbol: SymbolTank, Name: "tank", Bad: f.badAt("design.tank")}
+	if f.Design.SurgeTank.Presence() == schema.Present {
+		s.Name, s.Bad = "surge tank", f.badAt("design.surge_tank")
+	} else if f.Design.Tank.Strainer.Presence() == schema.Present {
+		f.detail(&s, &f.Design.Tank.Strainer.Part.Mesh, "strainer")
+	}
+	return []Stop{s}
+}
+
+func (f *fuelPath) tankAgain() []Stop {
+	s := Stop{Symbol: SymbolTank, Name: "tank", Details: []string{"comes in " + f.factText(&f.Design.Tank.ReturnEntry)}}
+	if !f.Design.Tank.ReturnEntry.Known() {
+		s.Details = []string{"how it comes in is not known: ______"}
+	}
+	if x := &f.Design.SurgeTank; x.Presence() == schema.Present && x.Part.ReturnTo.Text() == "surge_tank" {
+		s.Name, s.Details = "surge tank", nil
+	}
+	return []Stop{s}
+}
+
+func (f *fuelPath) body() []Stop {
+	s := Stop{Symbol: SymbolBody, Name: "throttle body", Bad: f.badAt("design.throttle_body")}
+	if taken := f.value(f.Design, derive.FullLoad, "fuel_demand"); !taken.Unknown {
+		s.Details = append(s.Details, "takes "+taken.Text+" at full load")
+	}
+	return []Stop{s}
+}
+
+func (f *fuelPath) regulator() []Stop {
+	s := Stop{Symbol: SymbolRegulator, Name: "regulator", Bad: f.badAt("design.regulator")}
+	f.detail(&s, &f.Design.Regulator.Setting, "held")
+	if back := f.value(f.Design, derive.Idle, "return_flow"); !back.Unknown {
+		s.Details = append(s.Details, back.Text+" go back at idle")
+	}
+	return []Stop{s}
+}
+
+// notes say what the drawing rests on.
+func (f *fuelPath) notes() []string {
+	out := []string{"The fuel is at its hottest. Where a line climbs nobody stated: its climb is shared out over hose and tube by length."}
+	if r := f.Session.On(&f.Design.Fuel, derive.NoPoint, "hot_density"); !r.Known() {
+		out[0] += " Pressures are not known while this is not: " + strings.Join(f.namesOf(r.Missing), ", ") + "."
+	}
+	return out
+}
+
+// namesOf are what facts are called, by their paths.
+func (m *maker) namesOf(paths []string) []string {
+	out := make([]string, len(paths))
+	for i, p := range paths {
+		out[i] = NameOf(m.Design, p)
+	}
+	return out
+}

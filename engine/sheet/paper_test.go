@@ -1,0 +1,219 @@
+package sheet_test
+
+import (
+	"math"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"plumbline/engine"
+	"plumbline/engine/derive"
+	"plumbline/engine/sheet"
+	"plumbline/schema"
+	"plumbline/schema/quantity"
+	"plumbline/testdata/proofs"
+	"plumbline/testdata/shipped"
+)
+
+// jobOf judges a design for its papers.
+func jobOf(t testing.TB, file string, units quantity.System) *sheet.Job {
+	lib := shipped.Library(t)
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	d, err := schema.LoadBased(file, text, os.ReadFile)
+	require.NoError(t, err)
+	r := lib.Judge(d, engine.Options{Units: units})
+	r.File = file
+	return &sheet.Job{Design: d, Report: r, Session: lib.Session(d, engine.Options{}), Packs: lib.Packs(), Units: units,
+		Allowance: quantity.MustNew(0.1, quantity.DimLength), Library: "2", Day: "2026-01-31", Revision: schema.Revision(d)}
+}
+
+// paperDesigns are the demos, and of the good builds some.
+func paperDesigns(t testing.TB) []string {
+	demos, err := filepath.Glob("../../designs/demo/*.yaml")
+	require.NoError(t, err)
+	good, err := filepath.Glob("../../designs/good/*.yaml")
+	require.NoError(t, err)
+	require.NotEmpty(t, demos)
+	require.NotEmpty(t, good)
+	return append(demos, proofs.Sample(good, 5)...)
+}
+
+// texts are everything that is written on a paper but its title, what it is for and its foot.
+func texts(p *sheet.Paper) []string {
+	var out []string
+	for _, b := range p.Blocks {
+		out = append(out, b.Paras...)
+		if b.Table != nil {
+			for _, r := range b.Table.Rows {
+				out = append(out, r.Over)
+				for k, c := range r.Cells {
+					if k > 0 { // the first is a mark
+						out = append(out, c.Text)
+					}
+				}
+			}
+		}
+		if b.Way != nil {
+			for _, leg := range b.Way.Legs {
+				out = append(out, leg.Note)
+				for _, s := range leg.Stops {
+					out = append(append(out, s.Name), s.Details...)
+					for _, r := range s.Readings {
+						if r.Known {
+							out = append(out, r.Text)
+						}
+					}
+				}
+			}
+		}
+	}
+	return out
+}
+
+var withUnit = regexp.MustCompile(`-?[0-9]+(?:\.[0-9]+)? (?:kPa|psi|Pa|inHg|inH2O|V|mV|A|mA|L/h|gal/h|mL|cu in|mm|m|in|ft|thou|rpm|degC|degF|mohm|ohm|AWG|mm2|%|ppm|s)\b`)
+
+// Every number with a unit on every paper is one that the paper says where it is from, and every such number that is a derived
+// value or a fact is that value, as near as it is printed; a sum is the sum.
+func TestEveryNumberOnAPaperIsAValue(t *testing.T) {
+	numbers, checked, sums := 0, 0, 0
+	for i, file := range paperDesigns(t) {
+		units := []quantity.System{quantity.Metric, quantity.US}[i%2]
+		j := jobOf(t, file, units)
+		for _, k := range sheet.Kinds() {
+			p := sheet.Make(k.Name, j)
+			known := ""
+			for _, f := range p.Figures {
+				known += " | " + f.Text
+				switch v, one := valueAt(j, f.Paths); {
+				case one:
+					checked++
+					assert.True(t, reads(f.Text, v), "%s, %s: %s is printed of %s, which is %v", file, k.Name, f.Text, f.Paths, v.SI())
+				case len(f.Paths) > 1:
+					if sum, ok := sumAt(j, f.Paths); ok {
+						sums++
+						assert.True(t, reads(f.Text, sum), "%s, %s: %s is printed of %s, which come to %v", file, k.Name, f.Text, f.Paths, sum.SI())
+					}
+				}
+			}
+			for _, text := range texts(p) {
+				if instruction(j, text) {
+					continue
+				}
+				for _, number := range withUnit.FindAllString(text, -1) {
+					numbers++
+					figure, _, _ := strings.Cut(number, " ")
+					assert.True(t, strings.Contains(known, number) || strings.Contains(known, " | "+figure+" "), "%s, %s: nobody says where %q in %q is from", file, k.Name, number, text)
+				}
+			}
+		}
+	}
+	assert.Greater(t, numbers, 500)
+	assert.Greater(t, checked, 500)
+	assert.Greater(t, sums, 100)
+}
+
+// instruction reports whether a text is what a rule says to do, whose figures are the rule's own; of what is done where it is too
+// high and where too low, both.
+func instruction(j *sheet.Job, text string) bool {
+	first, rest, both := strings.Cut(text, "Too high: ")
+	high, low, _ := strings.Cut(rest, " Too low: ")
+	for _, p := range j.Packs {
+		for i := range p.Rules {
+			mend := p.Rules[i].Mend
+			if both && len(mend) == 2 && strings.HasPrefix(mend[0].Text, first) && strings.HasSuffix(mend[0].Text, high) && strings.HasPrefix(mend[1].Text, first) && strings.HasSuffix(mend[1].Text, low) {
+				return true
+			}
+			for _, m := range mend {
+				if text == m.Text {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// valueAt is the quantity at the one path of a figure.
+func valueAt(j *sheet.Job, paths []string) (quantity.Value, bool) {
+	if len(paths) != 1 {
+		return quantity.Value{}, false
+	}
+	path := paths[0]
+	if f := j.Design.FactAt(path); f != nil {
+		if q, ok := f.Any().(interface{ SI() float64 }); ok && f.Known() {
+			if d, ok := f.Any().(interface {
+				QuantityDimension() quantity.Dimension
+			}); ok {
+				v, err := quantity.New(q.SI(), d.QuantityDimension())
+				return v, err == nil
+			}
+		}
+		return quantity.Value{}, false
+	}
+	part, name, point := any(j.Design), path, derive.NoPoint
+	for _, p := range derive.Points() {
+		if before, after, ok := strings.Cut(path, "at."+p.String()+"."); ok {
+			name, point = after, p
+			if before != "" {
+				part = j.Design.At(strings.TrimSuffix(before, "."))
+			}
+		}
+	}
+	if point == derive.NoPoint {
+		at := strings.LastIndex(path, ".")
+		if at < 0 || !strings.HasPrefix(path, "design.") {
+			return quantity.Value{}, false
+		}
+		part, name = j.Design.At(path[:at]), path[at+1:]
+	}
+	if part == nil {
+		return quantity.Value{}, false
+	}
+	v, ok := j.Session.On(part, point, name).Value().(quantity.Value)
+	return v, ok
+}
+
+// sumAt adds the facts at the paths of a figure; false where one of them is none.
+func sumAt(j *sheet.Job, paths []string) (quantity.Value, bool) {
+	sum, dim := 0.0, quantity.None
+	for _, path := range paths {
+		v, ok := valueAt(j, []string{path})
+		if path == "allowance" {
+			v, ok = j.Allowance, true
+		}
+		if !ok {
+			return v, false
+		}
+		sum, dim = sum+v.SI(), v.Dimension()
+	}
+	v, err := quantity.New(sum, dim)
+	return v, err == nil
+}
+
+// reads reports whether a text is a value as near as its digits tell. A text with two units in it is read by the first.
+func reads(text string, v quantity.Value) bool {
+	text, _, _ = strings.Cut(text, " (")
+	text = strings.TrimPrefix(text, "about ")
+	got, err := quantity.Parse(text, v.Dimension())
+	if err != nil {
+		return strings.Contains(text, "..") || strings.Contains(text, "between") // a range
+	}
+	figure, _, _ := strings.Cut(text, " ")
+	n, err := strconv.ParseFloat(figure, 64)
+	if err != nil || n == 0 {
+		return err != nil || math.Abs(v.SI()) < 5000
+	}
+	_, decimals, _ := strings.Cut(figure, ".")
+	half := 0.5 * math.Pow(10, -float64(len(decimals)))
+	if len(decimals) == 0 && len(strings.TrimRight(figure, "0")) >= 3 {
+		half = 0.5 * math.Pow(10, float64(len(figure)-4))
+	}
+	return math.Abs(got.SI()-v.SI()) <= math.Abs(got.SI()/n)*math.Max(half, 0.51*math.Pow(10, -float64(len(decimals))))+1e-9*math.Abs(v.SI())
+}
