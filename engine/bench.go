@@ -117,9 +117,10 @@ func (b *Bench) open() *judging {
 	return j
 }
 
-// settle applies rules, and lets what stays open lean.
+// settle applies rules, and lets what stays open lean. What is a fault of a pack is no finding.
 func (j *judging) settle(rules []*rule.Rule, values derive.Options) {
 	j.rules(rules)
+	j.takeFaults()
 	j.withoutHouse(rules, values)
 	j.lean(rules, values)
 }
@@ -188,28 +189,18 @@ func (b *Bench) judge(rules []*rule.Rule) []Finding {
 func (b *Bench) resting(facts []string) []*rule.Rule {
 	mark := b.mark(facts)
 	var fields []string
-	meets := false // a word of a piece says how it meets the next one: which that is, no finding notes as read
 	for _, path := range facts {
 		p := schema.Path(path)
-		part := schema.TypeAt(string(p.Parent()))
-		fields = append(fields, part+"."+p.Key())
-		_, word := b.stated.FactAt(path).Any().(schema.Word)
-		meets = meets || word && slices.Contains(jointed, part)
+		fields = append(fields, schema.TypeAt(string(p.Parent()))+"."+p.Key())
 	}
 	return slices.DeleteFunc(slices.Clone(b.all), func(r *rule.Rule) bool {
 		if b.leaves[r.ID] || b.only != nil && !b.only[r.ID] {
 			return true
 		}
-		if meets && r.Each != nil && r.List() == joints {
-			return false
-		}
 		lists := r.Each != nil && slices.ContainsFunc(fields, func(f string) bool { return slices.Contains(r.Each.Fields, f) })
 		return b.marks[r.ID]&mark == 0 && !lists
 	})
 }
-
-// jointed are the types of part whose words say how pieces of a line meet.
-var jointed = []string{"Run", "LineEnd", "Line", "Tank", "Pump", "Regulator", "SurgeTank", "TankSelector"}
 
 // classes reports whether any of some facts is a number by which patterns contradict a design.
 func (b *Bench) classes(facts []string) bool {
@@ -309,6 +300,8 @@ func (b *box) session(i int, at [][]float64, values derive.Options) *derive.Sess
 type marks struct {
 	sync.Mutex
 	of map[string]uint64
+	// laws are those of the facts by which a law binds.
+	laws map[*rule.Binding]uint64
 }
 
 // mark notes what a finding rests on.
@@ -316,14 +309,25 @@ func (j *judging) mark(r *rule.Rule, reads vocabulary.Reads) {
 	if j.marks == nil {
 		return
 	}
-	s, out := j.scope.Session(), uint64(0)
+	out := j.marksOf(reads)
+	for i := range r.Grounds {
+		out |= j.marks.laws[r.Grounds[i].Law]
+	}
+	j.marks.of[r.ID] |= out
+}
+
+// marksOf joins the marks of all that was read.
+func (j *judging) marksOf(reads vocabulary.Reads) (out uint64) {
+	s := j.scope.Session()
 	for _, fact := range reads.Facts {
 		out |= s.MarkOf(fact)
 	}
-	for _, value := range reads.Derived {
-		out |= s.Marks(value)
+	for _, values := range [][]*derive.Result{reads.Derived, reads.Decided} {
+		for _, value := range values {
+			out |= s.Marks(value)
+		}
 	}
-	j.marks.of[r.ID] |= out
+	return out
 }
 
 // join adds the marks of another judging, which is done.

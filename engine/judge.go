@@ -112,7 +112,7 @@ func (l *Library) openIn(s *derive.Session, o Options) *judging {
 	j.names.design, j.names.at = l.vocabulary.Root(j.scope)
 	j.names.today = vocabulary.Day(o.Today)
 	if s.Marking() {
-		j.marks = &marks{of: map[string]uint64{}}
+		j.marks = &marks{of: map[string]uint64{}, laws: map[*rule.Binding]uint64{}}
 	}
 	j.named = o.Regions
 	if len(j.named) == 0 {

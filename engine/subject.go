@@ -42,7 +42,7 @@ func (j *judging) rule(r *rule.Rule, list ref.Val) {
 			continue // a rule about the part itself asks for it
 		}
 		judged++
-		if len(missing) > 0 && j.rest(missing[0]) {
+		if len(missing) > 0 && j.openList(missing[0]) {
 			continue // those that were named are judged; whether there are more is asked once, by rules that need to know
 		}
 		if len(missing) > 0 {
@@ -71,8 +71,8 @@ func (j *judging) afford(r *rule.Rule, subject string) bool {
 	return false
 }
 
-// rest reports whether a path is that of an open list, which stands for what is not named of it.
-func (j *judging) rest(path string) bool {
+// openList reports whether a path is that of an open list, which stands for what is not named of it.
+func (j *judging) openList(path string) bool {
 	_, open := j.design.OpenListAt(path)
 	return open
 }
@@ -86,7 +86,11 @@ func (j *judging) unlisted(r *rule.Rule, subject string, list ref.Val) {
 		for _, l := range r.Lets {
 			j.names.own = append(j.names.own, ownName{l.Name, l.Prog.Eval(&j.names)})
 		}
-		if r.Applies.Eval(&j.names) == types.False {
+		out := r.Applies.Eval(&j.names)
+		reads := j.scope.Reads()
+		j.mark(r, reads)
+		j.rest(f, reads)
+		if out == types.False {
 			f.Outcome, f.Text = NotApplicable, f.Title
 			return
 		}
@@ -118,11 +122,7 @@ func (j *judging) subject(r *rule.Rule, path string, item ref.Val, at int) {
 	j.oneUnit(f)
 	reads := j.scope.Reads()
 	j.read.note(reads)
-	j.mark(r, reads)
-	if j.resting {
-		f.rests = newFacts()
-		f.rests.note(reads)
-	}
+	j.rest(f, reads)
 	f.Assumed = slices.Clone(reads.Assumed)
 	met := bounds(reads)
 	if f.Outcome != NotApplicable || len(met) > 0 {
@@ -145,5 +145,14 @@ func (j *judging) subject(r *rule.Rule, path string, item ref.Val, at int) {
 	switch f.Outcome {
 	case Fail, Warn, Pass:
 		f.Text = withHearsay(f.Text, r.KnownFrom)
+	}
+	j.mark(r, j.scope.Reads()) // what its sentences say of the design too
+}
+
+// rest notes what a finding rests on, where that is asked for.
+func (j *judging) rest(f *Finding, reads vocabulary.Reads) {
+	if j.resting {
+		f.rests = newFacts()
+		f.rests.note(reads)
 	}
 }

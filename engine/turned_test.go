@@ -115,10 +115,9 @@ func otherValue(t *rapid.T, v schema.Visit) any {
 }
 
 // plainly is a finding without what a whole report adds to it, and without the list of what was read: of lists gone through before
-// it names the items or not. The name of a subject, and
-// whether a law among the grounds binds here, may hang on words that the rule does not read.
+// it names the items or not. The name of a subject may hang on words that the rule does not read.
 func plainly(f engine.Finding) engine.Finding {
-	f.Doubts, f.Likely, f.Cause, f.Facts, f.Derived, f.SubjectName, f.Because = nil, nil, nil, nil, nil, "", nil
+	f.Doubts, f.Likely, f.Cause, f.Facts, f.Derived, f.SubjectName = nil, nil, nil, nil, nil, ""
 	if len(f.Assumed) == 0 {
 		f.Assumed = nil
 	}

@@ -68,6 +68,11 @@ func (j *judging) across(r *rule.Rule, f *Finding, at int, met []derive.Bound) {
 		trials = append(trials, trial{other, again})
 		return also
 	})
+	defer func() {
+		for _, t := range trials { // what their sentences say too
+			t.in.mark(r, t.in.scope.Reads())
+		}
+	}()
 	for _, t := range trials[1:] {
 		if !agree(f, t.finding) {
 			j.undecided(r, f, met, trials)

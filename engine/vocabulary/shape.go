@@ -126,9 +126,9 @@ func (b *builder) link(l derive.Link, guarded bool) *field {
 	return &field{name: l.Name, typ: types.NewObjectType(inner), guarded: guarded, open: func(o *object) cell {
 		to, r := o.scope.session.Follow(&l, o.part.Addr().Interface())
 		if to == nil {
-			return cell{value: derivedValue(r)}
+			return cell{value: derivedValue(r), decided: r, turn: -1}
 		}
-		return cell{value: &object{shape: b.shapes[inner], part: reflect.ValueOf(to).Elem(), scope: o.scope}}
+		return cell{value: &object{shape: b.shapes[inner], part: reflect.ValueOf(to).Elem(), scope: o.scope}, decided: r, turn: -1}
 	}}
 }
 
