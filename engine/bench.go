@@ -4,12 +4,10 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"sync"
 
 	"plumbline/engine/derive"
 	"plumbline/engine/internal/rule"
 	"plumbline/engine/pattern"
-	"plumbline/engine/vocabulary"
 	"plumbline/schema"
 )
 
@@ -24,9 +22,15 @@ type Bench struct {
 	values  derive.Options
 	design  *schema.Design
 	session *derive.Session
-	// all are the rules that may be judged, marks those of the facts their findings rest on.
+	// all are the rules that may be judged, marks those of the facts findings rest on, rests those of all findings of a rule.
 	all   []*rule.Rule
-	marks map[string]uint64
+	marks *marks
+	rests map[string]uint64
+	// changed are the marks of the facts that are changed now, lists the rules whose lists may be others by them.
+	changed uint64
+	lists   map[string]bool
+	// terse leaves out what findings say.
+	terse bool
 	// fitting are the patterns that contradict nothing, and boxes those they make, by their patterns' names.
 	fitting *fitting
 	boxes   map[string]*box
@@ -34,6 +38,8 @@ type Bench struct {
 	depth, keeps Depth
 	// leaves are the rules that are not judged now, by their names, and only those that alone are; nil for all.
 	leaves, only map[string]bool
+	// touched are the rules that rest on some facts, by those.
+	touched map[string]*touched
 	// stated is the design as it stands.
 	stated *schema.Design
 	// bases are the findings of the design as it stands, by how closely they were looked at.
@@ -68,12 +74,13 @@ func (b *Bench) settleAll(depth Depth) *Bench {
 	j := b.open()
 	j.settle(b.all, b.values)
 	b.settled(j)
+	b.bases[depth] = baseOf(j.finish())
 	return b
 }
 
 // bench is a design of which nothing is judged yet.
 func (l *Library) bench(d *schema.Design, o Options, things [][]string, keeps Depth, sizes bool) *Bench {
-	b := &Bench{library: l, options: o, values: l.values(o), design: d.Clone(), stated: d.Clone(), boxes: map[string]*box{}, keeps: keeps, bases: map[Depth]*base{}}
+	b := &Bench{library: l, options: o, values: l.values(o), design: d.Clone(), stated: d.Clone(), boxes: map[string]*box{}, touched: map[string]*touched{}, keeps: keeps, bases: map[Depth]*base{}}
 	b.values.Marks = map[string]uint64{}
 	for i, paths := range things {
 		for _, path := range paths {
@@ -92,10 +99,12 @@ func (l *Library) bench(d *schema.Design, o Options, things [][]string, keeps De
 }
 
 // settled takes what a judging of the design as it stands found out.
-func (b *Bench) settled(j *judging) { b.fitting, b.marks = j.fitting(), j.marks.of }
+func (b *Bench) settled(j *judging) {
+	b.fitting, b.marks, b.rests = j.fitting(), j.marks, j.marks.byRule()
+}
 
 // Rests reports whether what a rule finds rests on any of some facts.
-func (b *Bench) Rests(rule string, facts []string) bool { return b.marks[rule]&b.mark(facts) != 0 }
+func (b *Bench) Rests(rule string, facts []string) bool { return b.rests[rule]&b.mark(facts) != 0 }
 
 // Leave leaves rules out, by their names, until it or Only is called again: what judges less is quicker.
 func (b *Bench) Leave(rules map[string]bool) { b.leaves, b.only = rules, nil }
@@ -113,7 +122,7 @@ func (b *Bench) mark(facts []string) (out uint64) {
 
 func (b *Bench) open() *judging {
 	j := b.library.openIn(b.session, b.options)
-	j.bench = b
+	j.bench, j.terse = b, b.terse
 	return j
 }
 
@@ -165,41 +174,84 @@ func (b *Bench) try(depth Depth, changes []Change) (found []Finding, rules []*ru
 		b.fitting = nil
 		defer func() { b.fitting = fitting }()
 	}
-	for _, c := range changes {
-		b.put(c.Path, func(d *schema.Design) { put(d, c.Path, c.Value) })
-	}
+	b.put(b.mark(facts), func(d *schema.Design) {
+		for _, c := range changes {
+			put(d, c.Path, c.Value)
+		}
+	})
 	rules = b.resting(facts)
+	b.changed = b.mark(facts)
 	found = b.judge(rules)
-	for _, path := range facts {
-		b.put(path, func(d *schema.Design) { d.Take(path, b.stated) })
-	}
+	b.changed = 0
+	b.put(b.mark(facts), func(d *schema.Design) {
+		for _, path := range facts {
+			d.Take(path, b.stated)
+		}
+	})
 	return found, rules
 }
 
 // judge applies rules to the design as it is now.
 func (b *Bench) judge(rules []*rule.Rule) []Finding {
 	j := b.open()
+	if b.changed != 0 {
+		j.marks = nil // what findings rest on is known
+	}
 	j.settle(rules, b.values)
+	return j.finish()
+}
+
+// finish arranges what was found.
+func (j *judging) finish() []Finding {
 	j.concede(j.found)
 	j.block()
 	return j.arrange()
 }
 
-// resting are the rules whose findings, or lists, rest on any of some facts.
+// touched are the rules whose findings, or lists, rest on some facts; lists are the latter, by their names.
+type touched struct {
+	rules []*rule.Rule
+	lists map[string]bool
+}
+
+// resting are the rules to judge when some facts have changed.
 func (b *Bench) resting(facts []string) []*rule.Rule {
-	mark := b.mark(facts)
+	key := strings.Join(facts, " ")
+	t := b.touched[key]
+	if t == nil {
+		t = b.touchedBy(facts)
+		b.touched[key] = t
+	}
+	b.lists = t.lists
+	if b.leaves == nil && b.only == nil {
+		return t.rules
+	}
+	out := make([]*rule.Rule, 0, len(t.rules))
+	for _, r := range t.rules {
+		if !b.leaves[r.ID] && (b.only == nil || b.only[r.ID]) {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+func (b *Bench) touchedBy(facts []string) *touched {
+	mark, out := b.mark(facts), &touched{lists: map[string]bool{}}
 	var fields []string
 	for _, path := range facts {
 		p := schema.Path(path)
 		fields = append(fields, schema.TypeAt(string(p.Parent()))+"."+p.Key())
 	}
-	return slices.DeleteFunc(slices.Clone(b.all), func(r *rule.Rule) bool {
-		if b.leaves[r.ID] || b.only != nil && !b.only[r.ID] {
-			return true
-		}
+	for _, r := range b.all {
 		lists := r.Each != nil && slices.ContainsFunc(fields, func(f string) bool { return slices.Contains(r.Each.Fields, f) })
-		return b.marks[r.ID]&mark == 0 && !lists
-	})
+		if lists {
+			out.lists[r.ID] = true
+		}
+		if lists || b.rests[r.ID]&mark != 0 {
+			out.rules = append(out.rules, r)
+		}
+	}
+	return out
 }
 
 // classes reports whether any of some facts is a number by which patterns contradict a design.
@@ -209,9 +261,8 @@ func (b *Bench) classes(facts []string) bool {
 	})
 }
 
-// put states a fact in the design and in all that is made of it, and forgets what rests on it.
-func (b *Bench) put(path string, in func(*schema.Design)) {
-	mark := b.values.Marks[path]
+// put states facts with a mark in the design and in all that is made of it, and forgets what rests on them.
+func (b *Bench) put(mark uint64, in func(*schema.Design)) {
 	in(b.design)
 	b.session.Forget(mark)
 	for _, x := range b.boxes {
@@ -294,50 +345,4 @@ func (b *box) session(i int, at [][]float64, values derive.Options) *derive.Sess
 		b.made[i] = derive.NewSession(b.point(at[i]), values)
 	}
 	return b.made[i]
-}
-
-// marks are those of the facts that the findings of each rule rest on.
-type marks struct {
-	sync.Mutex
-	of map[string]uint64
-	// laws are those of the facts by which a law binds.
-	laws map[*rule.Binding]uint64
-}
-
-// mark notes what a finding rests on.
-func (j *judging) mark(r *rule.Rule, reads vocabulary.Reads) {
-	if j.marks == nil {
-		return
-	}
-	out := j.marksOf(reads)
-	for i := range r.Grounds {
-		out |= j.marks.laws[r.Grounds[i].Law]
-	}
-	j.marks.of[r.ID] |= out
-}
-
-// marksOf joins the marks of all that was read.
-func (j *judging) marksOf(reads vocabulary.Reads) (out uint64) {
-	s := j.scope.Session()
-	for _, fact := range reads.Facts {
-		out |= s.MarkOf(fact)
-	}
-	for _, values := range [][]*derive.Result{reads.Derived, reads.Decided} {
-		for _, value := range values {
-			out |= s.Marks(value)
-		}
-	}
-	return out
-}
-
-// join adds the marks of another judging, which is done.
-func (m *marks) join(other *marks) {
-	if m == nil || other == nil {
-		return
-	}
-	m.Lock()
-	defer m.Unlock()
-	for id, x := range other.of {
-		m.of[id] |= x
-	}
 }

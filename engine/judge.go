@@ -65,6 +65,8 @@ type judging struct {
 	read *facts
 	// trial is set for a judging in another world, resting to note all facts a finding rests on.
 	trial, resting bool
+	// terse leaves out what findings say.
+	terse bool
 	// bound are the laws that bind the design.
 	bound map[*rule.Binding]bool
 	// faults are the slips of packs that showed; judged is the rule that is judged.
@@ -112,7 +114,7 @@ func (l *Library) openIn(s *derive.Session, o Options) *judging {
 	j.names.design, j.names.at = l.vocabulary.Root(j.scope)
 	j.names.today = vocabulary.Day(o.Today)
 	if s.Marking() {
-		j.marks = &marks{of: map[string]uint64{}, laws: map[*rule.Binding]uint64{}}
+		j.marks = newMarks()
 	}
 	j.named = o.Regions
 	if len(j.named) == 0 {

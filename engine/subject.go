@@ -25,7 +25,7 @@ func (j *judging) rules(rules []*rule.Rule) {
 func (j *judging) rule(r *rule.Rule, list ref.Val) {
 	j.of(r)
 	if r.Each == nil {
-		if j.afford(r, r.Decl.About) {
+		if !j.bench.untouched(r.ID, r.Decl.About) && j.afford(r, r.Decl.About) {
 			j.subject(r, r.Decl.About, nil, 0)
 		}
 		return
@@ -42,6 +42,9 @@ func (j *judging) rule(r *rule.Rule, list ref.Val) {
 			continue // a rule about the part itself asks for it
 		}
 		judged++
+		if len(missing) == 0 && j.bench.untouched(r.ID, vocabulary.PathOf(item)) {
+			continue
+		}
 		if len(missing) > 0 && j.openList(missing[0]) {
 			continue // those that were named are judged; whether there are more is asked once, by rules that need to know
 		}
@@ -88,7 +91,7 @@ func (j *judging) unlisted(r *rule.Rule, subject string, list ref.Val) {
 		}
 		out := r.Applies.Eval(&j.names)
 		reads := j.scope.Reads()
-		j.mark(r, reads)
+		j.mark(r, f.Subject, reads)
 		j.rest(f, reads)
 		if out == types.False {
 			f.Outcome, f.Text = NotApplicable, f.Title
@@ -125,15 +128,16 @@ func (j *judging) subject(r *rule.Rule, path string, item ref.Val, at int) {
 	j.rest(f, reads)
 	f.Assumed = slices.Clone(reads.Assumed)
 	met := bounds(reads)
-	if f.Outcome != NotApplicable || len(met) > 0 {
+	if !j.terse && (f.Outcome != NotApplicable || len(met) > 0) {
 		j.readings(f, reads)
 	}
-	switch f.Outcome {
-	case Fail, Warn:
+	switch {
+	case j.terse:
+	case f.Outcome == Fail, f.Outcome == Warn:
 		f.Text = j.fill(r.Say)
 		f.Which = j.remedy(r)
 		f.Remedy = j.fill(r.Mend[f.Which].Text)
-	case Pass:
+	case f.Outcome == Pass:
 		f.Text = j.fill(r.Met)
 	}
 	if f.Text == "" {
@@ -142,11 +146,10 @@ func (j *judging) subject(r *rule.Rule, path string, item ref.Val, at int) {
 	if len(met) > 0 {
 		j.across(r, f, at, met)
 	}
-	switch f.Outcome {
-	case Fail, Warn, Pass:
+	if f.Outcome == Fail || f.Outcome == Warn || f.Outcome == Pass {
 		f.Text = withHearsay(f.Text, r.KnownFrom)
 	}
-	j.mark(r, j.scope.Reads()) // what its sentences say of the design too
+	j.mark(r, path, j.scope.Reads()) // what its sentences say of the design too
 }
 
 // rest notes what a finding rests on, where that is asked for.

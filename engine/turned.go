@@ -43,6 +43,17 @@ func (f *Finding) Key() string { return f.Rule + " " + f.Subject }
 type base struct {
 	found []Finding
 	at    map[pointKey]*Finding
+	of    map[string][]*Finding // by their rules
+}
+
+func baseOf(found []Finding) *base {
+	out := &base{found, make(map[pointKey]*Finding, len(found)), map[string][]*Finding{}}
+	for i := range found {
+		f := &found[i]
+		out.at[pointKey{f.Rule, f.Subject}] = f
+		out.of[f.Rule] = append(out.of[f.Rule], f)
+	}
+	return out
 }
 
 // Findings are those of the design as it stands, looked at so closely, the worst first.
@@ -54,11 +65,7 @@ func (b *Bench) base(depth Depth) *base {
 	}
 	b.depth = depth
 	defer func() { b.depth = Whole }()
-	out := &base{b.judge(b.all), map[pointKey]*Finding{}}
-	for i := range out.found {
-		f := &out.found[i]
-		out.at[pointKey{f.Rule, f.Subject}] = f
-	}
+	out := baseOf(b.judge(b.all))
 	b.bases[depth] = out
 	return out
 }
@@ -78,15 +85,29 @@ func (b *Bench) Turned(depth Depth, changes ...Change) []Turned {
 			out = append(out, Turned{was, after})
 		}
 	}
-	judged := make(map[string]bool, len(rules))
+	b.changed = b.mark(pathsOf(changes))
+	defer func() { b.changed = 0 }()
 	for _, r := range rules {
-		judged[r.ID] = true
-	}
-	for i := range before.found {
-		was := &before.found[i]
-		if judged[was.Rule] && !seen[pointKey{was.Rule, was.Subject}] {
-			out = append(out, Turned{was, nil})
+		for _, was := range before.of[r.ID] {
+			if !seen[pointKey{was.Rule, was.Subject}] && !b.untouched(was.Rule, was.Subject) {
+				out = append(out, Turned{was, nil})
+			}
 		}
+	}
+	return out
+}
+
+// TurnedOnly is Turned without what findings say, which is quicker.
+func (b *Bench) TurnedOnly(depth Depth, changes ...Change) []Turned {
+	b.terse = true
+	defer func() { b.terse = false }()
+	return b.Turned(depth, changes...)
+}
+
+func pathsOf(changes []Change) []string {
+	out := make([]string, len(changes))
+	for i, c := range changes {
+		out[i] = c.Path
 	}
 	return out
 }

@@ -16,7 +16,8 @@ import (
 type cell struct {
 	value   ref.Val
 	fact    schema.Reading
-	assumed bool // the fact is not stated but assumed
+	assumed bool             // the fact is not stated but assumed
+	items   []schema.Reading // of a list of facts
 	derived *derive.Result
 	// decided has read what decides which part, or which assumption, it is.
 	decided *derive.Result
@@ -98,6 +99,7 @@ func (s *Scope) note(c *cell) {
 	if c.decided != nil {
 		s.read.Decided = append(s.read.Decided, c.decided)
 	}
+	s.read.Facts = append(s.read.Facts, c.items...)
 	switch {
 	case c.derived != nil:
 		s.read.Derived = append(s.read.Derived, c.derived)

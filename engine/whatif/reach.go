@@ -80,8 +80,22 @@ func (t *track) turned(x float64) []engine.Turned {
 	out, known := t.seen[x]
 	if !known {
 		t.bench.Leave(t.leaves)
-		out = t.bench.Turned(engine.Glance, t.at(x)...)
+		out = t.bench.TurnedOnly(engine.Glance, t.at(x)...)
 		t.seen[x] = out
+	}
+	return out
+}
+
+// told are the findings that are worse at a value, with what they say.
+func (t *track) told(x float64) []engine.Turned {
+	t.bench.Only(rulesOf(t.worse(x)))
+	return slices.DeleteFunc(t.bench.Turned(engine.Glance, t.at(x)...), func(f engine.Turned) bool { return !f.Worse() })
+}
+
+func rulesOf(found []engine.Turned) map[string]bool {
+	out := map[string]bool{}
+	for _, f := range found {
+		out[f.Finding().Rule] = true
 	}
 	return out
 }
@@ -118,7 +132,7 @@ func (t *track) reach(end float64) Reach {
 		good, bad := t.first(good, x)
 		next := t.number(bad)
 		out := Reach{To: t.number(good), Next: &next}
-		for _, f := range first(t.worse(bad)) {
+		for _, f := range first(t.told(bad)) {
 			out.Turns = append(out.Turns, t.turns(f, bad, stops[i:]))
 		}
 		return out
@@ -130,13 +144,10 @@ func (t *track) reach(end float64) Reach {
 // there, by the rules of that alone; and where something else is worse just before it, on that.
 func (t *track) first(good, bad float64) (float64, float64) {
 	for {
-		rules := map[string]bool{}
-		for _, f := range t.worse(bad) {
-			rules[f.Finding().Rule] = true
-		}
+		rules := rulesOf(t.worse(bad))
 		was, now := t.closeIn(good, bad, func(x float64) bool {
 			t.bench.Only(rules)
-			return slices.ContainsFunc(t.bench.Turned(engine.Glance, t.at(x)...), engine.Turned.Worse)
+			return slices.ContainsFunc(t.bench.TurnedOnly(engine.Glance, t.at(x)...), engine.Turned.Worse)
 		})
 		if len(t.worse(was)) == 0 || was == good {
 			return was, now
@@ -173,7 +184,8 @@ func (t *track) turns(f engine.Turned, bad float64, further []float64) Turns {
 		out.Text = cmp.Or(found.Leaning.Text, found.Text)
 	}
 	asWas := func(x float64) bool { // what no longer applies, because something else is wrong, is not as it was
-		return !slices.ContainsFunc(t.turned(x), func(o engine.Turned) bool { return o.Finding().Key() == found.Key() })
+		t.bench.Only(map[string]bool{found.Rule: true})
+		return !slices.ContainsFunc(t.bench.TurnedOnly(engine.Glance, t.at(x)...), func(o engine.Turned) bool { return o.Finding().Key() == found.Key() })
 	}
 	for _, x := range further {
 		if asWas(x) {
