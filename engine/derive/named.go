@@ -6,12 +6,15 @@ import (
 	"plumbline/schema"
 )
 
-// Named finds the derived value that a path names, at.idle.pump_voltage or design.measured.expected_can_flow, by the part of
-// the design it belongs to; nil for none. The path leads to no item of a list.
+// Named finds the derived value that a path names, at.idle.pump_voltage, design.measured.expected_can_flow or
+// design.circuits[0].at.idle.load_voltage, by the part of the design it belongs to; nil for none.
 func Named(path string) (e *Entry, part string, p Point) {
 	for _, point := range Points() {
 		if name, is := strings.CutPrefix(path, "at."+point.String()+"."); is {
 			return All().Find("Design", name), "design", point
+		}
+		if of, name, is := strings.Cut(path, ".at."+point.String()+"."); is {
+			return All().Find(schema.TypeAt(of), name), of, point
 		}
 	}
 	part = string(schema.Path(path).Parent())
