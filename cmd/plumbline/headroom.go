@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -109,7 +110,7 @@ func (c *Command) headroom(args []string, f whatifFlags) error {
 	return nil
 }
 
-// factNamed is the path of a fact or part by its path, or of a part by its name.
+// factNamed is the path of a fact or part by its path, or of a part by its name, or of a fact below that: fuel pump.fuse.rating.
 func factNamed(d *schema.Design, name string) string {
 	if path := string(schema.Path("design." + name)); d.FactAt(path) != nil {
 		return path
@@ -117,5 +118,13 @@ func factNamed(d *schema.Design, name string) string {
 	if d.FactAt(name) != nil {
 		return name
 	}
-	return partNamed(d, name)
+	if part := partNamed(d, name); part != "" {
+		return part
+	}
+	for i := strings.LastIndexByte(name, '.'); i > 0; i = strings.LastIndexByte(name[:i], '.') {
+		if part := partNamed(d, name[:i]); part != "" && d.FactAt(part+name[i:]) != nil {
+			return part + name[i:]
+		}
+	}
+	return ""
 }

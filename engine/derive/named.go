@@ -30,7 +30,7 @@ func (s *Session) Named(path string) *Result {
 	if part == "design" {
 		return s.Evaluate(e, s.design, p)
 	}
-	if on := s.design.At(part); on != nil {
+	if on := schema.PartOf(s.design.At(part)); on != nil {
 		return s.Evaluate(e, on, p)
 	}
 	return nil

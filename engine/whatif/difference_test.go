@@ -73,6 +73,17 @@ func TestTheChangeThatAloneTurnsAFindingIsTold(t *testing.T) {
 	}
 }
 
+// Two designs that have little in common, one with a return line and one without, are compared all the same.
+func TestDesignsThatHaveLittleInCommon(t *testing.T) {
+	lib := shipped.Library(t)
+	a, b := builds.Design(t, "../../designs/good/four-california-truck.yaml"), builds.Design(t, "../../designs/good/four-frame-pump.yaml")
+	x, back := Differences(lib, a, b, engine.Options{}), Differences(lib, b, a, engine.Options{})
+	assert.Greater(t, len(x.Facts), 100)
+	assert.Len(t, back.Facts, len(x.Facts))
+	assert.Len(t, back.Findings, len(x.Findings))
+	assert.Len(t, back.Values, len(x.Values))
+}
+
 // A part that only one of the two has is told by its facts, and what it is missed for is found.
 func TestAPartThatIsGoneDiffers(t *testing.T) {
 	lib := shipped.Library(t)
