@@ -22,17 +22,23 @@ const (
 // is computed otherwise.
 func Difference(w io.Writer, before, after *schema.Design, x *whatif.Difference, o TextOptions) error {
 	p := NewPrinter(w, o.Width, o.Colour)
-	d := &differenceText{p, x, before, after, map[string]*whatif.FactDiffers{}}
+	d := &differenceText{p, x, before, after, map[string]*whatif.FactDiffers{}, map[string]int{}}
 	for i := range x.Facts {
 		d.facts[x.Facts[i].Key] = &x.Facts[i]
+		d.called[d.plainName(&x.Facts[i])]++
 	}
 	if x.Before.File != x.After.File {
 		d.Para(0, 0, "Before is "+clean(x.Before.File)+", now is "+clean(x.After.File)+".")
 	}
 	worse := 0
+	var telling []*whatif.FindingDiffers
 	for i := range x.Findings {
-		if x.Findings[i].Worse {
+		f := &x.Findings[i]
+		if f.Worse {
 			worse++
+		}
+		if telltale(f.Before) || telltale(f.After) {
+			telling = append(telling, f)
 		}
 	}
 	d.Para(0, 0, fmt.Sprintf("%s stated otherwise, %s otherwise by it: %d worse, %d not.",
@@ -42,7 +48,10 @@ func Difference(w io.Writer, before, after *schema.Design, x *whatif.Difference,
 		return p.Flush()
 	}
 	d.section("What is stated otherwise", len(x.Facts), mostFactsDiffer, o, func(i int) string { return d.fact(&x.Facts[i]) + "." })
-	d.section("What is found otherwise, what is worse first", len(x.Findings), mostFindingsDiffer, o, func(i int) string { return d.finding(&x.Findings[i]) })
+	d.section("What is found otherwise, what is worse first", len(telling), mostFindingsDiffer, o, func(i int) string { return d.finding(telling[i]) })
+	if n := len(x.Findings) - len(telling); n > 0 {
+		d.Para(0, indent, fmt.Sprintf("%s only to apply or not to apply any more, met where it applies.", count(n, "finding comes", "findings come")))
+	}
 	d.section("What is computed otherwise", len(x.Values), mostValuesDiffer, o, func(i int) string {
 		v := &x.Values[i]
 		return capital(cmp.Or(clean(v.Means), clean(v.Key))) + d.where(v) + ": " + fromTo(v.Before, v.After) + "."
@@ -55,6 +64,12 @@ type differenceText struct {
 	x             *whatif.Difference
 	before, after *schema.Design
 	facts         map[string]*whatif.FactDiffers
+	called        map[string]int // how many facts that differ have a name
+}
+
+// telltale reports whether an outcome asks for anything.
+func telltale(o engine.Outcome) bool {
+	return o == engine.Fail || o == engine.Warn || o == engine.Open
 }
 
 func (d *differenceText) section(title string, n, most int, o TextOptions, line func(i int) string) {
@@ -101,22 +116,26 @@ func (d *differenceText) fact(f *whatif.FactDiffers) string {
 }
 
 func (d *differenceText) name(f *whatif.FactDiffers) string {
+	text := d.plainName(f)
+	if d.called[text] > 1 {
+		text += " (" + clean(strings.TrimPrefix(f.Key, "design.")) + ")"
+	}
+	return text
+}
+
+func (d *differenceText) plainName(f *whatif.FactDiffers) string {
 	of := d.after
 	if f.After == "" {
 		of = d.before
 	}
-	text := clean(sheet.NameOf(of, f.Path))
-	if strings.HasSuffix(f.Key, "]") || strings.Contains(f.Key, "[") {
-		text += " (" + clean(strings.TrimPrefix(f.Key, "design.")) + ")"
-	}
-	return capital(text)
+	return capital(clean(sheet.NameOf(of, f.Path)))
 }
 
 // finding says how a finding stands now and before, what it says, and why.
 func (d *differenceText) finding(f *whatif.FindingDiffers) string {
-	text := strings.ToUpper(OutcomeWord(f.After)) + ", before " + OutcomeWord(f.Before) + ": " + clean(f.Text)
+	text := strings.ToUpper(OutcomeWord(f.After)) + ", before " + OutcomeWord(f.Before) + ": " + clean(strings.TrimSuffix(f.Text, ".")) + "."
 	if f.After == engine.Open {
-		text += " (it can no longer be told: " + f.Rule + ")"
+		text += " It can no longer be told (" + f.Rule + ")."
 	}
 	if len(f.Causes) == 0 {
 		return text + " No one of the things that are stated otherwise was found to do it."
