@@ -39,7 +39,7 @@ var mayImport = map[string][]string{
 	"plumbline/engine/explain":        {"plumbline/engine", "plumbline/engine/derive", "plumbline/engine/pack", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/glossary":       {"plumbline/engine", "plumbline/engine/derive", "plumbline/engine/explain", "plumbline/engine/pack", "plumbline/engine/report", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/reference":      {"plumbline/engine", "plumbline/engine/explain", "plumbline/engine/glossary", "plumbline/engine/pack", "plumbline/engine/report", "plumbline/schema", "plumbline/schema/"},
-	"plumbline/engine/whatif":         {"plumbline/engine", "plumbline/engine/pack", "plumbline/schema", "plumbline/schema/document"},
+	"plumbline/engine/whatif":         {"plumbline/engine", "plumbline/engine/derive", "plumbline/engine/internal/cores", "plumbline/engine/pack", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/diagnose":       {"plumbline/engine", "plumbline/engine/derive", "plumbline/engine/pack", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/interview":      {"plumbline/engine", "plumbline/engine/pack", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/report":         {"plumbline/engine", "plumbline/engine/pack", "plumbline/engine/diagnose", "plumbline/engine/drawing", "plumbline/engine/interview", "plumbline/engine/sheet", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},

@@ -80,6 +80,8 @@ type Finding struct {
 	Still []string `json:"-"`
 	// Numeric is set for a rule that bounds a number.
 	Numeric bool `json:"-"`
+	// Stated is set for a rule that holds stated facts against each other.
+	Stated bool `json:"-"`
 	// Wanting is what it becomes if nothing is fitted but what was named, where that breaks the rule.
 	Wanting *Wanting `json:"wanting,omitempty"`
 	// Ranged is set when it was decided all over the ranges the design states.

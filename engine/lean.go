@@ -22,6 +22,7 @@ type pointKey struct{ rule, subject string }
 // judgedAt are the findings at one point.
 func (j *judging) judgedAt(s *derive.Session, rules []*rule.Rule, resting bool) map[pointKey]*Finding {
 	other := j.library.openIn(s, j.options)
+	other.terse = j.terse
 	other.resting, other.trial, other.regions, other.named = resting, true, j.regions, j.named
 	other.rules(rules)
 	j.marks.join(other.marks)

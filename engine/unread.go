@@ -29,8 +29,10 @@ func (f *facts) note(reads vocabulary.Reads) {
 	for _, r := range reads.Facts {
 		f.paths[r.Path()] = true
 	}
-	for _, d := range reads.Derived {
-		d.Follow(f.followed, func(path string) { f.paths[path] = true })
+	for _, values := range [][]*derive.Result{reads.Derived, reads.Decided} {
+		for _, d := range values {
+			d.Follow(f.followed, func(path string) { f.paths[path] = true })
+		}
 	}
 }
 

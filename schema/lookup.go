@@ -152,6 +152,14 @@ func (d *Design) At(path string) any {
 	return at
 }
 
+// PartOf is the part inside one that may be absent, as At gives it; anything else is itself.
+func PartOf(at any) any {
+	if m, ok := at.(maybeSetter); ok {
+		return m.partPointer()
+	}
+	return at
+}
+
 // follow shows each field and item on the way to a path; false when the way ends before the path does.
 func (d *Design) follow(path string, show func(v reflect.Value)) bool {
 	plan, v := d.plan(), reflect.ValueOf(d).Elem()

@@ -65,6 +65,19 @@ func (d *Design) Put(path string, value any) error {
 	return nil
 }
 
+// Take states the fact at a path as another design does, its text and place too; where the other says nothing of it, it is
+// unknown. It reports whether both have such a fact.
+func (d *Design) Take(path string, from *Design) bool {
+	own, ok := d.FactAt(path).(factSetter)
+	other := from.FactAt(path)
+	if !ok || other == nil {
+		return false
+	}
+	reflect.ValueOf(own).Elem().Set(reflect.ValueOf(other).Elem())
+	own.stamp(path)
+	return true
+}
+
 // PutRange states the quantity at a path as a range between two ends, with its likely value, in SI units.
 func (d *Design) PutRange(path string, low, usual, high float64) error {
 	fact, ok := d.FactAt(path).(factSetter)

@@ -102,7 +102,7 @@ func (c *Command) verbs() []*cobra.Command {
 		c.newVerb(),
 		c.checkVerb(),
 		c.explainVerb(),
-		c.compareVerb(), c.sizeVerb(), c.sheetVerb(),
+		c.compareVerb(), c.sizeVerb(), c.headroomVerb(), c.spreadVerb(), c.sheetVerb(),
 		c.diagnoseVerb(),
 		c.packVerb(),
 		c.schemaVerb(),

@@ -124,7 +124,7 @@ func TestHostileAnswers(t *testing.T) {
 func TestACounterHandAnswers(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "truck.yaml")
 	var out, errs bytes.Buffer
-	c := &Command{Stdout: &out, Stderr: &errs, Now: today, Getenv: func(string) string { return "" }, Built: shop.Built{Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns(), Series: designs.Series()},
+	c := &Command{Stdout: &out, Stderr: &errs, Now: today, Getenv: func(string) string { return "" }, Built: shop.Built{Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns(), Series: designs.Series(), Numbers: designs.Numbers()},
 		Stdin: &typist{lines: []string{
 			"about 300", "?", "hp", // a range, and its unit
 			"E10",

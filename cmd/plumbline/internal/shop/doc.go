@@ -28,6 +28,8 @@ type Built struct {
 	Patterns fs.FS
 	// Series are the sizes that things are made in, a file of them.
 	Series []byte
+	// Numbers are how the numbers of designs move and scatter, a file of it.
+	Numbers []byte
 }
 
 // Shop is a shop with what the program brings along.
