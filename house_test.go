@@ -32,21 +32,28 @@ var mayImport = map[string][]string{
 	"plumbline/engine/vocabulary":     {"plumbline/engine/derive", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/pack":           {"plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/pattern":        {"plumbline/engine/pack", "plumbline/schema", "plumbline/schema/"},
-	"plumbline/engine/sheet":          {"plumbline/engine", "plumbline/engine/derive", "plumbline/engine/pack", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},
+	"plumbline/engine/sheet":          {"plumbline/engine", "plumbline/engine/derive", "plumbline/engine/diagnose", "plumbline/engine/pack", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/internal/cores": {},
 	"plumbline/engine/internal/rule":  {"plumbline/engine/pack", "plumbline/engine/vocabulary", "plumbline/engine/derive", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine":                {"plumbline/engine/internal/cores", "plumbline/engine/internal/rule", "plumbline/engine/pack", "plumbline/engine/pattern", "plumbline/engine/vocabulary", "plumbline/engine/derive", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/explain":        {"plumbline/engine", "plumbline/engine/derive", "plumbline/engine/pack", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/glossary":       {"plumbline/engine", "plumbline/engine/derive", "plumbline/engine/explain", "plumbline/engine/pack", "plumbline/engine/report", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/reference":      {"plumbline/engine", "plumbline/engine/explain", "plumbline/engine/glossary", "plumbline/engine/pack", "plumbline/engine/report", "plumbline/schema", "plumbline/schema/"},
-	"plumbline/engine/whatif":         {"plumbline/engine", "plumbline/engine/pack", "plumbline/schema", "plumbline/schema/document"},
+	"plumbline/engine/whatif":         {"plumbline/engine", "plumbline/engine/derive", "plumbline/engine/internal/cores", "plumbline/engine/pack", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/diagnose":       {"plumbline/engine", "plumbline/engine/derive", "plumbline/engine/pack", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/interview":      {"plumbline/engine", "plumbline/engine/pack", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/report":         {"plumbline/engine", "plumbline/engine/pack", "plumbline/engine/diagnose", "plumbline/engine/drawing", "plumbline/engine/interview", "plumbline/engine/sheet", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/drawing":        {"plumbline/engine", "plumbline/engine/sheet"},
 	"plumbline/engine/proof":          {"plumbline/engine", "plumbline/engine/internal/cores", "plumbline/engine/internal/rule", "plumbline/engine/pack", "plumbline/engine/vocabulary", "plumbline/engine/derive", "plumbline/schema", "plumbline/schema/"},
+	"plumbline/engine/editor":         {"plumbline/engine", "plumbline/engine/derive", "plumbline/engine/explain", "plumbline/engine/glossary", "plumbline/engine/internal/rule", "plumbline/engine/pack", "plumbline/engine/report", "plumbline/engine/vocabulary", "plumbline/schema", "plumbline/schema/"},
 	"plumbline/engine/planted":        {"plumbline/engine", "plumbline/engine/internal/cores", "plumbline/engine/pack", "plumbline/schema"},
 	"plumbline/cmd/plumbline":         {"plumbline/"},
+	// What a run comes to: nothing of ours.
+	"plumbline/cmd/plumbline/internal/exit": {},
+	// A folder of a shop, for every face of the program; no face.
+	"plumbline/cmd/plumbline/internal/shop": {"plumbline/cmd/plumbline/internal/exit", "plumbline/engine", "plumbline/engine/pattern", "plumbline/engine/report", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},
+	// The protocol of editors: what is answered comes from elsewhere.
+	"plumbline/cmd/plumbline/internal/wire": {"plumbline/cmd/plumbline/internal/plain", "plumbline/engine/editor", "plumbline/schema", "plumbline/schema/document"},
 	// A stream of anything in order: nothing of ours.
 	"plumbline/cmd/plumbline/internal/flow": {},
 	// A writer of anything: nothing of ours.

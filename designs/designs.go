@@ -1,5 +1,5 @@
 // Package designs holds the patterns that ship with the program, as data: the
-// usual ways to build something; and the sizes that things are made in. The demo designs and good builds beside them
+// usual ways to build something; the sizes that things are made in; and how numbers move and scatter. The demo designs and good builds beside them
 // are for people and tests.
 package designs
 
@@ -25,3 +25,9 @@ func Patterns() fs.FS {
 	}
 	return sub
 }
+
+//go:embed numbers.yaml
+var numbers []byte
+
+// Numbers returns how the numbers of a design move and scatter, for whatif.ReadNumbers.
+func Numbers() []byte { return numbers }

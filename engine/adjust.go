@@ -140,7 +140,7 @@ func (a *adjuster) find(x *pack.Adjustment) (c *rule.Compiler, e *pack.Limit, na
 			return c, e, "limit." + name
 		}
 	}
-	a.problem(x.Place, fmt.Sprintf("there is no limit %q", document.Cut(x.Limit))+besides(x.Limit, a.limitNames()), nearestName(x.Limit, a.limitNames()))
+	a.problem(placeIn(x, "limit"), fmt.Sprintf("there is no limit %q", document.Cut(x.Limit))+besides(x.Limit, a.limitNames()), nearestName(x.Limit, a.limitNames()))
 	return nil, nil, ""
 }
 
@@ -193,6 +193,12 @@ func (a *adjuster) limit(x *pack.Adjustment, loosen bool) {
 		a.problem(x.Place, fmt.Sprintf("the limit is %s, this is %s", rule.TypeName(vocabulary.TypeOf(now)), rule.TypeName(vocabulary.TypeOf(v))), "")
 		return
 	}
+	for _, v := range a.valued {
+		if v.Prog != nil && (v.Pack == c.Pack && slices.Contains(v.Prog.Names, name) || slices.Contains(v.Prog.Names, vocabulary.FigureName("limit", x.Limit))) {
+			a.problem(x.Place, fmt.Sprintf("%s is worked out from %s, and by it a higher value may be stricter or milder: it cannot be changed from outside", v.Path(), x.Limit), "")
+			return
+		}
+	}
 	stricter := a.stricter(c, name)
 	if stricter == vocabulary.Both || stricter == vocabulary.Still {
 		a.problem(x.Place, "a higher value of "+x.Limit+" is not simply stricter or milder: its rules use it both ways, so it cannot be changed from outside", "")
@@ -234,8 +240,13 @@ func (a *adjuster) limit(x *pack.Adjustment, loosen bool) {
 		return
 	}
 	c.Names[name] = v
+	for _, other := range a.compilers {
+		if full := vocabulary.FigureName("limit", x.Limit); other.Names[full] != nil {
+			other.Names[full] = v
+		}
+	}
 	for _, r := range a.ready() {
-		if r.Pack == c.Pack && r.Mentions(name) {
+		if r.Mentions(a.nameIn(r, c, name)) {
 			r.Grounds = append(r.Grounds, rule.Ground{Standing: "practice", Text: fmt.Sprintf("%s from %s to %s by a local pack: %s", step.How, numberOf(now).Text, step.Value.Text, x.Reason), For: "limit " + e.NameIn(c.Pack)})
 		}
 	}
@@ -257,17 +268,30 @@ func numberOf(v ref.Val) Number { return (&judging{}).number(v) }
 func (a *adjuster) stricter(c *rule.Compiler, name string) vocabulary.Lean {
 	out := vocabulary.Still
 	for _, r := range a.ready() {
-		if r.Pack == c.Pack {
-			out |= r.Stricter(name)
+		if used := a.nameIn(r, c, name); used != "" {
+			out |= r.Stricter(used)
 		}
 	}
 	return out
 }
 
+// nameIn is what a rule calls a limit that the pack of c calls by a name: limit.reserve in its own pack, elsewhere by its full
+// name; "" where it does not read it.
+func (a *adjuster) nameIn(r *rule.Rule, c *rule.Compiler, name string) string {
+	switch {
+	case r.Pack == c.Pack:
+		return name
+	case !a.compilers[r.Pack.Pack].ReadsOthers():
+		return ""
+	}
+	kind, own, _ := strings.Cut(name, ".")
+	return vocabulary.FigureName(kind, c.Pack.Pack+"."+own)
+}
+
 // grave names a rule against a grave danger that uses a limit; "" when none does.
 func (a *adjuster) grave(c *rule.Compiler, name string) string {
 	for _, r := range a.ready() {
-		if r.Pack == c.Pack && r.Decl.Danger.Grave() && r.Mentions(name) {
+		if r.Decl.Danger.Grave() && r.Mentions(a.nameIn(r, c, name)) {
 			return r.ID
 		}
 	}
@@ -277,7 +301,7 @@ func (a *adjuster) grave(c *rule.Compiler, name string) string {
 // lawful names a rule of law that uses a limit; "" when none does.
 func (a *adjuster) lawful(c *rule.Compiler, name string) string {
 	for _, r := range a.ready() {
-		if r.Pack == c.Pack && ofLaw(r) && r.Mentions(name) {
+		if ofLaw(r) && r.Mentions(a.nameIn(r, c, name)) {
 			return r.ID
 		}
 	}
@@ -305,8 +329,17 @@ func (a *adjuster) rule(x *pack.Adjustment) *rule.Rule {
 		}
 		names = append(names, r.ID)
 	}
-	a.problem(x.Place, fmt.Sprintf("there is no rule %q", document.Cut(x.Rule))+besides(x.Rule, names), nearestName(x.Rule, names))
+	a.problem(placeIn(x, "rule"), fmt.Sprintf("there is no rule %q", document.Cut(x.Rule))+besides(x.Rule, names), nearestName(x.Rule, names))
 	return nil
+}
+
+// placeIn is where a name of an adjustment stands.
+func placeIn(x *pack.Adjustment, key string) document.Place {
+	n := pack.ChildOf(x.Node, key)
+	if n == nil {
+		return x.Place
+	}
+	return document.Place{File: x.Place.File, Line: n.Line, Column: n.Column}
 }
 
 // besides lists what a pack has when a name in it leads nowhere and none is near.

@@ -48,6 +48,7 @@ func (j *judging) foresee(rules []*rule.Rule) (lists []ref.Val) {
 			j.of(r)
 			j.scope.Start()
 			lists[i] = r.Each.Eval(&j.names)
+			j.mark(r, "", j.scope.Reads())
 			if items, ok := vocabulary.ItemsOf(lists[i]); ok {
 				size = max(1, len(items))
 			}

@@ -53,7 +53,11 @@ func (j *judging) standing(grounds []rule.Ground) []rule.Ground {
 func (j *judging) bind() {
 	for _, b := range j.library.bindings {
 		if slices.ContainsFunc(b.In, func(region string) bool { return slices.Contains(j.regions, region) }) {
+			j.scope.Start()
 			j.bound[b] = b.Whom == nil || b.Whom.Eval(&j.names) == types.True
+			if j.marks != nil {
+				j.marks.laws[b] = j.marksOf(j.scope.Reads())
+			}
 		}
 	}
 }

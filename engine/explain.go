@@ -81,7 +81,7 @@ func (l *Library) Account(d *schema.Design, o Options, name string) ([]Account, 
 			out = append(out, Account{Finding: f})
 		}
 	}
-	a := &accounting{judging: opened, rule: r, vocabulary: l.vocabulary.Clone(), vars: slices.Clone(l.compilers[r.Pack.Pack].Vars)}
+	a := &accounting{judging: opened, rule: r, vocabulary: l.vocabulary.Clone(), vars: slices.Clone(l.compilers[r.Pack.Pack].AllVars())}
 	slices.SortStableFunc(out, func(x, y Account) int { return x.Finding.Place.Compare(y.Finding.Place) })
 	err := a.subjects(out)
 	return out, err

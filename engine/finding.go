@@ -80,6 +80,8 @@ type Finding struct {
 	Still []string `json:"-"`
 	// Numeric is set for a rule that bounds a number.
 	Numeric bool `json:"-"`
+	// Stated is set for a rule that holds stated facts against each other.
+	Stated bool `json:"-"`
 	// Wanting is what it becomes if nothing is fitted but what was named, where that breaks the rule.
 	Wanting *Wanting `json:"wanting,omitempty"`
 	// Ranged is set when it was decided all over the ranges the design states.
@@ -184,6 +186,8 @@ type Question struct {
 	Complete string `json:"complete,omitempty"`
 	// Words are the possible answers, when the fact is a word.
 	Words []string `json:"words,omitempty"`
+	// Field is what stands at the path, for words about it.
+	Field schema.FieldInfo `json:"-"`
 	// Danger is the worst danger among the rules it keeps open.
 	Danger pack.Danger `json:"danger"`
 	// Rules are the rules it keeps open, Alone those it would settle by itself.
@@ -223,7 +227,12 @@ type Report struct {
 	// decides is what decides on the parts of a planned job, by path.
 	decides map[string]*hanging
 	bench   *Bench
+	// declared are the facts that packs declare.
+	declared *schema.Declared
 }
+
+// Declared are the facts that packs declare beside the schema's own.
+func (r *Report) Declared() *schema.Declared { return r.declared }
 
 // TakeBench hands over the design made ready to be judged with other values of its Things; nil where the options named none. It is
 // large: the report does not keep it.

@@ -36,6 +36,7 @@ func (j *judging) withoutHouse(rules []*rule.Rule, values derive.Options) {
 	}
 	strict := j.library.open(j.design, j.options, values)
 	strict.rules(slices.DeleteFunc(slices.Clone(rules), func(r *rule.Rule) bool { return !again[r.ID] }))
+	j.marks.join(strict.marks)
 	type subject struct{ rule, path string }
 	open := map[subject]*Finding{}
 	for _, f := range strict.found {

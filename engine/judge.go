@@ -65,6 +65,8 @@ type judging struct {
 	read *facts
 	// trial is set for a judging in another world, resting to note all facts a finding rests on.
 	trial, resting bool
+	// terse leaves out what findings say.
+	terse bool
 	// bound are the laws that bind the design.
 	bound map[*rule.Binding]bool
 	// faults are the slips of packs that showed; judged is the rule that is judged.
@@ -112,7 +114,7 @@ func (l *Library) openIn(s *derive.Session, o Options) *judging {
 	j.names.design, j.names.at = l.vocabulary.Root(j.scope)
 	j.names.today = vocabulary.Day(o.Today)
 	if s.Marking() {
-		j.marks = &marks{of: map[string]uint64{}}
+		j.marks = newMarks()
 	}
 	j.named = o.Regions
 	if len(j.named) == 0 {
@@ -132,7 +134,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	var j *judging
 	var bench *Bench
 	if whole && len(o.Things) > 0 {
-		bench = l.bench(d, o, o.Things, Near)
+		bench = l.bench(d, o, o.Things, Near, true)
 		j, values = bench.open(), bench.values
 	} else {
 		j = l.open(d, o, values)
@@ -163,10 +165,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	}
 	j.found = append(j.found, j.concede(j.found)...)
 	report.Loosened, report.Shelved = l.loosened, d.Shelved()
-	stage := StageRank(report.Stage)
-	for _, f := range j.found {
-		f.Blocks = f.Conceded == nil && !(f.Sense && f.Outcome == Open) && (f.Outcome == Fail || f.Outcome == Open) && blocks(f.Outcome, stage, StageRank(f.Due))
-	}
+	j.block()
 	j.likely()
 	report.Findings = j.arrange()
 	if !o.Waiting {
@@ -176,10 +175,18 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 	report.Unread = j.read.unread(d)
 	report.Cautions = j.take(report.Findings)
 	report.Faults = j.faults.Tidy()
-	report.decides = j.worth.decide()
+	report.decides, report.declared = j.worth.decide(), l.declared
 	report.Asked = questions(d, report)
 	report.Assumed = l.assumptionsUsed(j.scope.Session(), report.Findings, o.Units)
 	return report
+}
+
+// block marks the findings that stand against the next step of the job.
+func (j *judging) block() {
+	stage := StageRank(j.stage())
+	for _, f := range j.found {
+		f.Blocks = f.Conceded == nil && !(f.Sense && f.Outcome == Open) && (f.Outcome == Fail || f.Outcome == Open) && blocks(f.Outcome, stage, StageRank(f.Due))
+	}
 }
 
 // blocks says whether a finding stands against the next step of the job: a fail when it is due by then, of a planned job

@@ -22,6 +22,7 @@ type pointKey struct{ rule, subject string }
 // judgedAt are the findings at one point.
 func (j *judging) judgedAt(s *derive.Session, rules []*rule.Rule, resting bool) map[pointKey]*Finding {
 	other := j.library.openIn(s, j.options)
+	other.terse = j.terse
 	other.resting, other.trial, other.regions, other.named = resting, true, j.regions, j.named
 	other.rules(rules)
 	j.marks.join(other.marks)
@@ -261,12 +262,17 @@ func (j *judging) fitting() *fitting {
 	if j.bench != nil && j.bench.fitting != nil {
 		return j.bench.fitting
 	}
+	return j.fittingOf(slices.DeleteFunc(slices.Clone(j.options.Patterns), func(p *pattern.Pattern) bool { return p.Readings }))
+}
+
+// fittingOf finds those of some patterns to fill with.
+func (j *judging) fittingOf(rest []*pattern.Pattern) *fitting {
 	out := &fitting{}
 	depth := Whole
 	if j.bench != nil {
 		depth = j.bench.depth
 	}
-	for rest := j.options.Patterns; len(rest) > 0; {
+	for len(rest) > 0 {
 		n := 1
 		for n < len(rest) && rest[n].Group == rest[0].Group {
 			n++

@@ -12,6 +12,7 @@ import (
 	"plumbline/engine/internal/rule"
 	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
+	"plumbline/schema"
 	"plumbline/schema/document"
 )
 
@@ -39,6 +40,9 @@ type Library struct {
 	order        []string                // the names of all rules, sorted
 	// clones are the vocabularies the expressions were compiled with.
 	clones []*vocabulary.Vocabulary
+	// declared are the facts that packs declare, valued their derived values.
+	declared *schema.Declared
+	valued   []*rule.Valued
 	// compiling is held while a rule of an image is compiled.
 	compiling *sync.Mutex
 }
@@ -100,6 +104,9 @@ func (l *Library) load(checked *vocabulary.Checked, folders []fs.FS) (*Library, 
 		return nil, many
 	}
 	problems = append(problems, l.declareRegions()...)
+	if own := l.declareOwn(); len(own) > 0 {
+		return nil, append(problems, own...).Tidy() // what reads them would only repeat it
+	}
 	problems = append(problems, l.compile(checked)...)
 	if len(l.packs) == 0 && len(problems) == 0 {
 		problems = append(problems, document.Problem{Message: "there is no pack here: no .yaml file holds rules"})
@@ -222,6 +229,10 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 		compilers[i].Figures()
 		l.compilers[p.Pack] = compilers[i]
 	}
+	l.knowFigures(compilers)
+	if l.declared != nil {
+		l.computeOwn(compilers)
+	}
 	// What was checked before holds for the library's packs alone.
 	n := cores.Workers(len(l.packs))
 	trusting := make([]*vocabulary.Vocabulary, n)
@@ -267,5 +278,7 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 }
 
 func (l *Library) compiler(v *vocabulary.Vocabulary, p *pack.Pack) *rule.Compiler {
-	return rule.NewCompiler(v, p, l.files[p.Pack], l.shared)
+	c := rule.NewCompiler(v, p, l.files[p.Pack], l.shared)
+	c.Declared = l.declared
+	return c
 }

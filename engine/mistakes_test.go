@@ -54,7 +54,7 @@ func mistakes(t *testing.T) []mistake {
 				}
 			}
 			m.pack = "pack: a/b\ntitle: T\nedition: 1\npart: P\n" + top.String() + "rules:\n  - id: one\n    title: t\n    danger: none\n    due: built\n" + rule.String()
-			for key, line := range map[string]string{"about:": "about: design.pump", "say:": "say: s", "mend:": "mend: Do it.", "because: [{": "because: [{practice: p}]"} {
+			for key, line := range map[string]string{"about:": "about: design.pump", "say:": "say: s", "mend:": "mend: Do it.", "because:": "because: [{practice: p}]"} {
 				if !strings.Contains(rule.String(), "    "+key) && (key != "about:" || !strings.Contains(rule.String(), "    each:")) {
 					m.pack += "    " + line + "\n"
 				}

@@ -81,10 +81,10 @@ func Rank(report *Report, ask func(path string) string) []Ranked {
 	planned := soon == 1
 	out := make([]Ranked, 0, len(byPath))
 	for _, r := range byPath {
-		r.weight /= effort(schema.Describe(r.Path).Field)
+		r.weight /= effort(report.declared.Describe(r.Path).Field)
 		r.Later = r.class >= 2
 		if r.From == "" {
-			r.From = WhereTo(r.Path)
+			r.From = WhereTo(report.declared, r.Path)
 		}
 		slices.Sort(r.Rules)
 		out = append(out, *r)
@@ -190,8 +190,8 @@ func questions(d *schema.Design, report *Report) []Question {
 	ranked := Rank(report, func(path string) string { return path })
 	out := make([]Question, len(ranked))
 	for i, r := range ranked {
-		fact := schema.Describe(r.Path)
-		out[i] = Question{Path: r.Path, Ask: fact.Doc, Example: fact.Example, Words: fact.Words, Danger: r.Danger, Rules: r.Rules, Alone: r.Alone}
+		fact := report.declared.Describe(r.Path)
+		out[i] = Question{Path: r.Path, Ask: fact.Doc, Example: fact.Example, Words: fact.Words, Field: fact.Field, Danger: r.Danger, Rules: r.Rules, Alone: r.Alone}
 		if list, open := d.OpenListAt(r.Path); open {
 			out[i].Ask, out[i].Complete = list.Question(), list.Name
 		}

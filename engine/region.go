@@ -113,7 +113,7 @@ func (l *Library) declareRegions() document.Problems {
 		for i, name := range p.Regions {
 			if l.regions[name] == nil {
 				place := l.files[p.Pack].At(pack.ItemOf(pack.ChildOf(p.Node, "regions"), i))
-				say(place, "regions", fmt.Sprintf("no pack declares the region %q", document.Cut(name)), document.Nearest(name, names))
+				say(place, "regions", fmt.Sprintf("no pack declares the region %q; there are %s", document.Cut(name), strings.Join(names, ", ")), document.Nearest(name, names))
 			}
 		}
 	}

@@ -25,7 +25,7 @@ func (j *judging) rules(rules []*rule.Rule) {
 func (j *judging) rule(r *rule.Rule, list ref.Val) {
 	j.of(r)
 	if r.Each == nil {
-		if j.afford(r, r.Decl.About) {
+		if !j.bench.untouched(r.ID, r.Decl.About) && j.afford(r, r.Decl.About) {
 			j.subject(r, r.Decl.About, nil, 0)
 		}
 		return
@@ -42,7 +42,10 @@ func (j *judging) rule(r *rule.Rule, list ref.Val) {
 			continue // a rule about the part itself asks for it
 		}
 		judged++
-		if len(missing) > 0 && j.rest(missing[0]) {
+		if len(missing) == 0 && j.bench.untouched(r.ID, vocabulary.PathOf(item)) {
+			continue
+		}
+		if len(missing) > 0 && j.openList(missing[0]) {
 			continue // those that were named are judged; whether there are more is asked once, by rules that need to know
 		}
 		if len(missing) > 0 {
@@ -71,8 +74,8 @@ func (j *judging) afford(r *rule.Rule, subject string) bool {
 	return false
 }
 
-// rest reports whether a path is that of an open list, which stands for what is not named of it.
-func (j *judging) rest(path string) bool {
+// openList reports whether a path is that of an open list, which stands for what is not named of it.
+func (j *judging) openList(path string) bool {
 	_, open := j.design.OpenListAt(path)
 	return open
 }
@@ -86,7 +89,11 @@ func (j *judging) unlisted(r *rule.Rule, subject string, list ref.Val) {
 		for _, l := range r.Lets {
 			j.names.own = append(j.names.own, ownName{l.Name, l.Prog.Eval(&j.names)})
 		}
-		if r.Applies.Eval(&j.names) == types.False {
+		out := r.Applies.Eval(&j.names)
+		reads := j.scope.Reads()
+		j.mark(r, f.Subject, reads)
+		j.rest(f, reads)
+		if out == types.False {
 			f.Outcome, f.Text = NotApplicable, f.Title
 			return
 		}
@@ -100,7 +107,7 @@ func (j *judging) begin(r *rule.Rule, subject string) *Finding {
 	j.judged = r
 	f.Rule, f.Title, f.Part, f.Danger, f.Due = r.ID, r.Decl.Title, r.Pack.Part, r.Decl.Danger, r.Decl.Due
 	f.Subject, f.Because, f.Place, f.Sense = subject, j.standing(r.Grounds), j.placeOf(subject), r.Decl.Sense
-	f.Numeric = r.Measure != nil
+	f.Numeric, f.Stated = r.Measure != nil, r.Decl.Stated
 	j.regional(r, f)
 	j.found, j.orders = append(j.found, f), append(j.orders, r.Order)
 	return f
@@ -118,22 +125,19 @@ func (j *judging) subject(r *rule.Rule, path string, item ref.Val, at int) {
 	j.oneUnit(f)
 	reads := j.scope.Reads()
 	j.read.note(reads)
-	j.mark(r, reads)
-	if j.resting {
-		f.rests = newFacts()
-		f.rests.note(reads)
-	}
+	j.rest(f, reads)
 	f.Assumed = slices.Clone(reads.Assumed)
 	met := bounds(reads)
-	if f.Outcome != NotApplicable || len(met) > 0 {
+	if !j.terse && (f.Outcome != NotApplicable || len(met) > 0) {
 		j.readings(f, reads)
 	}
-	switch f.Outcome {
-	case Fail, Warn:
+	switch {
+	case j.terse:
+	case f.Outcome == Fail, f.Outcome == Warn:
 		f.Text = j.fill(r.Say)
 		f.Which = j.remedy(r)
 		f.Remedy = j.fill(r.Mend[f.Which].Text)
-	case Pass:
+	case f.Outcome == Pass:
 		f.Text = j.fill(r.Met)
 	}
 	if f.Text == "" {
@@ -142,8 +146,16 @@ func (j *judging) subject(r *rule.Rule, path string, item ref.Val, at int) {
 	if len(met) > 0 {
 		j.across(r, f, at, met)
 	}
-	switch f.Outcome {
-	case Fail, Warn, Pass:
+	if f.Outcome == Fail || f.Outcome == Warn || f.Outcome == Pass {
 		f.Text = withHearsay(f.Text, r.KnownFrom)
+	}
+	j.mark(r, path, j.scope.Reads()) // what its sentences say of the design too
+}
+
+// rest notes what a finding rests on, where that is asked for.
+func (j *judging) rest(f *Finding, reads vocabulary.Reads) {
+	if j.resting {
+		f.rests = newFacts()
+		f.rests.note(reads)
 	}
 }

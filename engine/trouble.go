@@ -9,6 +9,7 @@ import (
 
 	"plumbline/engine/derive"
 	"plumbline/engine/internal/rule"
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
 	"plumbline/schema/document"
@@ -28,6 +29,18 @@ func (l *Library) Troubles() []Trouble { return l.troubles }
 
 // Readings are those of the library, in its order.
 func (l *Library) Readings() []Reading { return l.readings }
+
+// Sign is something that is seen, heard or smelled of troubles, as a pack has it.
+type Sign = pack.Sign
+
+// Signs are those of the library, in its order.
+func (l *Library) Signs() []Sign {
+	var out []Sign
+	for _, p := range l.packs {
+		out = append(out, p.Signs...)
+	}
+	return out
+}
 
 // Befalling are the troubles that can befall a design, and the readings that can be taken on it: those whose condition holds, or
 // is not known.
@@ -122,6 +135,7 @@ func (l *Library) checkTroubles() document.Problems {
 			}
 		}
 	}
+	problems = append(problems, l.checkSigns()...)
 	held := map[string]bool{}
 	for i := range l.readings {
 		x := &l.readings[i]
@@ -129,6 +143,27 @@ func (l *Library) checkTroubles() document.Problems {
 			problems = append(problems, document.Problem{Place: x.Decl.Place, Path: "readings." + x.Decl.Fact, Message: x.Decl.Fact + " is held against something already"})
 		}
 		held[x.Fact] = true
+	}
+	return problems
+}
+
+// checkSigns refuses signs of one name, and names of signs that there are not.
+func (l *Library) checkSigns() document.Problems {
+	var problems document.Problems
+	known := map[string]bool{}
+	for _, s := range l.Signs() {
+		if known[s.ID] {
+			problems = append(problems, document.Problem{Place: s.Place, Path: "signs." + s.ID, Message: "there is a sign " + s.ID + " already"})
+		}
+		known[s.ID] = true
+	}
+	for i := range l.troubles {
+		x := &l.troubles[i]
+		for _, id := range x.Decl.Sees {
+			if !known[id] {
+				problems = append(problems, document.Problem{Place: x.Decl.Place, Path: "troubles." + x.Decl.ID + ".sees", Message: fmt.Sprintf("there is no sign %s", id)})
+			}
+		}
 	}
 	return problems
 }

@@ -29,8 +29,10 @@ func (f *facts) note(reads vocabulary.Reads) {
 	for _, r := range reads.Facts {
 		f.paths[r.Path()] = true
 	}
-	for _, d := range reads.Derived {
-		d.Follow(f.followed, func(path string) { f.paths[path] = true })
+	for _, values := range [][]*derive.Result{reads.Derived, reads.Decided} {
+		for _, d := range values {
+			d.Follow(f.followed, func(path string) { f.paths[path] = true })
+		}
 	}
 }
 
@@ -68,6 +70,11 @@ func (l *Library) Readers(part, key string) (rules, values []string) {
 	for _, e := range derive.All().Entries() {
 		if slices.ContainsFunc(e.Needs, func(need string) bool { return needs(need, part, key) }) {
 			values = append(values, e.On+"."+e.Name)
+		}
+	}
+	for _, v := range l.valued {
+		if v.Prog != nil && slices.Contains(v.Prog.Fields, part+"."+key) {
+			values = append(values, v.Path())
 		}
 	}
 	return rules, values

@@ -68,6 +68,11 @@ func (j *judging) across(r *rule.Rule, f *Finding, at int, met []derive.Bound) {
 		trials = append(trials, trial{other, again})
 		return also
 	})
+	defer func() {
+		for _, t := range trials { // what their sentences say too
+			t.in.mark(r, f.Subject, t.in.scope.Reads())
+		}
+	}()
 	for _, t := range trials[1:] {
 		if !agree(f, t.finding) {
 			j.undecided(r, f, met, trials)
@@ -86,6 +91,9 @@ func (j *judging) across(r *rule.Rule, f *Finding, at int, met []derive.Bound) {
 		n := *deciding.finding.Measured
 		n.Text = endWords(n, numbersOf(trials), ends)
 		f.Measured = &n
+	}
+	if j.terse {
+		return
 	}
 	if f.Outcome == Pass && len(r.Met) > 0 {
 		f.Text = fillAcross(r.Met, deciding, trials, ends)
@@ -114,7 +122,7 @@ func (j *judging) again(r *rule.Rule, f *Finding, at int) (*Finding, []derive.Bo
 		j.names.own = append(j.names.own, ownName{l.Name, l.Prog.Eval(&j.names)})
 	}
 	j.outcome(r, again)
-	j.mark(r, j.scope.Reads())
+	j.mark(r, f.Subject, j.scope.Reads())
 	return again, bounds(j.scope.Reads())
 }
 

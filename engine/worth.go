@@ -44,27 +44,22 @@ const noticed = 0.1
 
 // WhereTo says where the answer to a question is found. A part of which only is asked whether it is there is seen; a list is
 // told by nobody at once.
-func WhereTo(path string) words.Where {
-	row := wordsOf(path)
+func WhereTo(declared *schema.Declared, path string) words.Where {
+	row := declared.Said(path)
 	switch {
 	case row == nil:
 		return words.Nobody
-	case schema.Describe(path).Field.Kind == schema.KindMaybe:
+	case declared.Describe(path).Field.Kind == schema.KindMaybe:
 		return words.Eye
 	}
 	return row.Where
-}
-
-func wordsOf(path string) *words.Row {
-	p := schema.Path(path)
-	return words.Of(schema.TypeAt(string(p.Parent())), p.Key())
 }
 
 // figured reports whether a finding is about the figure by which its part is bought, needing one or resting on one, and
 // whether the design states it.
 func (l *leaner) figured(f *Finding) (about, stated bool) {
 	for _, path := range slices.Concat(f.Missing, f.rests.all()) {
-		row := wordsOf(path)
+		row := schema.Said(path)
 		if row == nil || !row.Figure || !schema.Path(f.Subject).Holds(schema.Path(path)) {
 			continue
 		}
@@ -79,7 +74,7 @@ func (l *leaner) figured(f *Finding) (about, stated bool) {
 
 // figure reports whether a part is bought by a fact; of the pieces of a line hose is.
 func (l *leaner) figure(path string) bool {
-	row := wordsOf(path)
+	row := schema.Said(path)
 	if row == nil || !row.Figure {
 		return false
 	}
@@ -90,7 +85,7 @@ func (l *leaner) figure(path string) bool {
 func tellsFigure(p *pattern.Pattern) bool {
 	out := false
 	schema.Walk(p.Design, func(v schema.Visit) {
-		row := wordsOf(v.Path)
+		row := schema.Said(v.Path)
 		out = out || row != nil && row.Figure && v.Reading.Ranged()
 	})
 	return out
@@ -117,7 +112,7 @@ func (l *leaner) weigh(b *box, found []map[pointKey]*Finding) {
 	of := make([][]string, len(groups))
 	for i := range b.dims {
 		x := &b.dims[i]
-		if x.from != nil && x.with == i && !strings.Contains(x.path, "[") && WhereTo(x.path).AtCounter() {
+		if x.from != nil && x.with == i && !strings.Contains(x.path, "[") && WhereTo(l.design.Declared(), x.path).AtCounter() {
 			of[group[i]] = append(of[group[i]], x.path)
 		}
 	}
@@ -128,7 +123,7 @@ func (l *leaner) weigh(b *box, found []map[pointKey]*Finding) {
 		}
 		if f.Outcome == Open {
 			all := 1.0
-			if slices.ContainsFunc(f.Missing, func(path string) bool { return !WhereTo(path).AtCounter() }) {
+			if slices.ContainsFunc(f.Missing, func(path string) bool { return !WhereTo(l.design.Declared(), path).AtCounter() }) {
 				all = 0 // a figure is asked for all the same
 			}
 			for _, path := range f.Missing {
@@ -171,7 +166,7 @@ func moved(a, b *Finding) float64 {
 
 // hang counts a fact. Where its list is not named yet the list is asked for, if its pieces are bought by the fact.
 func (l *leaner) hang(path, rule string, late bool, by float64) {
-	h := hanging{from: WhereTo(path), figure: l.figure(path)}
+	h := hanging{from: WhereTo(l.design.Declared(), path), figure: l.figure(path)}
 	for at, step := range schema.Path(path).Along() {
 		if !step.Item {
 			continue
@@ -210,7 +205,7 @@ func hangs(on map[string]*hanging, what, rule string, late bool, by float64) {
 // more evenly, and moves what rests on the group. Where no pattern of a group holds, what a rare one waits to hear decides.
 func (l *leaner) ways(groups [][]*pattern.Pattern, only []string) {
 	for _, path := range only {
-		if WhereTo(path).AtCounter() {
+		if WhereTo(l.design.Declared(), path).AtCounter() {
 			l.hang(path, "", false, float64(l.worth.boxes))
 		}
 	}
@@ -233,7 +228,7 @@ func (l *leaner) ways(groups [][]*pattern.Pattern, only []string) {
 			for _, n := range by {
 				most = max(most, n)
 			}
-			if len(by) < 2 || !WhereTo(path).AtCounter() {
+			if len(by) < 2 || !WhereTo(l.design.Declared(), path).AtCounter() {
 				continue
 			}
 			parts := (1 - float64(most)/float64(len(fits))) / float64(len(on.rules))

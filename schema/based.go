@@ -91,6 +91,8 @@ type chain struct {
 	open func(name string) ([]byte, error)
 	// shelf returns the parts that the design may name.
 	shelf func() (*Shelf, error)
+	// declared are the facts that packs declare.
+	declared *Declared
 	// above is how many lines of the first file stand above the design.
 	above    int
 	links    []link
@@ -110,7 +112,7 @@ func (c *chain) load(file string, data []byte) *Design {
 	if len(c.links) == 0 {
 		above = c.above
 	}
-	d, root, design := read(file, above, data)
+	d, root, design := read(c.declared, file, above, data)
 	c.links = append(c.links, link{file, root})
 	if root != nil {
 		c.follow(d, root, design)
@@ -198,7 +200,7 @@ func cleaned(file string) string { return path.Clean(filepath.ToSlash(file)) }
 // join puts the files of a chain, of which only one by itself may have problems, together. It returns the root of the whole, and a
 // decoder that knows where each node is from.
 func (c *chain) join() (*decoder, *yaml.Node) {
-	d := newDecoder(c.links[0].file, c.problems)
+	d := newDecoder(c.declared, c.links[0].file, c.problems)
 	d.files = map[*yaml.Node]string{}
 	for _, l := range c.links[1:] {
 		d.from(l.file, l.root)
@@ -208,7 +210,7 @@ func (c *chain) join() (*decoder, *yaml.Node) {
 		if _, paths := entry(own, "leave_out"); paths != nil {
 			leaveOut{decoder: d, base: base, file: c.links[i+1].file, gone: map[*yaml.Node]bool{}}.apply(paths)
 		}
-		d.mergePart(own, base, designPlan(), rootPath)
+		d.mergePart(own, base, c.declared.plan(), rootPath)
 	}
 	return d, c.links[0].root
 }
@@ -216,7 +218,7 @@ func (c *chain) join() (*decoder, *yaml.Node) {
 // furnished reads a design with the facts of the parts of the shelf that it names.
 func (c *chain) furnished(d *decoder, root *yaml.Node) *Design {
 	f := furnisher{decoder: d, shelf: c.shelf}
-	f.furnish(root, designPlan(), rootPath)
+	f.furnish(root, c.declared.plan(), rootPath)
 	design := d.design(root)
 	design.shelved = f.found
 	return design

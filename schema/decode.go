@@ -16,6 +16,8 @@ const emptyValue = "write the value, or leave the line out: an empty value is no
 // decoder turns a node tree into a design and collects every problem on the way.
 type decoder struct {
 	file string
+	// declared are the facts that packs declare.
+	declared *Declared
 	// files are the files of the nodes that are from another one.
 	files    map[*yaml.Node]string
 	problems document.Problems
@@ -25,8 +27,8 @@ type decoder struct {
 	unclear bool
 }
 
-func newDecoder(file string, found document.Problems) *decoder {
-	d := &decoder{file: file, reported: map[Place]bool{}, unclear: len(found) > 0}
+func newDecoder(declared *Declared, file string, found document.Problems) *decoder {
+	d := &decoder{file: file, declared: declared, reported: map[Place]bool{}, unclear: len(found) > 0}
 	for _, p := range found {
 		d.problems = append(d.problems, p)
 		d.reported[p.Place] = true
@@ -36,7 +38,8 @@ func newDecoder(file string, found document.Problems) *decoder {
 
 func (d *decoder) design(root *yaml.Node) *Design {
 	design := new(Design)
-	d.part(root, root, designPlan(), reflect.ValueOf(design).Elem(), rootPath)
+	design.declare(d.declared)
+	d.part(root, root, d.declared.plan(), reflect.ValueOf(design).Elem(), rootPath)
 	Stamp(design)
 	settle(design)
 	return design
@@ -100,13 +103,13 @@ func (d *decoder) part(n, at *yaml.Node, plan *typePlan, into reflect.Value, pat
 		}
 		if key.Kind != yaml.ScalarNode || field == nil {
 			if key.Kind == yaml.ScalarNode && !d.reportedKey(key) {
-				message, suggest := unknownKey(key.Value, plan, path)
+				message, suggest := d.unknownKey(key.Value, plan, path)
 				d.add(key, path+"."+document.Cut(key.Value), message, suggest)
 			}
 			continue
 		}
 		before := len(d.problems)
-		d.field(key, value, field, into.Field(field.index), path+"."+field.key)
+		d.field(key, value, field, field.in(into), path+"."+field.key)
 		if len(d.problems) == before+1 && value.Kind == yaml.ScalarNode {
 			d.problems[before].Message += besides(value.Value, plan, field)
 		}
@@ -121,8 +124,8 @@ func (d *decoder) part(n, at *yaml.Node, plan *typePlan, into reflect.Value, pat
 func (d *decoder) undecided(n *yaml.Node, plan *typePlan, into reflect.Value) {
 	for _, f := range plan.fields {
 		if other := plan.byKey[f.excludes]; other != nil && d.mentions(n, f.key) && d.mentions(n, other.key) {
-			into.Field(f.index).SetZero()
-			into.Field(other.index).SetZero()
+			f.in(into).SetZero()
+			other.in(into).SetZero()
 		}
 	}
 }

@@ -84,9 +84,9 @@ func readWord(n *yaml.Node, plan *factPlan, into *Word) complaint {
 	}
 	near := document.Nearest(n.Value, plan.words)
 	if word, said := plan.meant(n.Value); said && word != near {
-		return complaint{document.Cut(n.Value) + " is not one of " + strings.Join(plan.words, ", ") + "; for " + document.Cut(n.Value) + " write " + word, word}
+		return complaint{document.Cut(n.Value) + " is not " + document.OneOf(plan.words) + "; for " + document.Cut(n.Value) + " write " + word, word}
 	}
-	message := document.Cut(n.Value) + " is not one of " + strings.Join(plan.words, ", ")
+	message := document.Cut(n.Value) + " is not " + document.OneOf(plan.words)
 	if near != "" {
 		message += "; did you mean " + near + "?"
 	}
@@ -107,7 +107,7 @@ func (f *factPlan) meant(text string) (word string, ok bool) {
 
 func readDate(n *yaml.Node, plan *factPlan, into *Date) complaint {
 	if _, err := time.Parse(time.DateOnly, n.Value); err != nil {
-		return complaint{message: document.Cut(n.Value) + " is not a day of the calendar written year-month-day, such as " + plan.example}
+		return complaint{message: document.Cut(n.Value) + " is not " + Expected(KindDate, plan.example)}
 	}
 	*into = Date(n.Value)
 	return complaint{}
@@ -120,12 +120,25 @@ func readInt(n *yaml.Node, plan *factPlan, into *int) complaint {
 		if number, said := plan.meant(n.Value); said && number != n.Value {
 			return complaint{"a whole number is expected; for " + document.Cut(n.Value) + " write " + number, number}
 		}
-		return complaint{message: "a whole number without unit or quotes is expected, such as " + plan.example}
+		return complaint{message: Expected(KindInt, plan.example)}
 	case err != nil || float64(value) < plan.low || float64(value) > plan.high:
 		return plan.outOfRange(n.Value)
 	}
 	*into = value
 	return complaint{}
+}
+
+// Expected says what is written for a fact of some kinds, as messages say it; "" for the other kinds.
+func Expected(kind Kind, example string) string {
+	switch kind {
+	case KindBool:
+		return "write true or false"
+	case KindInt:
+		return "a whole number without unit or quotes is expected, such as " + example
+	case KindDate:
+		return "a day of the calendar written year-month-day, such as " + example
+	}
+	return ""
 }
 
 func readBool(n *yaml.Node, into *bool) complaint {
@@ -141,9 +154,9 @@ func readBool(n *yaml.Node, into *bool) complaint {
 		suggest = "false"
 	}
 	if suggest == "" {
-		return complaint{message: "write true or false"}
+		return complaint{message: Expected(KindBool, "")}
 	}
-	return complaint{"write true or false, without quotes; for " + n.Value + " write " + suggest, suggest}
+	return complaint{Expected(KindBool, "") + ", without quotes; for " + n.Value + " write " + suggest, suggest}
 }
 
 // readQuantity reads into a quantity.Of[D], whose embedded Value is set.

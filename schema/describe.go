@@ -40,6 +40,9 @@ type FieldInfo struct {
 	Excludes string
 	// Whole is a word that may be written for a whole list.
 	Whole string
+	// Refers is the key of the design's list whose items it names; Beside are the words it takes beside those names.
+	Refers string
+	Beside []string
 }
 
 // Types describes every type of part, Design first, the others in the order they are met.
@@ -71,8 +74,11 @@ func typesOf(root *typePlan) []TypeInfo {
 }
 
 // FieldsOf describes the fields of a type of part; none for a name not known.
-func FieldsOf(part string) []FieldInfo {
-	plan := planOf(part)
+func FieldsOf(part string) []FieldInfo { return (*Declared)(nil).FieldsOf(part) }
+
+// FieldsOf is FieldsOf of the declared facts too.
+func (d *Declared) FieldsOf(part string) []FieldInfo {
+	plan := d.planOf(part)
 	if plan == nil {
 		return nil
 	}
@@ -91,6 +97,9 @@ func (f *fieldPlan) info() FieldInfo {
 	info := FieldInfo{Key: f.key, Kind: f.kind, Excludes: f.excludes, Whole: f.whole}
 	if f.part != nil {
 		info.Part = f.part.name
+	}
+	if len(f.refers) > 0 {
+		info.Refers, info.Beside = f.refers[0], f.refers[1:]
 	}
 	if fact := f.fact; fact != nil {
 		info.Item, info.Words, info.Dimension = fact.kind, slices.Clone(fact.words), fact.dimension

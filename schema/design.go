@@ -99,6 +99,8 @@ type Design struct {
 	Setup Setup `json:"setup"`
 	// Values measured on the finished vehicle.
 	Measured Measured `json:"measured"`
+	// Facts that packs of the shop declare, each under the last word of its pack's name.
+	Own Own `json:"own"`
 	// Recorded permissions to leave a nonconformity.
 	Concessions List[Concession] `json:"concessions"`
 

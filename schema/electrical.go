@@ -174,7 +174,7 @@ type Circuit struct {
 	// Where its current comes from.
 	Source Fact[Word] `json:"source" words:"battery_post,main_stud,fuse_panel,ignition_switch,alternator,other_circuit" example:"battery_post"`
 	// Name of the circuit it branches from, when the source is other_circuit.
-	BranchOf Fact[string] `json:"branch_of" example:"main relay"`
+	BranchOf Fact[string] `json:"branch_of" refers:"circuits" example:"main relay"`
 	// Its fuse; `none` states there is none.
 	Fuse Maybe[Fuse] `json:"fuse"`
 	// Its relay; `none` states there is none.
@@ -184,11 +184,11 @@ type Circuit struct {
 	// Wires from load to the place of ground, in order.
 	ReturnWires List[Wire] `json:"return_wires"`
 	// Where the return wires end: battery_negative or the name of a ground point.
-	ReturnsTo Fact[string] `json:"returns_to" example:"chassis"`
+	ReturnsTo Fact[string] `json:"returns_to" refers:"grounds,battery_negative" example:"chassis"`
 	// What it drives.
 	Load CircuitLoad `json:"load"`
 	// Other loads on the same fuse.
-	SharesFuseWith List[Fact[string]] `json:"shares_fuse_with" example:"horn"`
+	SharesFuseWith List[Fact[string]] `json:"shares_fuse_with" refers:"circuits" example:"horn"`
 	// Highest voltage drop allowed by the part's maker.
 	AllowedDrop Fact[q.Voltage] `json:"allowed_drop" range:"0 V..6 V" example:"0.5 V"`
 }
@@ -298,7 +298,7 @@ type Ground struct {
 	// What the point is.
 	Point Fact[Word] `json:"point" words:"battery_negative,engine_block,chassis,body,sensor_stud" example:"chassis"`
 	// The point its cable leads to; battery_negative ends the path.
-	To Fact[string] `json:"to" example:"battery_negative"`
+	To Fact[string] `json:"to" refers:"grounds,battery_negative" example:"battery_negative"`
 	// Size of the cable or strap.
 	Size Fact[q.WireSize] `json:"size" range:"0.3 mm2..120 mm2" example:"6 AWG"`
 	// Length of the cable or strap.
@@ -396,7 +396,7 @@ type Connector struct {
 	// Rating of that terminal.
 	TerminalRating Fact[q.Current] `json:"terminal_rating" range:"0.1 A..400 A" example:"14 A"`
 	// Names of the circuits that pass through it, each with its whole current on one terminal; an empty list states that none does, as where only signals pass.
-	Circuits List[Fact[string]] `json:"circuits" example:"fuel pump"`
+	Circuits List[Fact[string]] `json:"circuits" refers:"circuits" example:"fuel pump"`
 }
 
 // Passage is a hole through a panel.
@@ -421,7 +421,7 @@ type Passage struct {
 	// Wires that pass, when the diameter is not measured.
 	Wires List[PassingWire] `json:"wires"`
 	// Name of the largest connector that must pass; `nothing` states that none does.
-	LargestConnector Fact[string] `json:"largest_connector" example:"controller A"`
+	LargestConnector Fact[string] `json:"largest_connector" refers:"connectors,nothing" example:"controller A"`
 	// Least distance between bundle and hole edge.
 	EdgeClearance Fact[q.Length] `json:"edge_clearance" range:"0 mm..100 mm" example:"12 mm"`
 	// A clamp beside the hole holds what passes in its middle.

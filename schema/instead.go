@@ -13,14 +13,15 @@ import (
 // copy shares nothing with the design that either could change; the fact keeps its place.
 func (d *Design) Instead(path, text string) (*Design, error) {
 	out := *d
-	plan, v := designPlan(), reflect.ValueOf(&out).Elem()
+	out.Own.apart()
+	plan, v := out.plan(), reflect.ValueOf(&out).Elem()
 	steps := slices.Collect(Path(path).Steps())
 	for at, step := range steps {
 		f := fieldOf(plan, step.Key)
 		if f == nil {
 			return nil, errors.New("there is no " + path + " in a design")
 		}
-		v = v.Field(f.index)
+		v = f.in(v)
 		switch f.kind {
 		case KindMaybe:
 			v = reflect.ValueOf(v.Addr().Interface().(maybeSetter).partPointer()).Elem()

@@ -32,7 +32,7 @@ func Load(file string, data []byte) (*Design, error) { return LoadBased(file, da
 
 // read reads one file by itself and collects what is wrong with it; above is how many lines of the file stand before data.
 // Without a root it cannot be used at all.
-func read(file string, above int, data []byte) (d *decoder, root *yaml.Node, design *Design) {
+func read(declared *Declared, file string, above int, data []byte) (d *decoder, root *yaml.Node, design *Design) {
 	root, err := document.Parse(file, data)
 	var problems document.Problems
 	errors.As(err, &problems)
@@ -43,7 +43,7 @@ func read(file string, above int, data []byte) (d *decoder, root *yaml.Node, des
 	if above > 0 && root != nil {
 		lower(root, above)
 	}
-	d = newDecoder(file, problems)
+	d = newDecoder(declared, file, problems)
 	if root == nil || len(problems) > document.MaxProblems {
 		return d, nil, nil
 	}
@@ -66,7 +66,15 @@ func lower(n *yaml.Node, lines int) {
 // pack. Nothing is required in it, and its lists hold all there is unless it says by `complete` which do. The error is of type
 // document.Problems.
 func LoadNode(file string, node *yaml.Node) (*Design, error) {
-	d := newDecoder(file, nil)
+	return (*Declared)(nil).LoadNode(file, node)
+}
+
+// LoadNode is LoadNode of a design that may state the declared facts too.
+func (d *Declared) LoadNode(file string, node *yaml.Node) (*Design, error) {
+	return newDecoder(d, file, nil).node(node)
+}
+
+func (d *decoder) node(node *yaml.Node) (*Design, error) {
 	design := d.design(node)
 	if !d.mentions(node, "complete") {
 		design.close()
@@ -80,10 +88,14 @@ func LoadNode(file string, node *yaml.Node) (*Design, error) {
 }
 
 // Empty returns a design in which nothing is stated; every fact knows its path.
-func Empty() *Design {
-	d := new(Design)
-	Stamp(d)
-	return d
+func Empty() *Design { return (*Declared)(nil).Empty() }
+
+// Empty is Empty with places for the declared facts.
+func (d *Declared) Empty() *Design {
+	out := new(Design)
+	out.declare(d)
+	Stamp(out)
+	return out
 }
 
 // under puts a path of the document under the root of the design.

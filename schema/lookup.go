@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"plumbline/schema/words"
 )
 
 // Description is what is known of a fact, part or list by its path alone.
@@ -21,9 +23,10 @@ type Description struct {
 
 // Describe describes what stands at a path, list indices written [3] or [];
 // the zero Description when there is nothing.
-func Describe(path string) Description {
-	return describe(designPlan(), Path(path))
-}
+func Describe(path string) Description { return (*Declared)(nil).Describe(path) }
+
+// Describe is Describe of the declared facts too.
+func (d *Declared) Describe(path string) Description { return describe(d.plan(), Path(path)) }
 
 // DescribeIn describes what stands at a path below a part of the given type, such as Run.
 func DescribeIn(part, path string) Description { return describe(planOf(part), Path(path)) }
@@ -36,7 +39,7 @@ func describe(plan *typePlan, path Path) Description {
 			return Description{}
 		}
 		info := f.info()
-		out = Description{Doc: Doc(plan.name, step.Key), Example: info.Example, Words: info.Words, Field: info}
+		out = Description{Doc: plan.docOf(f), Example: info.Example, Words: info.Words, Field: info}
 		plan = f.part
 	}
 	return out
@@ -44,11 +47,14 @@ func describe(plan *typePlan, path Path) Description {
 
 // ParseFact reads a text as the fact at a path would be read: the value is a
 // quantity of its dimension, a Word, a number and so on.
-func ParseFact(path, text string) (any, error) {
+func ParseFact(path, text string) (any, error) { return (*Declared)(nil).ParseFact(path, text) }
+
+// ParseFact is ParseFact of the declared facts too.
+func (d *Declared) ParseFact(path, text string) (any, error) {
 	if !strings.HasPrefix(path, rootPath+".") {
 		return nil, fmt.Errorf("the path of a fact begins with design")
 	}
-	return parseFact(designPlan(), path, text)
+	return parseFact(d.plan(), path, text)
 }
 
 // ParseIn reads a text as the fact at a path below a part of the given type, such as Run, would be read.
@@ -146,15 +152,23 @@ func (d *Design) At(path string) any {
 	return at
 }
 
+// PartOf is the part inside one that may be absent, as At gives it; anything else is itself.
+func PartOf(at any) any {
+	if m, ok := at.(maybeSetter); ok {
+		return m.partPointer()
+	}
+	return at
+}
+
 // follow shows each field and item on the way to a path; false when the way ends before the path does.
 func (d *Design) follow(path string, show func(v reflect.Value)) bool {
-	plan, v := designPlan(), reflect.ValueOf(d).Elem()
+	plan, v := d.plan(), reflect.ValueOf(d).Elem()
 	for step := range Path(path).Steps() {
 		f := fieldOf(plan, step.Key)
 		if f == nil {
 			return false
 		}
-		v = v.Field(f.index)
+		v = f.in(v)
 		show(v)
 		switch f.kind {
 		case KindPart:
@@ -186,8 +200,11 @@ func ownPlace(v reflect.Value) Place {
 }
 
 // TypeAt names the type of part at a path: Design, Pump, Run; "" when there is none.
-func TypeAt(path string) string {
-	plan := designPlan()
+func TypeAt(path string) string { return (*Declared)(nil).TypeAt(path) }
+
+// TypeAt is TypeAt of the declared facts too.
+func (d *Declared) TypeAt(path string) string {
+	plan := d.plan()
 	if !strings.HasPrefix(path, rootPath) {
 		return ""
 	}
@@ -206,9 +223,35 @@ func TypeAt(path string) string {
 
 // RangeOf is the range of a fact, or of each fact of a list, in SI units; not ok where there is none.
 func RangeOf(part, key string) (low, high float64, ok bool) {
-	f := fieldOf(planOf(part), key)
+	return (*Declared)(nil).RangeOf(part, key)
+}
+
+// RangeOf is RangeOf of the declared facts too.
+func (d *Declared) RangeOf(part, key string) (low, high float64, ok bool) {
+	f := fieldOf(d.planOf(part), key)
 	if f == nil || f.fact == nil || f.fact.lowText == "" {
 		return 0, 0, false
 	}
 	return f.fact.low, f.fact.high, true
+}
+
+// docOf is the meaning of a field.
+func (p *typePlan) docOf(f *fieldPlan) string {
+	if f.slot {
+		return f.doc
+	}
+	return Doc(p.name, f.key)
+}
+
+// Said is how people speak of the fact, part or list at a path; nil where the table of words has no row for it.
+func Said(path string) *words.Row { return (*Declared)(nil).Said(path) }
+
+// Said is Said of the declared facts too.
+func (d *Declared) Said(path string) *words.Row {
+	p := Path(path)
+	part := d.TypeAt(string(p.Parent()))
+	if d != nil && d.rows[part+"."+p.Key()] != nil {
+		return d.rows[part+"."+p.Key()]
+	}
+	return words.Of(part, p.Key())
 }

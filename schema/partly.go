@@ -24,6 +24,8 @@ type Loader struct {
 	// Shelf returns the parts that designs may name, once one does; without it they may name none. Its error is shown where
 	// a part is named.
 	Shelf func() (*Shelf, error)
+	// Declared are the facts that packs declare, which designs may state too; nil for none.
+	Declared *Declared
 }
 
 // Load reads a whole design, one without a problem.
@@ -38,7 +40,7 @@ func (l Loader) Load(file string, data []byte) (*Design, error) {
 // Partly reads a design like LoadPartly, with the parts of the shelf that it names: their facts count as stated, and have
 // their places in the shelf's files. What the design states itself counts before what the part says.
 func (l Loader) Partly(file string, line int, data []byte) (*Design, error) {
-	c := chain{open: l.Open, shelf: l.Shelf, above: line - 1}
+	c := chain{open: l.Open, shelf: l.Shelf, declared: l.Declared, above: line - 1}
 	design := c.load(file, data)
 	root, single := c.links[0].root, len(c.links) == 1
 	switch {

@@ -32,6 +32,11 @@ type fieldPlan struct {
 	whole string
 	// most is how many items a list may have.
 	most int
+	// slot is set for what packs declare, which a Group or Own holds by its index; doc is its meaning.
+	slot bool
+	doc  string
+	// refers is the key of the list of parts whose names it takes, and other words it takes.
+	refers []string
 }
 
 // factPlan is what a fact may hold, from its type and tags.
@@ -101,6 +106,9 @@ func (p planner) plan(t reflect.Type) *typePlan {
 	}
 	plan := &typePlan{name: t.Name(), byKey: map[string]*fieldPlan{}}
 	p[t] = plan
+	if t == reflect.TypeFor[Own]() {
+		return plan // its fields are those that packs declare
+	}
 	for i := range t.NumField() {
 		if t.Field(i).Type == nodeType || !t.Field(i).IsExported() {
 			continue
@@ -124,6 +132,9 @@ func (p planner) field(f reflect.StructField) *fieldPlan {
 	field := &fieldPlan{key: f.Tag.Get("json"), excludes: f.Tag.Get("excludes"), whole: f.Tag.Get("whole"), most: MaxItems}
 	if most := f.Tag.Get("most"); most != "" {
 		field.most, _ = strconv.Atoi(most)
+	}
+	if list := f.Tag.Get("refers"); list != "" {
+		field.refers = strings.Split(list, ",")
 	}
 	pointer := reflect.PointerTo(f.Type)
 	switch {

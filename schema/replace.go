@@ -10,14 +10,15 @@ import (
 // Clone is a copy of a design that shares nothing with it; places and paths are the same.
 func (d *Design) Clone() *Design {
 	out := *d
-	parted(designPlan(), reflect.ValueOf(&out).Elem())
+	out.Own.apart()
+	parted(d.plan(), reflect.ValueOf(&out).Elem())
 	return &out
 }
 
 // parted gives a copied part lists of its own.
 func parted(plan *typePlan, part reflect.Value) {
 	for _, f := range plan.fields {
-		field := part.Field(f.index)
+		field := f.in(part)
 		switch f.kind {
 		case KindPart:
 			parted(f.part, field)
@@ -62,6 +63,19 @@ func (d *Design) Put(path string, value any) error {
 	}
 	fact.state("", fact.(Reading).Place())
 	return nil
+}
+
+// Take states the fact at a path as another design does, its text and place too; where the other says nothing of it, it is
+// unknown. It reports whether both have such a fact.
+func (d *Design) Take(path string, from *Design) bool {
+	own, ok := d.FactAt(path).(factSetter)
+	other := from.FactAt(path)
+	if !ok || other == nil {
+		return false
+	}
+	reflect.ValueOf(own).Elem().Set(reflect.ValueOf(other).Elem())
+	own.stamp(path)
+	return true
 }
 
 // PutRange states the quantity at a path as a range between two ends, with its likely value, in SI units.
@@ -115,7 +129,9 @@ func textOf(value any) string {
 func (d *Design) Fill(other *Design, same func(list string, own, other any) bool) (out *Design, filled []string) {
 	out = d.Clone()
 	f := filler{same: same}
-	f.part(designPlan(), reflect.ValueOf(out).Elem(), reflect.ValueOf(other.Clone()).Elem(), rootPath)
+	other = other.Clone()
+	other.declare(out.Declared())
+	f.part(out.plan(), reflect.ValueOf(out).Elem(), reflect.ValueOf(other).Elem(), rootPath)
 	Stamp(out)
 	return out, f.filled
 }
@@ -131,7 +147,7 @@ func (f *filler) part(plan *typePlan, own, other reflect.Value, path string) {
 		*node = *theirs
 	}
 	for _, field := range plan.fields {
-		mine, its := own.Field(field.index), other.Field(field.index)
+		mine, its := field.in(own), field.in(other)
 		at := path + "." + field.key
 		switch field.kind {
 		case KindPart:
@@ -212,7 +228,7 @@ next:
 // all notes every fact of a part that was taken whole.
 func (f *filler) all(plan *typePlan, part reflect.Value, path string) {
 	for _, field := range plan.fields {
-		if field.fact != nil && field.kind != KindList && stands(part.Field(field.index)) {
+		if field.fact != nil && field.kind != KindList && stands(field.in(part)) {
 			f.filled = append(f.filled, path+"."+field.key)
 		}
 	}
@@ -231,13 +247,13 @@ func listed(l Listing) bool { return l.Known() || l.Open() }
 // they hold.
 func (d *Design) Closed() *Design {
 	out := d.Clone()
-	closePart(designPlan(), reflect.ValueOf(out).Elem())
+	closePart(d.plan(), reflect.ValueOf(out).Elem())
 	return out
 }
 
 func closePart(plan *typePlan, part reflect.Value) {
 	for _, f := range plan.fields {
-		field := part.Field(f.index)
+		field := f.in(part)
 		switch f.kind {
 		case KindPart:
 			closePart(f.part, field)
@@ -267,14 +283,14 @@ func closePart(plan *typePlan, part reflect.Value) {
 // nothing is left is not mentioned; one that was said to be absent or empty stays so where its own path is wanted.
 func (d *Design) Keep(keep func(path string) bool) *Design {
 	out := d.Clone()
-	keepPart(designPlan(), reflect.ValueOf(out).Elem(), rootPath, keep)
+	keepPart(d.plan(), reflect.ValueOf(out).Elem(), rootPath, keep)
 	Stamp(out)
 	return out
 }
 
 func keepPart(plan *typePlan, part reflect.Value, path string, keep func(string) bool) (any bool) {
 	for _, f := range plan.fields {
-		field := part.Field(f.index)
+		field := f.in(part)
 		at := path + "." + f.key
 		left := false
 		switch f.kind {
@@ -300,7 +316,7 @@ func keepPart(plan *typePlan, part reflect.Value, path string, keep func(string)
 		default:
 			left = stands(field) && keep(at)
 		}
-		if !left {
+		if !left && f.kind != KindPart { // of a part each fact is gone by itself
 			field.SetZero()
 		}
 		any = any || left

@@ -73,7 +73,7 @@ type OxygenSensor struct {
 	// Distance of its cable from the exhaust.
 	CableExhaustClearance Fact[q.Length] `json:"cable_exhaust_clearance" range:"0 mm..2 m" example:"100 mm"`
 	// Name of the circuit that feeds its heater.
-	HeaterCircuit Fact[string] `json:"heater_circuit" example:"oxygen heater"`
+	HeaterCircuit Fact[string] `json:"heater_circuit" refers:"circuits" example:"oxygen heater"`
 	// It is unpowered while the engine runs, for instance because it is only fitted for tuning.
 	LeftUnpowered Fact[bool] `json:"left_unpowered" example:"false"`
 	// Sealants used near it are safe for such sensors.

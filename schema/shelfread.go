@@ -103,7 +103,7 @@ func (s *Shelf) read(f ShelfText) document.Problems {
 	if root == nil || len(found) > document.MaxProblems {
 		return found
 	}
-	r := shelfReader{decoder: newDecoder(f.Name, found), shelf: s}
+	r := shelfReader{decoder: newDecoder(nil, f.Name, found), shelf: s}
 	file := new(ShelfFile)
 	r.part(root, root, shelfPlan(), reflect.ValueOf(file).Elem(), shelfPath)
 	stampPart(shelfPlan(), reflect.ValueOf(file).Elem(), shelfPath)

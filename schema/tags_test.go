@@ -61,14 +61,33 @@ func TestTagsAreWellFormed(t *testing.T) {
 }
 
 func TestTagsHaveNoStrays(t *testing.T) {
-	known := regexp.MustCompile(`^json:"[a-z0-9_]+"( range:"[^"]+")?( words:"[^"]+")?( example:"[^"]+")?( excludes:"[a-z0-9_]+")?( whole:"[a-z]+")?$`)
+	known := regexp.MustCompile(`^json:"[a-z0-9_]+"( range:"[^"]+")?( words:"[^"]+")?( refers:"[a-z_]+(,[a-z_]+)*")?( example:"[^"]+")?( excludes:"[a-z0-9_]+")?( whole:"[a-z]+")?$`)
 	for part := range (planner{}).all(reflect.TypeFor[Design]()) {
 		for i := range part.NumField() {
-			if f := part.Field(i); f.Type != nodeType && f.IsExported() {
+			if f := part.Field(i); f.Type != nodeType && f.IsExported() && part != reflect.TypeFor[Own]() {
 				assert.Regexp(t, known, string(f.Tag), "%s.%s", part.Name(), f.Name)
 			}
 		}
 	}
+}
+
+// What names a part of the vehicle says of which list, and the parts of that list have names.
+func TestReferencesLeadToNames(t *testing.T) {
+	met := 0
+	for _, part := range Types() {
+		for _, f := range part.Fields {
+			named := f.Key != "name" && (strings.HasPrefix(Doc(part.Name, f.Key), "Name of the ") || strings.HasPrefix(Doc(part.Name, f.Key), "Names of the "))
+			if f.Refers == "" {
+				assert.False(t, named, "%s.%s refers to nothing", part.Name, f.Key)
+				continue
+			}
+			met++
+			list := Describe("design." + f.Refers).Field
+			assert.Equal(t, KindList, list.Kind, "%s.%s", part.Name, f.Key)
+			assert.NotEmpty(t, Doc(list.Part, "name"), "%s.%s", part.Name, f.Key)
+		}
+	}
+	assert.Equal(t, 7, met)
 }
 
 // all returns the types of parts a plan of t meets.

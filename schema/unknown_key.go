@@ -15,12 +15,28 @@ const mostHomes = 3
 
 // unknownKey says what to write instead of a key that the part at path does not have: the fact here, or else elsewhere,
 // that people call so, a key here that is spelt nearly so, or the parts that have such a key.
-func unknownKey(key string, plan *typePlan, path string) (message, suggest string) {
+func (d *decoder) unknownKey(key string, plan *typePlan, path string) (message, suggest string) {
 	message = "unknown key " + document.Cut(key)
 	if key == partKey && strings.HasPrefix(path, shelfPath) {
 		return message + "; a part of the shelf names no other: write the facts out", ""
 	}
+	if plan.name == "Own" && len(plan.keys) == 0 {
+		return message + "; no pack that is loaded here declares facts of its own: name the shop's packs with --rules or in its settings", ""
+	}
 	here, elsewhere := calledSo(key, plan.name)
+	for _, g := range d.declared.Groups() {
+		for _, f := range g.Facts {
+			switch at := "own." + g.Name; {
+			case f.Key == key && path != rootPath+"."+at:
+				elsewhere = append(elsewhere, document.Join(at, f.Key))
+			case f.Key == key || !d.declared.rows[ownType(g.Name)+"."+f.Key].CalledSo(key):
+			case path == rootPath+"."+at:
+				here = append(here, f.Key)
+			default:
+				elsewhere = append(elsewhere, document.Join(at, f.Key))
+			}
+		}
+	}
 	if len(here) == 1 {
 		return message + "; did you mean " + here[0] + "?", here[0]
 	}

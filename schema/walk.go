@@ -43,16 +43,16 @@ func Walk(d *Design, visit func(Visit)) {
 
 // WalkAll visits what Walk visits, and before the facts inside them the lists and the parts that may be absent.
 func WalkAll(d *Design, visit func(Visit)) {
-	walkPart(designPlan(), reflect.ValueOf(d).Elem(), rootPath, visit)
+	walkPart(d.plan(), reflect.ValueOf(d).Elem(), rootPath, visit)
 }
 
 func walkPart(plan *typePlan, part reflect.Value, path string, visit func(Visit)) {
 	for _, f := range plan.fields {
-		pointer := part.Field(f.index).Addr().Interface()
+		pointer := f.in(part).Addr().Interface()
 		v := Visit{Path: path + "." + f.key, Type: plan.name, Key: f.key, Kind: f.kind}
 		switch f.kind {
 		case KindPart:
-			walkPart(f.part, part.Field(f.index), v.Path, visit)
+			walkPart(f.part, f.in(part), v.Path, visit)
 		case KindMaybe:
 			maybe := pointer.(maybeSetter)
 			v.Optional = maybe
@@ -88,12 +88,12 @@ func (v Visit) fact(plan *factPlan, pointer any) Visit {
 
 // Stamp gives every fact, part and list of a design its path. Load does it; designs built or changed in Go need it
 // before they are judged.
-func Stamp(d *Design) { stampPart(designPlan(), reflect.ValueOf(d).Elem(), rootPath) }
+func Stamp(d *Design) { stampPart(d.plan(), reflect.ValueOf(d).Elem(), rootPath) }
 
 func stampPart(plan *typePlan, part reflect.Value, path string) {
 	part.Addr().Interface().(nodal).node().path = path
 	for _, f := range plan.fields {
-		field := part.Field(f.index)
+		field := f.in(part)
 		pointer := field.Addr().Interface()
 		at := path + "." + f.key
 		switch f.kind {

@@ -13,6 +13,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"plumbline/cmd/plumbline/internal/exit"
 )
 
 // What a pack may take, whatever is in it: processor time, as the machine may be busy, and memory.
@@ -100,7 +102,7 @@ func TestBombs(t *testing.T) {
 			assert.Less(t, took, mostTime)
 			assert.Less(t, maxResident(cmd.ProcessState)>>20, int64(mostMegabytes))
 			if x.told == "" {
-				assert.LessOrEqual(t, cmd.ProcessState.ExitCode(), exitBlocked, "%v %s", err, first(errs.String()))
+				assert.LessOrEqual(t, cmd.ProcessState.ExitCode(), exit.Blocked, "%v %s", err, first(errs.String()))
 				return
 			}
 			said := strings.Join(strings.Fields(errs.String()+out.String()), " ")

@@ -8,6 +8,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine"
 	"plumbline/engine/report"
 )
@@ -64,27 +66,27 @@ func (c *Command) check(args []string, f checkFlags) error {
 	if err := cmp.Or(spareStored(f.output, f.since), c.spareWork(f.output), c.spareOthers(f.output)); err != nil {
 		return err
 	}
-	list := apart(apart(inputs(args), f.since), f.output)
+	list := apart(apart(shop.Inputs(args), f.since), f.output)
 	if err := spare(f.output, list); err != nil {
 		return err
 	}
 	text := f.format == "text" || f.format == "sheet"
 	r := &run{Command: c, options: options, output: f.output, habit: f.units == "" && f.format == "text" && !f.verbose && stored == nil, partly: text && f.output == "" && f.since == ""}
-	lib, err := c.loadToJudge(f.rules)
+	lib, err := c.shop.Open(f.rules)
 	if err != nil {
 		return err
 	}
 	r.library = lib
 	r.drawn = f.format == "html"
 	if f.format == "text" || f.format == "json" || r.drawn { // the others show no leaning
-		if r.options.Patterns, err = c.patterns(f.patterns); err != nil {
+		if r.options.Patterns, err = c.shop.OpenPatterns(f.patterns); err != nil {
 			return err
 		}
-		if r.series, err = c.series(); err != nil {
+		if r.series, err = c.shop.OpenSeries(); err != nil {
 			return err
 		}
 	}
-	if r.options.Regions, err = c.regions(lib.Library, f.regions); err != nil {
+	if r.options.Regions, err = c.shop.CheckRegions(lib.Library, f.regions); err != nil {
 		return err
 	}
 	var changed *report.Changed
@@ -97,14 +99,14 @@ func (c *Command) check(args []string, f checkFlags) error {
 	if err != nil {
 		return err
 	}
-	if changed != nil && r.code <= exitBlocked {
-		r.code = exitClear
+	if changed != nil && r.code <= exit.Blocked {
+		r.code = exit.Clear
 		if changed.Blocks() {
-			r.code = exitBlocked
+			r.code = exit.Blocked
 		}
 	}
-	if r.code != exitClear {
-		return &exitError{code: r.code}
+	if r.code != exit.Clear {
+		return &exit.Error{Code: r.code}
 	}
 	return nil
 }
@@ -134,10 +136,10 @@ func withinMemory(f checkFlags) (done func()) {
 }
 
 // form is the form of the report asked for; changed is set when it is a comparison.
-func (c *Command) form(lib *library, stored *report.Document, f checkFlags) (form report.Form, changed *report.Changed, err error) {
+func (c *Command) form(lib *shop.Library, stored *report.Document, f checkFlags) (form report.Form, changed *report.Changed, err error) {
 	var about report.About
 	if stored != nil || f.format == "json" || f.format == "sarif" || f.format == "html" {
-		if about, err = lib.about(); err != nil {
+		if about, err = aboutOf(lib); err != nil {
 			return nil, nil, err
 		}
 	}
@@ -161,13 +163,13 @@ func (c *Command) judgeOptions(f checkFlags) (engine.Options, error) {
 		}
 	}
 	if f.width < 0 {
-		return o, inputError("--width takes a number of characters, not %d", f.width)
+		return o, exit.InputError("--width takes a number of characters, not %d", f.width)
 	}
 	if err := choose("color", f.color, "auto", "always", "never"); err != nil {
 		return o, err
 	}
 	if (f.format == "lines" || f.format == "html") && f.since != "" {
-		return o, inputError("%s is not compared with a stored report; leave --since or --format %[1]s out", f.format)
+		return o, exit.InputError("%s is not compared with a stored report; leave --since or --format %[1]s out", f.format)
 	}
 	return o, choose("format", f.format, report.Formats[:]...)
 }

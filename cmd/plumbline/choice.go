@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/engine/report"
 	"plumbline/schema/document"
 	"plumbline/schema/quantity"
@@ -18,7 +19,7 @@ func choose(flag, value string, words ...string) error {
 	if near := document.Nearest(value, words); near != "" {
 		hint = "; did you mean " + near + "?"
 	}
-	return inputError("--%s takes %s, not %q%s", flag, strings.Join(words, ", "), document.Cut(value), hint)
+	return exit.InputError("--%s takes %s, not %q%s", flag, strings.Join(words, ", "), document.Cut(value), hint)
 }
 
 // unitSystem reads --units.

@@ -3,12 +3,13 @@ package main
 import (
 	"fmt"
 	"io"
-	"io/fs"
 	"time"
 
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/cmd/plumbline/internal/plain"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/schema/document"
 )
 
@@ -20,20 +21,11 @@ type Command struct {
 	Now func() time.Time
 	// Getenv reads the environment: COLUMNS, NO_COLOR, TERM.
 	Getenv func(string) string
-	// Rules is the built-in rule library.
-	Rules fs.FS
-	// Image is the library compiled beforehand; without it the packs are.
-	Image []byte
-	// Patterns are the built-in usual ways to build something; nil for none.
-	Patterns fs.FS
-	// Series are the sizes that things are made in, a file of them.
-	Series []byte
+	// Built is what the program brings along.
+	shop.Built
 
-	// shelfDir is the folder of the parts that designs may name, "" for none; opened is what was read of it.
-	shelfDir string
-	opened   *shelfOnce
-	// shop are the defaults of the shop the designs belong to.
-	shop settings
+	// shop is the shop the designs belong to.
+	shop *shop.Shop
 	// mode is what the standard output and a report's file let through.
 	mode plain.Mode
 }
@@ -42,14 +34,16 @@ type Command struct {
 func (c *Command) Run(args []string) (code int) {
 	stdout, stderr := c.Stdout, c.Stderr
 	c.Stdout, c.Stderr, c.mode = plain.New(stdout, &c.mode), plain.New(stderr, &plain.Mode{}), plain.Mode{}
-	c.shelfDir, c.opened = "", &shelfOnce{}
 	defer func() { c.Stdout, c.Stderr = stdout, stderr }()
 	defer func() {
 		if r := recover(); r != nil {
 			fmt.Fprintln(c.Stderr, crash(r))
-			code = exitFailed
+			code = exit.Failed
 		}
 	}()
+	c.shop = shop.New(c.Built, c.Stdin)
+	c.shop.Wrong = c.showWrong
+	c.shop.Warn = func(text string) { fmt.Fprintln(c.Stderr, "plumbline: "+text) }
 	root := c.root()
 	root.SetArgs(args)
 	return c.exit(root.Execute())
@@ -109,10 +103,11 @@ func (c *Command) verbs() []*cobra.Command {
 		c.newVerb(),
 		c.checkVerb(),
 		c.explainVerb(),
-		c.compareVerb(), c.sizeVerb(), c.fitVerb(), c.shelfVerb(), c.sheetVerb(),
+		c.compareVerb(), c.sizeVerb(), c.headroomVerb(), c.spreadVerb(), c.fitVerb(), c.shelfVerb(), c.sheetVerb(),
 		c.diagnoseVerb(),
 		c.packVerb(),
 		c.schemaVerb(),
+		c.editorVerb(),
 		c.manVerb(),
 	}
 }

@@ -12,7 +12,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/schema/document"
+
+	"plumbline/cmd/plumbline/internal/shop"
 )
 
 // command is the program with the library of the scripts and captured output.
@@ -20,14 +23,14 @@ func command(stdin string) (c *Command, out, errs *bytes.Buffer) {
 	out, errs = &bytes.Buffer{}, &bytes.Buffer{}
 	return &Command{
 		Stdin: strings.NewReader(stdin), Stdout: out, Stderr: errs, Now: today,
-		Getenv: func(string) string { return "" }, Rules: os.DirFS(filepath.Join(scripts, "library")),
+		Getenv: func(string) string { return "" }, Built: shop.Built{Rules: os.DirFS(filepath.Join(scripts, "library"))},
 	}, out, errs
 }
 
 func TestACrashIsExitThree(t *testing.T) {
 	c, out, errs := command("")
 	c.Rules = nil
-	assert.Equal(t, exitFailed, c.Run([]string{"pack", "list"}))
+	assert.Equal(t, exit.Failed, c.Run([]string{"pack", "list"}))
 	assert.Empty(t, out.String())
 	assert.Contains(t, errs.String(), "the program failed")
 	assert.NotContains(t, errs.String(), "goroutine")
@@ -41,7 +44,7 @@ func TestAReportThatCannotBeWrittenIsExitThree(t *testing.T) {
 	for _, args := range [][]string{{"check", "-"}, {"check", "--format", "json", "-"}, {"explain", "test/fuel"}, {"schema", "report"}} {
 		c, _, errs := command("plumbline: 1\n")
 		c.Stdout = brokenWriter{}
-		assert.Equal(t, exitFailed, c.Run(args), args)
+		assert.Equal(t, exit.Failed, c.Run(args), args)
 		assert.Contains(t, errs.String(), "no space left on device")
 	}
 }
@@ -62,7 +65,7 @@ func TestOrderIsStable(t *testing.T) {
 	run := func(workers int) (string, string) {
 		defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(workers))
 		c, out, errs := command("")
-		assert.Equal(t, exitInput, c.Run([]string{"check", "--format", "json", dir}))
+		assert.Equal(t, exit.Input, c.Run([]string{"check", "--format", "json", dir}))
 		return out.String(), errs.String()
 	}
 	out, errs := run(1)

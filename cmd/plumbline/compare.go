@@ -2,9 +2,12 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine"
 	"plumbline/engine/report"
 	"plumbline/engine/whatif"
@@ -13,27 +16,40 @@ import (
 // compareFlags are the flags of compare.
 type compareFlags struct {
 	regions, rules []string
+	set            []string
 	units, color   string
 	asJSON         bool
 	noAssumptions  bool
-	verbose        bool
+	verbose, all   bool
 	width          int
 }
 
-// compareVerb says what changes for a design between places.
+// compareVerb says what changes for a design between places, between two designs, or by a change.
 func (c *Command) compareVerb() *cobra.Command {
 	var f compareFlags
 	cmd := &cobra.Command{
-		Use:   "compare --regions gb,de DESIGN",
-		Short: "Say what changes for a design between places",
-		Long: "Compare judges a design once for each region and shows what the rules of each place find; what is the same everywhere is counted. " +
+		Use:   "compare DESIGN [DESIGN]",
+		Short: "Say what differs between two designs, by a change, or between places",
+		Long: "Compare judges two designs, or one and itself with facts set otherwise (--set), and tells what is stated, found and computed otherwise, and which of the changes alone would do it. " +
+			"What stands in lists is matched by its name or what it is, not by its place. " +
+			"With --regions it judges a design once for each region and shows what the rules of each place find; what is the same everywhere is counted. " +
 			"It always ends with 0 when it could judge: it compares, check decides.",
-		Example: "  plumbline compare --regions gb,de,us-ca truck.yaml",
-		Args:    wants("one design", false),
-		RunE:    func(_ *cobra.Command, args []string) error { return c.compare(args[0], f) },
+		Example: "  plumbline compare truck.yaml truck-new-pump.yaml\n  plumbline compare --set engine.power='90 kW' truck.yaml\n  plumbline compare --regions gb,de,us-ca truck.yaml",
+		Args:    wants("one or two designs", true),
+		RunE: func(_ *cobra.Command, args []string) error {
+			if len(f.regions) > 0 {
+				if len(args) > 1 || len(f.set) > 0 {
+					return exit.InputError("places are compared for one design as it is: give --regions, or --set or two designs")
+				}
+				return c.compare(args[0], f)
+			}
+			return c.compareDesigns(args, f)
+		},
 	}
 	flags := cmd.Flags()
 	flags.StringSliceVar(&f.regions, "regions", nil, "the regions to compare, such as gb,de,us-ca")
+	flags.StringArrayVar(&f.set, "set", nil, "compare with the design with a fact set otherwise, such as engine.power='90 kW'; may be given again")
+	flags.BoolVar(&f.all, "all", false, "list everything that differs, not only the first")
 	flags.StringVar(&f.units, "units", "both", "us, metric or both")
 	flags.BoolVar(&f.asJSON, "json", false, "print JSON")
 	flags.BoolVar(&f.noAssumptions, "no-assumptions", false, "leave open what a pack would assume")
@@ -53,21 +69,21 @@ func (c *Command) compare(arg string, f compareFlags) error {
 	if err := choose("color", f.color, "auto", "always", "never"); err != nil {
 		return err
 	}
-	lib, err := c.loadToJudge(f.rules)
+	lib, err := c.shop.Open(f.rules)
 	if err != nil {
 		return err
 	}
 	if len(f.regions) < 2 {
-		return inputError("name two regions or more, such as --regions gb,de; known are %s", knownRegions(lib.Library))
+		return exit.InputError("name two regions or more, such as --regions gb,de; known are %s", strings.Join(shop.RegionNames(lib.Library), ", "))
 	}
-	names, err := c.regions(lib.Library, f.regions)
+	names, err := c.shop.CheckRegions(lib.Library, f.regions)
 	if err != nil {
 		return err
 	}
 	for i, n := range names {
 		for _, other := range names[:i] {
 			if n == other {
-				return inputError("the region %s is named twice", n)
+				return exit.InputError("the region %s is named twice", n)
 			}
 		}
 	}
@@ -75,13 +91,13 @@ func (c *Command) compare(arg string, f compareFlags) error {
 	if err != nil {
 		return err
 	}
-	o := c.defaults(design, engine.Options{Units: units, NoAssumptions: f.noAssumptions, Today: c.Now()})
+	o := c.shop.Defaults(design, engine.Options{Units: units, NoAssumptions: f.noAssumptions, Today: c.Now()})
 	places := whatif.Regions(lib.Library, design, o, names)
 	if f.asJSON {
 		return c.printJSON(report.NewPlaces(places))
 	}
 	if err := report.Regions(c.Stdout, places, report.TextOptions{Width: c.width(f.width), Colour: c.coloured(f.color), Verbose: f.verbose}); err != nil {
-		return failure(fmt.Errorf("the comparison cannot be written: %w", reason(err)))
+		return exit.Failure(fmt.Errorf("the comparison cannot be written: %w", shop.Reason(err)))
 	}
 	return nil
 }

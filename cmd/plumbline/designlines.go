@@ -11,19 +11,21 @@ import (
 	"strconv"
 	"strings"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/schema/document"
 )
 
 // designs goes through the designs of inputs, one after the other: a file with a design on each line is several.
-func (c *Command) designs(list []input) iter.Seq[input] {
-	return func(yield func(input) bool) {
+func (c *Command) designs(list []shop.Input) iter.Seq[shop.Input] {
+	return func(yield func(shop.Input) bool) {
 		for _, in := range list {
 			switch {
-			case in.err == nil && in.path == "":
+			case in.Err == nil && in.Path == "":
 				if !fromStdin(in, c.Stdin, yield) {
 					return
 				}
-			case in.err == nil && strings.EqualFold(filepath.Ext(in.path), ".jsonl"):
+			case in.Err == nil && strings.EqualFold(filepath.Ext(in.Path), ".jsonl"):
 				if !fromFile(in, yield) {
 					return
 				}
@@ -35,10 +37,10 @@ func (c *Command) designs(list []input) iter.Seq[input] {
 }
 
 // fromFile goes through the lines of a file.
-func fromFile(in input, yield func(input) bool) bool {
-	f, err := openFile(in.path)
+func fromFile(in shop.Input, yield func(shop.Input) bool) bool {
+	f, err := shop.OpenFile(in.Path)
 	if err != nil {
-		in.err = inputError("%s cannot be read: %v", in.name, reason(err))
+		in.Err = exit.InputError("%s cannot be read: %v", in.Name, shop.Reason(err))
 		return yield(in)
 	}
 	defer f.Close()
@@ -47,7 +49,7 @@ func fromFile(in input, yield func(input) bool) bool {
 
 // fromStdin goes through the lines of the standard input when the first of them is a whole object of JSON; anything else
 // is one design.
-func fromStdin(in input, stdin io.Reader, yield func(input) bool) bool {
+func fromStdin(in shop.Input, stdin io.Reader, yield func(shop.Input) bool) bool {
 	r := bufio.NewReaderSize(stdin, document.MaxBytes+2)
 	first, err := r.Peek(1)
 	for n := 1; err == nil && first[len(first)-1] != '\n' && n < r.Size(); n = max(n+1, r.Buffered()) {
@@ -58,22 +60,22 @@ func fromStdin(in input, stdin io.Reader, yield func(input) bool) bool {
 	if trimmed := bytes.TrimSpace(first); bytes.HasPrefix(trimmed, []byte("{")) && json.Valid(trimmed) {
 		return lines(in, r, yield)
 	}
-	in.data, err = io.ReadAll(io.LimitReader(r, document.MaxBytes+1))
+	in.Data, err = io.ReadAll(io.LimitReader(r, document.MaxBytes+1))
 	if err != nil {
-		in.err = inputError("%s cannot be read: %v", in.name, reason(err))
+		in.Err = exit.InputError("%s cannot be read: %v", in.Name, shop.Reason(err))
 	}
 	return yield(in)
 }
 
 // lines goes through the lines that are not blank; each is called by its file and number.
-func lines(in input, r *bufio.Reader, yield func(input) bool) bool {
+func lines(in shop.Input, r *bufio.Reader, yield func(shop.Input) bool) bool {
 	for n := 1; ; n++ {
 		text, err := line(r)
 		if err != nil && !errors.Is(err, io.EOF) {
-			in.err = inputError("%s cannot be read: %v", in.name, reason(err))
+			in.Err = exit.InputError("%s cannot be read: %v", in.Name, shop.Reason(err))
 			return yield(in)
 		}
-		if len(bytes.TrimSpace(text)) > 0 && !yield(input{name: in.name + ":" + strconv.Itoa(n), path: in.path, file: in.name, line: n, data: text}) {
+		if len(bytes.TrimSpace(text)) > 0 && !yield(shop.Input{Name: in.Name + ":" + strconv.Itoa(n), Path: in.Path, File: in.Name, Line: n, Data: text}) {
 			return false
 		}
 		if err != nil {

@@ -11,6 +11,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine"
 	"plumbline/engine/explain"
 	"plumbline/engine/glossary"
@@ -126,24 +128,24 @@ func (c *Command) explain(args []string, f explainFlags) error {
 	if t := explain.TopicNamed(args[0]); t != nil && len(args) == 1 {
 		return c.printTopic(t, f)
 	}
-	lib, err := c.loadToExplain(f.rules)
+	lib, err := c.shop.OpenToExplain(f.rules)
 	if err != nil {
 		return err
 	}
 	g, err := glossaryOf(lib)
 	if err != nil {
-		return failure(err)
+		return exit.Failure(err)
 	}
 	if n, err := strconv.Atoi(args[0]); err == nil {
 		if len(args) < 2 {
-			return inputError("%s is the number of a finding in a job sheet: name the design too, as in explain %s truck.yaml", document.Cut(args[0]), document.Cut(args[0]))
+			return exit.InputError("%s is the number of a finding in a job sheet: name the design too, as in explain %s truck.yaml", document.Cut(args[0]), document.Cut(args[0]))
 		}
 		return c.explainNumber(n, args, lib, units, f, g)
 	}
 	found := explanations(g.Find(args[0]))
 	if len(found) == 0 && looksLikeName(args[0]) {
 		if near := g.Nearest(args[0]); near != "" {
-			return inputError("there is nothing named %q; did you mean %s?", document.Cut(args[0]), near)
+			return exit.InputError("there is nothing named %q; did you mean %s?", document.Cut(args[0]), near)
 		}
 	}
 	if len(found) == 0 {
@@ -156,7 +158,7 @@ func (c *Command) explain(args []string, f explainFlags) error {
 		}
 		for i := range found {
 			if found[i].Here, err = in.here(&found[i], args[0], f.tree); err != nil {
-				return failure(err)
+				return exit.Failure(err)
 			}
 		}
 	}
@@ -170,31 +172,31 @@ func (c *Command) explain(args []string, f explainFlags) error {
 }
 
 // inDesign opens a design to explain how names came out in it.
-func (c *Command) inDesign(arg string, lib *library, units quantity.System, f explainFlags) (*inDesign, error) {
+func (c *Command) inDesign(arg string, lib *shop.Library, units quantity.System, f explainFlags) (*inDesign, error) {
 	design, err := c.design(arg)
 	if err != nil {
 		return nil, err
 	}
 	o := engine.Options{Units: units, NoAssumptions: f.noAssumptions, Today: c.Now()}
-	if o.Regions, err = c.regions(lib.Library, f.regions); err != nil {
+	if o.Regions, err = c.shop.CheckRegions(lib.Library, f.regions); err != nil {
 		return nil, err
 	}
-	if o.Patterns, err = c.patterns(nil); err != nil {
+	if o.Patterns, err = c.shop.OpenPatterns(nil); err != nil {
 		return nil, err
 	}
-	o = c.defaults(design, o)
+	o = c.shop.Defaults(design, o)
 	return &inDesign{design: design, library: lib.Library, options: o, session: lib.Session(design, o), labels: labelsOf(design)}, nil
 }
 
 // design reads one design; - is the standard input.
 func (c *Command) design(arg string) (*schema.Design, error) {
-	in := input{name: arg, path: arg}
+	in := shop.Input{Name: arg, Path: arg}
 	if arg == "-" {
-		in = input{name: stdinName}
+		in = shop.Input{Name: shop.StdinName}
 	}
-	d, files, err := c.readDesign(in)
+	d, files, err := c.shop.Design(in)
 	if err != nil {
-		return nil, &exitError{code: c.showResult(&result{input: in, err: err, files: files})}
+		return nil, &exit.Error{Code: c.showResult(&result{Input: in, err: err, files: files})}
 	}
 	return d, nil
 }
@@ -205,7 +207,7 @@ func (c *Command) printJSON(v any) error {
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
 	if err := e.Encode(v); err != nil {
-		return failure(err)
+		return exit.Failure(err)
 	}
 	return nil
 }
@@ -238,7 +240,7 @@ func (c *Command) printExplanations(list []explanation, in *inDesign, f explainF
 		}
 	}
 	if err := p.Flush(); err != nil {
-		return failure(err)
+		return exit.Failure(err)
 	}
 	return nil
 }

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine"
 	"plumbline/engine/explain"
 	"plumbline/engine/glossary"
@@ -9,7 +11,7 @@ import (
 )
 
 // explainNumber explains the findings that a job sheet tells under a number, rule by rule.
-func (c *Command) explainNumber(n int, args []string, lib *library, units quantity.System, f explainFlags, g *glossary.Glossary) error {
+func (c *Command) explainNumber(n int, args []string, lib *shop.Library, units quantity.System, f explainFlags, g *glossary.Glossary) error {
 	in, err := c.inDesign(args[1], lib, units, f)
 	if err != nil {
 		return err
@@ -17,9 +19,9 @@ func (c *Command) explainNumber(n int, args []string, lib *library, units quanti
 	told := report.Numbered(in.library.Judge(in.design, in.options))
 	switch {
 	case len(told) == 0:
-		return inputError("the job sheet of %s tells of nothing wrong or doubtful, so there is no finding %d", args[1], n)
+		return exit.InputError("the job sheet of %s tells of nothing wrong or doubtful, so there is no finding %d", args[1], n)
 	case n < 1 || n > len(told):
-		return inputError("the job sheet of %s numbers its findings 1 to %d: there is no finding %d", args[1], len(told), n)
+		return exit.InputError("the job sheet of %s numbers its findings 1 to %d: there is no finding %d", args[1], len(told), n)
 	}
 	var list []explanation
 	for _, rule := range rulesOf(told[n-1]) {
@@ -28,7 +30,7 @@ func (c *Command) explainNumber(n int, args []string, lib *library, units quanti
 				continue
 			}
 			if x.Here, err = in.here(&x, rule, f.tree); err != nil {
-				return failure(err)
+				return exit.Failure(err)
 			}
 			x.Here.only(told[n-1])
 			list = append(list, x)

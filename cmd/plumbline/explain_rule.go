@@ -8,7 +8,6 @@ import (
 	"plumbline/engine"
 	"plumbline/engine/derive"
 	"plumbline/engine/report"
-	"plumbline/schema"
 )
 
 // account writes how a rule came out on one subject.
@@ -60,7 +59,7 @@ func (w *writer) asked(a *engine.Asked, depth int, told map[string]bool) {
 		switch {
 		case a.Place != nil:
 			text += " " + bracket(a.Place)
-		case strings.HasPrefix(a.Path, "design.") && schema.Describe(a.Path).Doc != "":
+		case strings.HasPrefix(a.Path, "design.") && w.design.Declared().Describe(a.Path).Doc != "":
 			text += " [assumed]"
 		default:
 			text += " [worked out"

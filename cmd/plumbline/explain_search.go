@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/engine/explain"
 	"plumbline/engine/glossary"
 	"plumbline/engine/report"
@@ -43,7 +44,7 @@ func (c *Command) beside(g *glossary.Glossary, asked string, found []explanation
 		return nil
 	}
 	if err := p.Flush(); err != nil {
-		return failure(err)
+		return exit.Failure(err)
 	}
 	return nil
 }
@@ -61,7 +62,7 @@ func hitLine(h explain.Hit, width int) string {
 func (c *Command) search(g *glossary.Glossary, asked string, f explainFlags) error {
 	found := g.Index().Search(asked, mostFound)
 	if len(found.Hits) == 0 {
-		return inputError("nothing is named %q or speaks of it; names are a rule (fuel/delivery.flow-at-full-load), a pack, limit.NAME, table.NAME, "+
+		return exit.InputError("nothing is named %q or speaks of it; names are a rule (fuel/delivery.flow-at-full-load), a pack, limit.NAME, table.NAME, "+
 			"a derived value (at.idle.fuel_demand), a fact (design.pump.curve), a region, a source, a known failure (FM062), or a finding's number with its design; topics are "+topicNames(),
 			document.Cut(asked))
 	}
@@ -83,7 +84,7 @@ func (c *Command) search(g *glossary.Glossary, asked string, f explainFlags) err
 	}
 	p.Para(0, 2, "One of them: plumbline explain "+found.Hits[0].Name)
 	if err := p.Flush(); err != nil {
-		return failure(err)
+		return exit.Failure(err)
 	}
 	return nil
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/engine/derive"
 	"plumbline/engine/explain"
 	"plumbline/engine/glossary"
@@ -28,7 +29,7 @@ func (c *Command) explainAll(arg string, f explainFlags) error {
 	if err != nil {
 		return err
 	}
-	lib, err := c.load(f.rules)
+	lib, err := c.shop.OpenToProve(f.rules)
 	if err != nil {
 		return err
 	}
@@ -51,7 +52,7 @@ func (c *Command) explainAll(arg string, f explainFlags) error {
 		t.print()
 	}
 	if err := w.Flush(); err != nil {
-		return failure(err)
+		return exit.Failure(err)
 	}
 	return nil
 }
@@ -69,12 +70,19 @@ func (d *inDesign) all() []partValues {
 			types = append(types, e.On)
 		}
 	}
+	own := map[string][]*derive.Entry{}
+	for _, v := range d.library.Values() {
+		if own[v.Entry.On] == nil {
+			types = append(types, v.Entry.On)
+		}
+		own[v.Entry.On] = append(own[v.Entry.On], v.Entry)
+	}
 	var out []partValues
 	for _, on := range types {
 		for _, part := range explain.Parts(d.design, on) {
 			path := part.(interface{ Path() string }).Path()
 			p := partValues{Part: path, Name: d.labels[path], Type: on}
-			for _, e := range derive.All().Of(on) {
+			for _, e := range append(derive.All().Of(on), own[on]...) {
 				for _, at := range glossary.PointsOf(e) {
 					p.Values = append(p.Values, d.session.Brief(e, part, at, d.options.Units))
 				}

@@ -3,6 +3,7 @@ package main
 import (
 	"strings"
 
+	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/engine/explain"
 	"plumbline/engine/glossary"
 	"plumbline/engine/report"
@@ -40,7 +41,7 @@ func (c *Command) printTopic(t *explain.Topic, f explainFlags) error {
 		}
 	}
 	if err := p.Flush(); err != nil {
-		return failure(err)
+		return exit.Failure(err)
 	}
 	return nil
 }

@@ -7,7 +7,6 @@ import (
 
 	"plumbline/engine"
 	"plumbline/engine/derive"
-	"plumbline/engine/glossary"
 	"plumbline/engine/report"
 	"plumbline/schema"
 )
@@ -259,7 +258,7 @@ func bracketAt(d *schema.Design, path string) string {
 
 // absentWords say why a value does not apply: a part that is not there, or a fact that rules it out.
 func absentWords(path string) string {
-	if field, _ := glossary.FieldAt(path); field.Kind == schema.KindMaybe {
+	if schema.Describe(path).Field.Kind == schema.KindMaybe {
 		return "does not apply: the design says there is none: " + short(path)
 	}
 	return "does not apply, because of " + short(path)

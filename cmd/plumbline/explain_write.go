@@ -3,7 +3,6 @@ package main
 import (
 	"strings"
 
-	"plumbline/engine/glossary"
 	"plumbline/schema"
 )
 
@@ -14,13 +13,13 @@ func (d *inDesign) howToState(path string) string {
 	if list, open := d.design.OpenListAt(path); open {
 		return text + ": " + list.Question()
 	}
-	if about := schema.Describe(path).Doc; about != "" {
+	if about := d.design.Declared().Describe(path).Doc; about != "" {
 		text += ": " + strings.TrimSuffix(about, ".") + "."
 	}
 	if stated := d.design.FactAt(path); stated != nil && stated.Ranged() {
 		text += " Stated as " + stated.Text() + "; narrow it."
 	} else {
-		text += " " + howToWrite(path)
+		text += " " + d.howToWrite(path)
 	}
 	if place := d.design.PlaceOf(path); place.Line > 0 && place != d.design.Place() {
 		text += " " + bracket(&place)
@@ -49,9 +48,9 @@ func (d *inDesign) waitsFor(paths []string) string {
 }
 
 // howToWrite says how the fact, part or list at a path is written.
-func howToWrite(path string) string {
+func (d *inDesign) howToWrite(path string) string {
 	key := schema.Path(path).Key()
-	field, of := glossary.FieldAt(path)
+	field, of := d.fieldAt(path)
 	switch {
 	case len(field.Words) > 0:
 		return "Write " + key + ": with one of " + strings.Join(field.Words, ", ") + "."
@@ -67,4 +66,13 @@ func howToWrite(path string) string {
 		return "Describe it by " + strings.Join(of, ", ") + "."
 	}
 	return "Write " + key + ": and its value."
+}
+
+// fieldAt describes the field at a path and, when it is a part, names the keys of that.
+func (d *inDesign) fieldAt(path string) (field schema.FieldInfo, keys []string) {
+	field = d.design.Declared().Describe(path).Field
+	for _, f := range d.design.Declared().FieldsOf(field.Part) {
+		keys = append(keys, f.Key)
+	}
+	return field, keys
 }

@@ -6,6 +6,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine"
 	"plumbline/engine/report"
 	"plumbline/engine/whatif"
@@ -47,21 +49,21 @@ func (c *Command) fitVerb() *cobra.Command {
 
 func (c *Command) fit(args []string, f fitFlags) error {
 	if f.choices < 1 {
-		return inputError("--choices takes a number from 1 on, not %d", f.choices)
+		return exit.InputError("--choices takes a number from 1 on, not %d", f.choices)
 	}
-	shelf, err := c.shelf()
+	shelf, err := c.shop.Shelf()
 	if err != nil {
-		return inputError("%v", err)
+		return exit.InputError("%v", err)
 	}
-	lib, err := c.loadToJudge(f.rules)
-	if err != nil {
-		return err
-	}
-	patterns, err := c.patterns(f.patterns)
+	lib, err := c.shop.Open(f.rules)
 	if err != nil {
 		return err
 	}
-	series, err := c.series()
+	patterns, err := c.shop.OpenPatterns(f.patterns)
+	if err != nil {
+		return err
+	}
+	series, err := c.shop.OpenSeries()
 	if err != nil {
 		return err
 	}
@@ -69,7 +71,7 @@ func (c *Command) fit(args []string, f fitFlags) error {
 	if err != nil {
 		return err
 	}
-	o := c.defaults(design, engine.Options{Today: c.Now(), Patterns: patterns, Units: schema.Habit(design)})
+	o := c.shop.Defaults(design, engine.Options{Today: c.Now(), Patterns: patterns, Units: schema.Habit(design)})
 	if f.units != "" {
 		if o.Units, err = unitSystem(f.units); err != nil {
 			return err
@@ -79,7 +81,7 @@ func (c *Command) fit(args []string, f fitFlags) error {
 	for _, name := range args[1:] {
 		path := partNamed(design, name)
 		if path == "" {
-			return inputError("the design has no part %q; name one by its path or its name", name)
+			return exit.InputError("the design has no part %q; name one by its path or its name", name)
 		}
 		fo.Of = append(fo.Of, path)
 	}
@@ -90,10 +92,10 @@ func (c *Command) fit(args []string, f fitFlags) error {
 		err = report.Fits(c.Stdout, design, found, report.TextOptions{Width: c.width(f.width)})
 	}
 	if err != nil {
-		return failure(fmt.Errorf("what would do cannot be written: %w", reason(err)))
+		return exit.Failure(fmt.Errorf("what would do cannot be written: %w", shop.Reason(err)))
 	}
 	if len(found.Left) > 0 || slices.ContainsFunc(found.Answers, func(a whatif.Answer) bool { return len(a.Choices) == 0 }) {
-		return &exitError{code: exitBlocked}
+		return &exit.Error{Code: exit.Blocked}
 	}
 	return nil
 }

@@ -95,6 +95,11 @@ func (d *inDesign) workings() *explain.Workings {
 // values lists what is asked of a derived value: at the operating point and on the part that was asked for, else at all points
 // and on all parts.
 func (d *inDesign) values(x *explanation, asked string) []placed {
+	for _, v := range d.library.Values() {
+		if v.Path == x.Name {
+			return []placed{{v.Entry, d.design.Group(v.Pack.OwnName()), derive.NoPoint}}
+		}
+	}
 	on, name, has := strings.Cut(x.Name, ".")
 	if !has {
 		on, name = "Design", x.Name

@@ -15,6 +15,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/designs"
 	"plumbline/rules"
 )
@@ -22,7 +24,7 @@ import (
 // ended runs the command in the working directory and fails when it does not end.
 func ended(t *testing.T, args ...string) (code int, out, errs string) {
 	t.Helper()
-	return endedBy(t, &Command{Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns()}, args...)
+	return endedBy(t, &Command{Built: shop.Built{Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns()}}, args...)
 }
 
 // endedBy does so with a library of one's own.
@@ -70,13 +72,13 @@ func TestOnlyFilesAreRead(t *testing.T) {
 		"check --rules pipes d.yaml", "check --rules devices d.yaml", "check --patterns pipes d.yaml", "pack check pipes", "pack list --rules devices",
 	} {
 		code, out, errs := ended(t, strings.Fields(args)...)
-		assert.Equal(t, exitInput, code, args)
+		assert.Equal(t, exit.Input, code, args)
 		assert.Regexp(t, `it is a (pipe|device|folder), and only files are read`, out+errs, args)
 		assert.LessOrEqual(t, strings.Count(errs, "\n"), 3, "%s: %s", args, errs)
 	}
-	require.NoError(t, syscall.Mkfifo(settingsName, 0o600))
+	require.NoError(t, syscall.Mkfifo(shop.SettingsName, 0o600))
 	code, _, errs := ended(t, "check", "d.yaml")
-	assert.Equal(t, exitClear, code, errs)
+	assert.Equal(t, exit.Clear, code, errs)
 }
 
 // A shop's settings name a new file or an earlier report, in the open: whoever may change them overwrites nothing else.
@@ -93,13 +95,13 @@ func TestSettingsWriteOverNothing(t *testing.T) {
 	require.NoError(t, os.Symlink("notes.txt", "link.txt"))
 	require.NoError(t, syscall.Mkfifo("pipe.txt", 0o600))
 	with := func(output, format string) (int, string) {
-		require.NoError(t, os.WriteFile(settingsName, fmt.Appendf(nil, "shop: 1\noutput: %s\nformat: %s\n", output, format), 0o600))
+		require.NoError(t, os.WriteFile(shop.SettingsName, fmt.Appendf(nil, "shop: 1\noutput: %s\nformat: %s\n", output, format), 0o600))
 		code, _, errs := ended(t, "check", "d.yaml")
 		return code, errs
 	}
-	for _, output := range []string{".git/hooks/pre-commit", ".git/new.txt", ".new.txt", "reports/.new.txt", "open/new.txt", "open/hooks/pre-commit", "script.sh", "new.sh", "new", "notes.txt", "other.json", "design.json", "link.txt", "pipe.txt", "folder.txt", "d.yaml", settingsName} {
+	for _, output := range []string{".git/hooks/pre-commit", ".git/new.txt", ".new.txt", "reports/.new.txt", "open/new.txt", "open/hooks/pre-commit", "script.sh", "new.sh", "new", "notes.txt", "other.json", "design.json", "link.txt", "pipe.txt", "folder.txt", "d.yaml", shop.SettingsName} {
 		code, errs := with(output, "text")
-		assert.Equal(t, exitInput, code, output)
+		assert.Equal(t, exit.Input, code, output)
 		assert.Regexp(t, `output takes a file for the report|is no report of this program|leads into a hidden folder|would be written over`, errs, output)
 	}
 	for name, text := range theirs {
@@ -112,7 +114,7 @@ func TestSettingsWriteOverNothing(t *testing.T) {
 	for _, output := range []string{"report.txt", "reports/report.md"} {
 		for i, format := range append(formats, formats...) {
 			code, errs := with(output, format)
-			assert.Equal(t, exitClear, code, "%s after %s: %s", format, formats[max(i-1, 0)%len(formats)], errs)
+			assert.Equal(t, exit.Clear, code, "%s after %s: %s", format, formats[max(i-1, 0)%len(formats)], errs)
 		}
 	}
 	left, err := filepath.Glob(".*-*")

@@ -15,6 +15,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 )
 
 // hostile is what no text may do to whoever reads it: speak to the job's runner, clear the screen, turn the line round.
@@ -47,7 +50,7 @@ func TestNothingSpeaksToTheLog(t *testing.T) {
 	require.NoError(t, err)
 	inFolder(t)
 	ended := func(t *testing.T, args ...string) (int, string, string) {
-		return endedBy(t, &Command{Rules: os.DirFS(library)}, args...)
+		return endedBy(t, &Command{Built: shop.Built{Rules: os.DirFS(library)}}, args...)
 	}
 	bad := quotedYAML(hostile)
 	long := quotedYAML(hostileLines)
@@ -70,13 +73,13 @@ func TestNothingSpeaksToTheLog(t *testing.T) {
 	for file, text := range map[string]string{
 		"h.yaml": design, name: design, "designs/" + name: "plumbline: 1\ntitel: " + bad + "\n", "broken.yaml": "plumbline: 1\ntitle: [\n" + hostileLines,
 		"rules/h.yaml": pack, "wrong/" + name: other, "rules ::error::d\n::x/" + name: pack, "list.txt": hostileLines + "\n190 L/h pump " + hostile,
-		"shop/" + settingsName: "shop: 1\n" + bad + ": 2\nstage: " + bad + "\n", "shop/d.yaml": "plumbline: 1\n", "answers": hostileLines + "\nin tank\n",
+		"shop/" + shop.SettingsName: "shop: 1\n" + bad + ": 2\nstage: " + bad + "\n", "shop/d.yaml": "plumbline: 1\n", "answers": hostileLines + "\nin tank\n",
 		"survivors.txt": hostileLines,
 	} {
 		require.NoError(t, os.WriteFile(file, []byte(text), 0o600), "%q", file)
 	}
 	code, stored, errs := ended(t, "check", "--format", "json", "--rules", "rules", "h.yaml")
-	require.Equal(t, exitBlocked, code, errs)
+	require.Equal(t, exit.Blocked, code, errs)
 	require.NoError(t, os.WriteFile("before.json", []byte(stored), 0o600))
 	require.NoError(t, os.WriteFile("odd.json", []byte("{\"format\": 2, "+bad+": 1}"), 0o600))
 

@@ -9,7 +9,9 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/cmd/plumbline/internal/flow"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine"
 	"plumbline/engine/report"
 	"plumbline/engine/whatif"
@@ -19,12 +21,12 @@ import (
 
 // result is what became of one input: a design, then its report, or an error.
 type result struct {
-	input
+	shop.Input
 	design *schema.Design
 	report *engine.Report
 	err    error
 	// files are those that were read: the design and what it is based on.
-	files files
+	files shop.Files
 	// other is the kind of file it is when it is no design: pack, sources, catalogue, CI action or stored report.
 	other string
 	// piece is what it adds to the report of the run; nil for a file that is no design.
@@ -34,7 +36,7 @@ type result struct {
 // run is one run of check over its designs.
 type run struct {
 	*Command
-	library *library
+	library *shop.Library
 	options engine.Options
 	form    report.Form
 	// output is the file the report is for, "" for the standard output.
@@ -54,7 +56,7 @@ type run struct {
 }
 
 // over judges designs: each is read, judged and laid out by one of several workers, written in its turn, and forgotten.
-func (r *run) over(designs iter.Seq[input], w io.Writer) error {
+func (r *run) over(designs iter.Seq[shop.Input], w io.Writer) error {
 	if err := r.form.Head(w); err != nil {
 		return err
 	}
@@ -69,13 +71,13 @@ func (r *run) over(designs iter.Seq[input], w io.Writer) error {
 }
 
 // one reads, judges and lays out one design.
-func (r *run) one(in input) *result {
+func (r *run) one(in shop.Input) *result {
 	x := r.readOne(in)
-	if x.err != nil && (!r.partly || x.other != "" || in.line > 0) {
+	if x.err != nil && (!r.partly || x.other != "" || in.Line > 0) {
 		x.design = nil
 	}
 	options := r.options
-	if d := x.design; r.habit && d != nil && r.defaults(d, options).StageOf(d) == "planned" {
+	if d := x.design; r.habit && d != nil && r.shop.Defaults(d, options).StageOf(d) == "planned" {
 		options.Units = schema.Habit(d)
 	}
 	if x.design != nil && len(r.series) > 0 {
@@ -84,7 +86,7 @@ func (r *run) one(in input) *result {
 	r.judgeOne(r.library.Library, x, options)
 	r.lay(x)
 	if x.other == "" && x.piece == nil {
-		x.piece = r.form.Piece(report.Item{Name: x.name, Problems: x.problems()})
+		x.piece = r.form.Piece(report.Item{Name: x.Name, Problems: x.problems()})
 	}
 	return x
 }
@@ -94,7 +96,7 @@ func (r *run) lay(x *result) {
 	defer x.caught()
 	if x.report != nil {
 		defer func() { x.design = nil }()
-		item := report.Item{Name: x.name, Report: x.report, Design: x.design, Sizes: whatif.NewSizer(x.design, r.series, x.report)}
+		item := report.Item{Name: x.Name, Report: x.report, Design: x.design, Sizes: whatif.NewSizer(x.design, r.series, x.report)}
 		if r.drawn {
 			item.Papers = r.papers(x)
 		}
@@ -106,19 +108,19 @@ func (r *run) lay(x *result) {
 func (r *run) take(w io.Writer, x *result) error {
 	r.code = max(r.code, r.showResult(x))
 	if x.report != nil && x.report.Blocking() > 0 {
-		r.code = max(r.code, exitBlocked)
+		r.code = max(r.code, exit.Blocked)
 	}
 	if x.report != nil && len(x.report.Faults) > 0 {
-		r.code = exitFailed
+		r.code = exit.Failed
 		for _, p := range x.report.Faults {
-			r.showProblems(document.Problems{p}, packText(r.library.folders, p.Place.File))
+			r.showProblems(document.Problems{p}, r.library.Text(p.Place.File))
 		}
 	}
-	if err := spare(r.output, x.templates()); err != nil {
+	if err := spare(r.output, x.files.Templates()); err != nil {
 		return err
 	}
 	if r.judged++; r.progress {
-		fmt.Fprintf(raw(r.Stderr), "\r%s judged", counted(r.judged, "design"))
+		fmt.Fprintf(raw(r.Stderr), "\r%s judged", shop.Counted(r.judged, "design"))
 	}
 	if x.piece == nil {
 		return nil
@@ -136,16 +138,16 @@ func (r *result) problems() document.Problems {
 }
 
 // readOne reads one input.
-func (c *Command) readOne(in input) (r *result) {
-	r = &result{input: in}
+func (c *Command) readOne(in shop.Input) (r *result) {
+	r = &result{Input: in}
 	defer r.caught()
-	r.design, r.files, r.err = c.readDesign(in)
+	r.design, r.files, r.err = c.shop.Design(in)
 	switch {
-	case r.err == nil || !in.found:
-	case isReport(in.path):
+	case r.err == nil || !in.Found:
+	case isReport(in.Path):
 		r.other = storedKind
 	case len(r.files) > 0:
-		r.other = otherKind(in.name, r.files[0].data)
+		r.other = otherKind(in.Name, r.files[0].Data)
 	}
 	return r
 }
@@ -156,17 +158,17 @@ func (c *Command) judgeOne(lib *engine.Library, r *result, o engine.Options) {
 		return
 	}
 	defer r.caught()
-	r.report = lib.Judge(r.design, c.defaults(r.design, o))
-	r.report.File = r.name
+	r.report = lib.Judge(r.design, c.shop.Defaults(r.design, o))
+	r.report.File = r.Name
 	if r.err == nil { // the lines of problems are shown
-		r.files.forget()
+		r.files.Forget()
 	}
 }
 
 // caught makes a panic an error of its input.
 func (r *result) caught() {
 	if p := recover(); p != nil {
-		r.design, r.report, r.err = nil, nil, failure(fmt.Errorf("%s: %s", r.name, crash(p)))
+		r.design, r.report, r.err = nil, nil, exit.Failure(fmt.Errorf("%s: %s", r.Name, crash(p)))
 	}
 }
 
@@ -199,23 +201,23 @@ func (c *Command) showResult(r *result) int {
 	var problems document.Problems
 	switch {
 	case r.err == nil:
-		return exitClear
+		return exit.Clear
 	case r.other == storedKind:
-		fmt.Fprintf(c.Stderr, "%s is not judged: it is a stored report\n", r.name)
-		return exitClear
+		fmt.Fprintf(c.Stderr, "%s is not judged: it is a stored report\n", r.Name)
+		return exit.Clear
 	case r.other != "":
-		fmt.Fprintf(c.Stderr, "%s is not judged: it is no design but a file of a %s\n", r.name, r.other)
-		return exitClear
+		fmt.Fprintf(c.Stderr, "%s is not judged: it is no design but a file of a %s\n", r.Name, r.other)
+		return exit.Clear
 	case errors.As(r.err, &problems):
 		if r.report != nil {
-			fmt.Fprintf(c.Stderr, "%s has %s; what could be read of it is judged, the rest counts as not known\n", r.name, counted(len(problems), "problem"))
+			fmt.Fprintf(c.Stderr, "%s has %s; what could be read of it is judged, the rest counts as not known\n", r.Name, shop.Counted(len(problems), "problem"))
 		} else {
-			fmt.Fprintf(c.Stderr, "%s is not judged: it has %s\n", r.name, counted(len(problems), "problem"))
+			fmt.Fprintf(c.Stderr, "%s is not judged: it has %s\n", r.Name, shop.Counted(len(problems), "problem"))
 		}
 		for _, p := range problems {
-			c.showProblems(document.Problems{p}, r.files.text(p.Place.File))
+			c.showProblems(document.Problems{p}, r.files.Text(p.Place.File))
 		}
-		return exitInput
+		return exit.Input
 	}
 	return c.exit(r.err)
 }

@@ -5,6 +5,7 @@ import (
 	"runtime/debug"
 	"time"
 
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/designs"
 	"plumbline/rules"
 )
@@ -19,7 +20,7 @@ func main() {
 	}
 	c := &Command{
 		Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr,
-		Now: time.Now, Getenv: os.Getenv, Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns(), Series: designs.Series(),
+		Now: time.Now, Getenv: os.Getenv, Built: shop.Built{Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns(), Series: designs.Series(), Numbers: designs.Numbers()},
 	}
 	os.Exit(c.Run(os.Args[1:]))
 }

@@ -5,6 +5,9 @@ import (
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/cobra/doc"
+
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 )
 
 // manVerb writes the man pages; packagers call it.
@@ -16,13 +19,13 @@ func (c *Command) manVerb() *cobra.Command {
 		Hidden: true,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := os.MkdirAll(args[0], 0o755); err != nil {
-				return inputError("%s cannot be made: %v", args[0], reason(err))
+				return exit.InputError("%s cannot be made: %v", args[0], shop.Reason(err))
 			}
 			now := c.Now()
 			root := cmd.Root()
 			root.DisableAutoGenTag = true
 			if err := doc.GenManTree(root, &doc.GenManHeader{Title: "PLUMBLINE", Section: "1", Date: &now}, args[0]); err != nil {
-				return failure(err)
+				return exit.Failure(err)
 			}
 			return nil
 		},

@@ -13,6 +13,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/designs"
 	"plumbline/rules"
 	"plumbline/testdata/proofs"
@@ -53,7 +55,7 @@ func TestMemoryDoesNotGrowWithDesigns(t *testing.T) {
 		cmd.Stdout = io.Discard
 		forgetPeak()
 		err := cmd.Run()
-		require.Equal(t, exitBlocked, cmd.ProcessState.ExitCode(), "%v", err)
+		require.Equal(t, exit.Blocked, cmd.ProcessState.ExitCode(), "%v", err)
 		if maxResident(cmd.ProcessState) == 0 {
 			t.Skip("memory is not measured here")
 		}
@@ -96,8 +98,8 @@ func TestNoReportIsLong(t *testing.T) {
 
 func outputAt(t testing.TB, args ...string) []byte {
 	var out, errs bytes.Buffer
-	c := &Command{Stdin: bytes.NewReader(nil), Stdout: &out, Stderr: &errs, Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns(), Now: today, Getenv: func(string) string { return "" }}
-	require.Less(t, c.Run(args), exitInput, "%s", errs.String())
+	c := &Command{Stdin: bytes.NewReader(nil), Stdout: &out, Stderr: &errs, Built: shop.Built{Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns()}, Now: today, Getenv: func(string) string { return "" }}
+	require.Less(t, c.Run(args), exit.Input, "%s", errs.String())
 	return out.Bytes()
 }
 
@@ -109,7 +111,7 @@ func BenchmarkManyDesigns(b *testing.B) {
 		cmd.Env = append(os.Environ(), "GOMAXPROCS="+cores)
 		begun := time.Now()
 		_ = cmd.Run()
-		if cmd.ProcessState.ExitCode() != exitBlocked {
+		if cmd.ProcessState.ExitCode() != exit.Blocked {
 			b.Fatal(cmd.ProcessState)
 		}
 		return time.Since(begun)

@@ -7,12 +7,13 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine"
 	"plumbline/engine/interview"
 	"plumbline/engine/report"
@@ -25,7 +26,7 @@ import (
 // newFlags are the flags of new.
 type newFlags struct {
 	from, units    string
-	lines          string
+	lines, sheet   string
 	regions, rules []string
 	patterns       []string
 	width          int
@@ -43,6 +44,7 @@ func (c *Command) newVerb() *cobra.Command {
 			"It writes every answer into FILE at once. Stopped at any time, the same command goes on later; what was written by hand stays as it is.\n\n" +
 			"A label is typed as it is printed, 255 lph @ 43 psi, and a piece of line too, hose 3/8 R9. Nothing typed means not known yet. none says that there is none, ? tells where to look and what stays open, back takes the last answer back, stop ends. " +
 			"A text that is one of these words is typed in quotes.\n\n" +
+			"With --sheet start-up it asks for exactly what the blanks of that paper ask for, in the order they stand there: what was written on paper in the bay goes back into FILE.\n\n" +
 			"With --lines it asks nothing but reads a list of parts as people write it, one thing a line, into a new FILE: pump 255 lph @ 43 psi in tank. " +
 			"It shows what each line was understood to say; what was not stands as remarks in FILE, and the exit code is 2.",
 		Example: "  plumbline new truck.yaml\n  plumbline new --region gb van.yaml\n  plumbline new --from templates/six.yaml truck.yaml\n  plumbline new truck.yaml < answers.txt\n  plumbline new truck.yaml --lines list.txt",
@@ -52,6 +54,7 @@ func (c *Command) newVerb() *cobra.Command {
 	flags := cmd.Flags()
 	flags.StringVar(&f.from, "from", "", "take every fact from this template and ask only for what it leaves open")
 	flags.StringVar(&f.lines, "lines", "", "begin with what this list of plain lines says (- for the standard input) and ask nothing")
+	flags.StringVar(&f.sheet, "sheet", "", "ask only what the blanks of this paper ask for: "+sheetNames())
 	flags.StringSliceVar(&f.regions, "region", nil, "write these regions into the design instead of asking: gb,de")
 	flags.StringVar(&f.units, "units", "both", "us, metric or both: the units of examples")
 	flags.BoolVar(&f.all, "all", false, "ask a planned job also for what only the maker's sheet of a part tells")
@@ -67,20 +70,28 @@ func (c *Command) newDesign(name string, f newFlags) error {
 	if err != nil {
 		return err
 	}
-	if f.width < 0 {
-		return inputError("--width takes a number of characters, not %d", f.width)
+	if f.sheet != "" {
+		if f.lines != "" {
+			return exit.InputError("--sheet asks, --lines does not; name one of them")
+		}
+		if err := choose("sheet", f.sheet, sheetKinds()...); err != nil {
+			return err
+		}
 	}
-	lib, err := c.loadToJudge(f.rules)
+	if f.width < 0 {
+		return exit.InputError("--width takes a number of characters, not %d", f.width)
+	}
+	lib, err := c.shop.Open(f.rules)
 	if err != nil {
 		return err
 	}
-	if _, err := c.regions(lib.Library, f.regions); err != nil {
+	if _, err := c.shop.CheckRegions(lib.Library, f.regions); err != nil {
 		return err
 	}
 	if f.lines != "" {
 		return c.fromLines(name, f)
 	}
-	draft, err := openDraft(name)
+	draft, err := shop.OpenDraft(name)
 	if err != nil {
 		return err
 	}
@@ -95,13 +106,13 @@ func (c *Command) newDesign(name string, f newFlags) error {
 }
 
 // begin writes what the command line says into the draft, in memory, and refuses a file with problems.
-func (c *Command) begin(d *draft, f newFlags) error {
+func (c *Command) begin(d *shop.Draft, f newFlags) error {
 	if f.from != "" {
-		if err := d.base(f.from); err != nil {
+		if err := d.Base(f.from); err != nil {
 			return err
 		}
 	}
-	design, read, err := c.loadDraft(d)
+	design, read, err := c.shop.LoadDraft(d)
 	if err != nil {
 		return c.refuseDraft(d, read, err)
 	}
@@ -114,76 +125,74 @@ func (c *Command) begin(d *draft, f newFlags) error {
 			have = append(have, r.Text())
 		}
 		if !slices.Equal(have, f.regions) {
-			return inputError("%s says already that its regions are %s; change regions in the file", d.name, cmp.Or(strings.Join(have, ", "), "none"))
+			return exit.InputError("%s says already that its regions are %s; change regions in the file", d.Name, cmp.Or(strings.Join(have, ", "), "none"))
 		}
 		return nil
 	}
-	return d.place(f.regions)
-}
-
-// loadDraft reads the draft with its templates.
-func (c *Command) loadDraft(d *draft) (*schema.Design, files, error) {
-	read := files{{d.name, d.text}}
-	design, err := c.loader(&read).Load(d.name, d.text)
-	return design, read, err
+	return d.Place(f.regions)
 }
 
 // refuseDraft shows what is wrong with a file that is to be continued, or with its template.
-func (c *Command) refuseDraft(d *draft, read files, err error) error {
+func (c *Command) refuseDraft(d *shop.Draft, read shop.Files, err error) error {
 	var problems document.Problems
 	if !errors.As(err, &problems) {
-		return inputError("%v", err)
+		return exit.InputError("%v", err)
 	}
 	for _, p := range problems {
-		c.showProblems(document.Problems{p}, read.text(p.Place.File))
+		c.showProblems(document.Problems{p}, read.Text(p.Place.File))
 	}
-	if !d.began {
-		return inputError("%s was not begun: its template has %s; mend the template first", d.name, counted(len(problems), "problem"))
+	if !d.Began {
+		return exit.InputError("%s was not begun: its template has %s; mend the template first", d.Name, shop.Counted(len(problems), "problem"))
 	}
-	return inputError("%s has %s; mend the file first", d.name, counted(len(problems), "problem"))
+	return exit.InputError("%s has %s; mend the file first", d.Name, shop.Counted(len(problems), "problem"))
 }
 
 // session begins the questions.
-func (c *Command) session(d *draft, lib *engine.Library, units quantity.System, f newFlags) (*interview.Session, error) {
+func (c *Command) session(d *shop.Draft, lib *engine.Library, units quantity.System, f newFlags) (*interview.Session, error) {
 	o := engine.Options{Units: units, Today: c.Now()}
 	var err error
-	if o.Patterns, err = c.patterns(f.patterns); err != nil {
+	if o.Patterns, err = c.shop.OpenPatterns(f.patterns); err != nil {
 		return nil, err
 	}
 	standing := map[string]string{"design.stage": "planned"}
-	if c.shop.stage != "" {
-		standing["design.stage"] = c.shop.stage
+	if c.shop.Settings.Stage != "" {
+		standing["design.stage"] = c.shop.Settings.Stage
 	}
-	if len(c.shop.regions) > 0 {
-		standing["design.regions"] = strings.Join(c.shop.regions, ", ")
+	if len(c.shop.Settings.Regions) > 0 {
+		standing["design.regions"] = strings.Join(c.shop.Settings.Regions, ", ")
 	}
 	var places []interview.Choice
 	for _, r := range lib.Regions() {
 		places = append(places, interview.Choice{Word: r.Name, Meaning: r.Title})
 	}
+	var only func(*schema.Design, *engine.Report) []string
+	if f.sheet != "" {
+		only = func(design *schema.Design, r *engine.Report) []string {
+			return sheet.Make(f.sheet, c.jobOf(lib, design, r, c.shop.Defaults(design, o))).Blanks()
+		}
+	}
 	s, err := interview.Begin(interview.Options{
-		File: d.name, Text: d.text, Units: units, Regions: places, Standing: standing, All: f.all,
-		Load:  c.loader(new(files)).Load,
-		Judge: func(design *schema.Design) *engine.Report { return lib.Judge(design, c.defaults(design, o)) },
+		File: d.Name, Text: d.Text, Units: units, Regions: places, Standing: standing, All: f.all, Only: only,
+		Load: c.shop.LoadText, Declared: c.shop.Declared(),
+		Judge: func(design *schema.Design) *engine.Report { return lib.Judge(design, c.shop.Defaults(design, o)) },
 		CheckRegion: func(name string) error {
-			_, err := regions(lib, []string{name})
-			return err
+			return shop.CheckRegions(lib, []string{name})
 		},
 	})
 	if err != nil {
-		return nil, inputError("%s: %v", d.name, err)
+		return nil, exit.InputError("%s: %v", d.Name, err)
 	}
 	return s, nil
 }
 
 // interview asks until nothing is left, or the answers end. The file is saved after every answer.
-func (c *Command) interview(s *interview.Session, d *draft, f newFlags) error {
+func (c *Command) interview(s *interview.Session, d *shop.Draft, f newFlags) error {
 	p := report.NewPrinter(c.Stdout, c.width(f.width), c.coloured("auto"))
 	typed := c.typed()
-	if err := d.save(s.Text()); err != nil {
+	if err := d.Save(s.Text()); err != nil {
 		return err
 	}
-	d.greet(p)
+	greet(p, d)
 	lines := bufio.NewScanner(c.Stdin)
 	lines.Buffer(nil, document.MaxBytes)
 	var asked *interview.Question
@@ -204,7 +213,7 @@ func (c *Command) interview(s *interview.Session, d *draft, f newFlags) error {
 		}
 		reply := s.Answer(lines.Text())
 		if reply.Changed {
-			if err := d.save(s.Text()); err != nil {
+			if err := d.Save(s.Text()); err != nil {
 				return err
 			}
 		}
@@ -219,7 +228,7 @@ func (c *Command) interview(s *interview.Session, d *draft, f newFlags) error {
 	c.end(p, s, d, f)
 	if err := lines.Err(); err != nil {
 		p.Flush()
-		return inputError("the answers cannot be read: %v", err)
+		return exit.InputError("the answers cannot be read: %v", err)
 	}
 	return p.Flush()
 }
@@ -233,7 +242,7 @@ func (c *Command) typed() bool {
 // prompt ends what was printed so far with a sign that an answer is expected.
 func (c *Command) prompt(p *report.Printer, q *interview.Question) error {
 	if err := p.Flush(); err != nil {
-		return failure(err)
+		return exit.Failure(err)
 	}
 	sign := "> "
 	if q.Form == interview.Items {
@@ -244,7 +253,7 @@ func (c *Command) prompt(p *report.Printer, q *interview.Question) error {
 }
 
 // end says what the file is now and what to do with it.
-func (c *Command) end(p *report.Printer, s *interview.Session, d *draft, f newFlags) {
+func (c *Command) end(p *report.Printer, s *interview.Session, d *shop.Draft, f newFlags) {
 	p.Blank()
 	planned := s.Report().Stage == "planned"
 	if planned {
@@ -255,6 +264,8 @@ func (c *Command) end(p *report.Printer, s *interview.Session, d *draft, f newFl
 	}
 	more := len(s.Report().Asked) > 0
 	switch q := s.Question(); {
+	case q == nil && f.sheet != "":
+		p.Para(0, 2, "Nothing else on the sheet "+f.sheet+" asks for a fact; what was passed over is asked again in the next run.")
 	case q == nil && more:
 		text := "Nothing else is asked in this run; what was passed over is asked again in the next."
 		if planned && !f.all {
@@ -268,17 +279,21 @@ func (c *Command) end(p *report.Printer, s *interview.Session, d *draft, f newFl
 		p.Para(0, 2, fmt.Sprintf("The list of %s ends with %s, where you stopped; if there are more, add them in the file.", strings.Join(q.Label, ", "), last))
 	}
 	if !planned {
-		p.Para(0, 2, "The whole sheet: plumbline check "+quotedName(d.name))
+		p.Para(0, 2, "The whole sheet: plumbline check "+shop.Quoted(d.Name))
 	}
-	if more {
-		p.Para(0, 2, "To go on: plumbline new "+quotedName(d.name))
+	if f.sheet != "" {
+		p.Para(0, 2, "The sheet: plumbline sheet "+f.sheet+" "+shop.Quoted(d.Name))
+	} else if more {
+		p.Para(0, 2, "To go on: plumbline new "+shop.Quoted(d.Name))
 	}
 }
 
-// quotedName is a file's name as a shell takes it.
-func quotedName(name string) string {
-	if strings.ContainsAny(name, " '\"$&;()*?<>|\\`!#~") {
-		return "'" + strings.ReplaceAll(name, "'", `'\''`) + "'"
+// greet says what happens with the answers.
+func greet(p *report.Printer, d *shop.Draft) {
+	doing := "is new"
+	if d.Began {
+		doing = "is continued"
 	}
-	return filepath.ToSlash(name)
+	p.Para(0, 2, fmt.Sprintf("%s %s. Every answer is written into it at once.", d.Name, doing))
+	p.Para(0, 2, "Nothing typed: not known yet. none: there is none. ?: where to look, and what stays open. back: take the last answer back. stop: end, and go on another time.")
 }

@@ -11,6 +11,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/designs"
 	"plumbline/rules"
 )
@@ -37,7 +39,7 @@ func (p *typist) Read(b []byte) (int, error) {
 func runNew(t *testing.T, in io.Reader, args ...string) (code int, stdout, stderr string) {
 	t.Helper()
 	var out, errs bytes.Buffer
-	c := &Command{Stdin: in, Stdout: &out, Stderr: &errs, Now: today, Getenv: func(string) string { return "" }, Rules: os.DirFS(filepath.Join(scripts, "library"))}
+	c := &Command{Stdin: in, Stdout: &out, Stderr: &errs, Now: today, Getenv: func(string) string { return "" }, Built: shop.Built{Rules: os.DirFS(filepath.Join(scripts, "library"))}}
 	code = c.Run(append([]string{"new"}, args...))
 	return code, out.String(), errs.String()
 }
@@ -56,7 +58,7 @@ func TestEveryAnswerIsSavedBeforeTheNextQuestion(t *testing.T) {
 		lines:  []string{"van", "planned", "back", "ordered"},
 		before: map[int]func(){0: holds(begun), 1: holds(begun + "title: van\n"), 2: holds(begun + "title: van\nstage: planned\n"), 3: holds(begun + "title: van\n"), 4: holds(begun + "title: van\nstage: ordered\n")},
 	}, "--region", "gb", file)
-	assert.Equal(t, exitClear, code, stderr)
+	assert.Equal(t, exit.Clear, code, stderr)
 	left, err := os.ReadDir(filepath.Dir(file))
 	require.NoError(t, err)
 	assert.Len(t, left, 1, "no file is left beside it")
@@ -69,7 +71,7 @@ func TestAFileChangedMeanwhileIsNotWrittenOver(t *testing.T) {
 		lines:  []string{"van", "planned"},
 		before: map[int]func(){1: func() { require.NoError(t, os.WriteFile(file, []byte(other), 0o644)) }},
 	}, "--region", "gb", file)
-	assert.Equal(t, exitInput, code)
+	assert.Equal(t, exit.Input, code)
 	assert.Contains(t, stderr, "was changed by somebody else")
 	assert.NotContains(t, stdout, "All of it")
 	text, err := os.ReadFile(file)
@@ -83,7 +85,7 @@ func TestALinkAndItsModeStay(t *testing.T) {
 	require.NoError(t, os.WriteFile(file, []byte("plumbline: 1\nregions: [gb]\n"), 0o600))
 	require.NoError(t, os.Symlink("van.yaml", link))
 	code, _, stderr := runNew(t, strings.NewReader("van\n"), link)
-	require.Equal(t, exitClear, code, stderr)
+	require.Equal(t, exit.Clear, code, stderr)
 	info, err := os.Lstat(link)
 	require.NoError(t, err)
 	assert.NotZero(t, info.Mode()&os.ModeSymlink)
@@ -99,7 +101,7 @@ func TestAListThatIsCutOff(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "van.yaml")
 	require.NoError(t, os.WriteFile(file, []byte("plumbline: 1\ntitle: van\nregions: none\nstage: built\npump: {stop_control: controller_speed_signal}\n"), 0o644))
 	code, stdout, stderr := runNew(t, strings.NewReader("front hose\nrear hose\nstop\n"), file)
-	require.Equal(t, exitClear, code, stderr)
+	require.Equal(t, exit.Clear, code, stderr)
 	assert.Contains(t, strings.Join(strings.Fields(stdout), " "), "The list of pump-to-engine line, pieces of the line ends with rear hose, where you stopped; if there are more, add them in the file.")
 	text, err := os.ReadFile(file)
 	require.NoError(t, err)
@@ -110,10 +112,10 @@ func TestAListThatIsCutOff(t *testing.T) {
 func TestHostileAnswers(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "van.yaml")
 	code, stdout, _ := runNew(t, strings.NewReader("\x1b[2J\nvan\n"), "--region", "gb", file)
-	assert.Equal(t, exitClear, code)
+	assert.Equal(t, exit.Clear, code)
 	assert.NotContains(t, stdout, "\x1b")
 	code, _, stderr := runNew(t, strings.NewReader(strings.Repeat("x", 2<<20)), "--region", "gb", file)
-	assert.Equal(t, exitInput, code)
+	assert.Equal(t, exit.Input, code)
 	assert.Contains(t, stderr, "the answers cannot be read")
 }
 
@@ -122,7 +124,7 @@ func TestHostileAnswers(t *testing.T) {
 func TestACounterHandAnswers(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "truck.yaml")
 	var out, errs bytes.Buffer
-	c := &Command{Stdout: &out, Stderr: &errs, Now: today, Getenv: func(string) string { return "" }, Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns(), Series: designs.Series(),
+	c := &Command{Stdout: &out, Stderr: &errs, Now: today, Getenv: func(string) string { return "" }, Built: shop.Built{Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns(), Series: designs.Series(), Numbers: designs.Numbers()},
 		Stdin: &typist{lines: []string{
 			"about 300", "?", "hp", // a range, and its unit
 			"E10",
@@ -137,7 +139,7 @@ func TestACounterHandAnswers(t *testing.T) {
 			"stop",
 		}}}
 	code := c.Run([]string{"new", "--width", "100", file})
-	require.Equal(t, exitClear, code, errs.String())
+	require.Equal(t, exit.Clear, code, errs.String())
 	said := strings.Join(strings.Fields(out.String()), " ")
 	at := 0
 	for _, want := range []string{

@@ -5,6 +5,8 @@ import (
 	"io"
 	"strings"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/schema/document"
 	plain "plumbline/schema/lines"
 )
@@ -15,23 +17,23 @@ func (c *Command) fromLines(name string, f newFlags) error {
 	if err != nil {
 		return err
 	}
-	d, err := openDraft(name)
+	d, err := shop.OpenDraft(name)
 	if err != nil {
 		return err
 	}
-	if d.began {
-		return inputError("%s is there already; --lines begins a new file", d.name)
+	if d.Began {
+		return exit.InputError("%s is there already; --lines begins a new file", d.Name)
 	}
 	r := plain.Read(string(text))
 	c.echo(r)
 	if r.Facts() == 0 {
-		return inputError("nothing in %s was understood; %s was not begun", f.lines, d.name)
+		return exit.InputError("nothing in %s was understood; %s was not begun", f.lines, d.Name)
 	}
-	d.text = r.YAML()
+	d.Text = r.YAML()
 	if err := c.begin(d, f); err != nil {
 		return err
 	}
-	if err := d.save(d.text); err != nil {
+	if err := d.Save(d.Text); err != nil {
 		return err
 	}
 	left := 0
@@ -39,10 +41,10 @@ func (c *Command) fromLines(name string, f newFlags) error {
 		left += len(l.Left)
 	}
 	fmt.Fprintf(c.Stdout, "%s states %s. Judge it: plumbline check %s. Go on by questions: plumbline new %s\n",
-		d.name, counted(r.Facts(), "fact"), quotedName(d.name), quotedName(d.name))
+		d.Name, shop.Counted(r.Facts(), "fact"), shop.Quoted(d.Name), shop.Quoted(d.Name))
 	if left > 0 {
-		fmt.Fprintf(c.Stdout, "Not understood: %s; they stand as remarks at the top of the file.\n", counted(left, "text"))
-		return &exitError{code: exitInput}
+		fmt.Fprintf(c.Stdout, "Not understood: %s; they stand as remarks at the top of the file.\n", shop.Counted(left, "text"))
+		return &exit.Error{Code: exit.Input}
 	}
 	return nil
 }
@@ -51,19 +53,19 @@ func (c *Command) fromLines(name string, f newFlags) error {
 func (c *Command) readLines(name string) ([]byte, error) {
 	source := c.Stdin
 	if name != "-" {
-		file, err := openFile(name)
+		file, err := shop.OpenFile(name)
 		if err != nil {
-			return nil, inputError("the list %s cannot be read: %v", name, reason(err))
+			return nil, exit.InputError("the list %s cannot be read: %v", name, shop.Reason(err))
 		}
 		defer file.Close()
 		source = file
 	}
 	text, err := io.ReadAll(io.LimitReader(source, document.MaxBytes+1))
 	if err != nil {
-		return nil, inputError("the list %s cannot be read: %v", name, reason(err))
+		return nil, exit.InputError("the list %s cannot be read: %v", name, shop.Reason(err))
 	}
 	if len(text) > document.MaxBytes {
-		return nil, inputError("the list %s is longer than the %d bytes that are read", name, document.MaxBytes)
+		return nil, exit.InputError("the list %s is longer than the %d bytes that are read", name, document.MaxBytes)
 	}
 	return text, nil
 }

@@ -9,7 +9,9 @@ import (
 	"os"
 	"path/filepath"
 
+	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/cmd/plumbline/internal/plain"
+	"plumbline/cmd/plumbline/internal/shop"
 )
 
 // into hands write where the report goes: the standard output, or a file beside the one of that name, which takes its
@@ -24,20 +26,20 @@ func (c *Command) into(name string, write func(w io.Writer) error) error {
 	mode := fs.FileMode(0o644)
 	switch info, err := os.Stat(name); {
 	case err == nil && info.IsDir():
-		return inputError("%s cannot be written: is a directory", name)
+		return exit.InputError("%s cannot be written: is a directory", name)
 	case err == nil && !info.Mode().IsRegular():
 		return c.intoDevice(name, write)
 	case err == nil:
 		if f, err := os.OpenFile(name, os.O_WRONLY, 0); err != nil {
-			return inputError("%s cannot be written: %v", name, reason(err))
+			return exit.InputError("%s cannot be written: %v", name, shop.Reason(err))
 		} else if err := f.Close(); err != nil {
-			return inputError("%s cannot be written: %v", name, reason(err))
+			return exit.InputError("%s cannot be written: %v", name, shop.Reason(err))
 		}
 		mode = info.Mode().Perm()
 	}
 	f, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+"-*")
 	if err != nil {
-		return inputError("%s cannot be written: %v", name, reason(err))
+		return exit.InputError("%s cannot be written: %v", name, shop.Reason(err))
 	}
 	b := bufio.NewWriter(plain.New(told{f}, &c.mode))
 	err = write(b)
@@ -55,7 +57,7 @@ func (c *Command) into(name string, write func(w io.Writer) error) error {
 func (c *Command) intoDevice(name string, write func(w io.Writer) error) error {
 	f, err := os.OpenFile(name, os.O_WRONLY, 0)
 	if err != nil {
-		return inputError("%s cannot be written: %v", name, reason(err))
+		return exit.InputError("%s cannot be written: %v", name, shop.Reason(err))
 	}
 	b := bufio.NewWriter(plain.New(told{f}, &c.mode))
 	return written(cmp.Or(write(b), b.Flush(), f.Close()), name)
@@ -78,7 +80,7 @@ func (t told) Write(p []byte) (int, error) {
 // written says what could not be written.
 func written(err error, name string) error {
 	if w, failed := err.(writeError); failed {
-		return failure(fmt.Errorf("%s cannot be written: %w", name, reason(w.error)))
+		return exit.Failure(fmt.Errorf("%s cannot be written: %w", name, shop.Reason(w.error)))
 	}
 	return err
 }

@@ -7,6 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine/proof"
 	"plumbline/schema/document"
 )
@@ -40,7 +42,7 @@ func (c *Command) packCheckVerb() *cobra.Command {
 		Annotations: map[string]string{"settings": "yes"},
 		RunE: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				args = c.shop.rules
+				args = c.shop.Settings.Rules
 			}
 			return c.packCheck(args, o)
 		},
@@ -51,7 +53,7 @@ func (c *Command) packCheckVerb() *cobra.Command {
 }
 
 func (c *Command) packCheck(dirs []string, o proofOptions) error {
-	lib, err := c.load(dirs)
+	lib, err := c.shop.OpenToProve(dirs)
 	if err != nil {
 		return err
 	}
@@ -81,12 +83,17 @@ func (c *Command) packCheck(dirs []string, o proofOptions) error {
 		c.showCase(lib, r)
 	}
 	c.showProblems(m.Problems, nil)
+	var told []string // what their cases do not prove comes of what is wrong with them
+	for _, r := range wrong {
+		told = append(told, r.Rule)
+	}
+	m = m.Without(told)
 	c.showGaps(m, o)
 	if !o.summary {
 		c.showProposals(lib, wrong)
 	}
 	if c.showShort(m)+len(wrong)+len(m.Problems) > 0 {
-		return &exitError{code: exitFailed}
+		return &exit.Error{Code: exit.Failed}
 	}
 	return nil
 }
@@ -98,7 +105,7 @@ func wantedPacks(dirs []string) func(file string) bool {
 	}
 	var prefixes []string
 	for _, dir := range dirs {
-		prefixes = append(prefixes, mountPrefix(dir))
+		prefixes = append(prefixes, shop.MountPrefix(dir))
 	}
 	return func(file string) bool {
 		for _, p := range prefixes {
@@ -110,20 +117,20 @@ func wantedPacks(dirs []string) func(file string) bool {
 	}
 }
 
-func (c *Command) showCase(lib *library, r proof.CaseResult) {
+func (c *Command) showCase(lib *shop.Library, r proof.CaseResult) {
 	message := r.Rule
 	if r.Case != "" {
 		message += ", case " + r.Case
 	}
 	p := document.Problem{Place: r.Place, Message: message + ": " + r.Problem}
-	c.showProblems(document.Problems{p}, packText(lib.folders, r.Place.File))
+	c.showProblems(document.Problems{p}, lib.Text(r.Place.File))
 }
 
 // mostProposed is the number of rules cases are proposed for at once.
 const mostProposed = 10
 
 // showProposals prints cases for what rules lack, ready to stand under their cases.
-func (c *Command) showProposals(lib *library, wrong []proof.CaseResult) {
+func (c *Command) showProposals(lib *shop.Library, wrong []proof.CaseResult) {
 	var rules []string
 	for _, r := range wrong {
 		if r.Case == "" && !slices.Contains(rules, r.Rule) {
@@ -132,7 +139,7 @@ func (c *Command) showProposals(lib *library, wrong []proof.CaseResult) {
 	}
 	for i, id := range rules {
 		if i == mostProposed {
-			fmt.Fprintf(c.Stdout, "\nCases are proposed for %d rules at a time; %s more lack some.\n", mostProposed, counted(len(rules)-i, "rule"))
+			fmt.Fprintf(c.Stdout, "\nCases are proposed for %d rules at a time; %s more lack some.\n", mostProposed, shop.Counted(len(rules)-i, "rule"))
 			return
 		}
 		list := proof.Propose(lib.Library, id)
@@ -150,5 +157,5 @@ func wrongWords(n int) string {
 	if n == 0 {
 		return "all give what they must"
 	}
-	return counted(n, "thing") + " wrong"
+	return shop.Counted(n, "thing") + " wrong"
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine"
 	"plumbline/engine/glossary"
 )
@@ -22,7 +23,7 @@ func (c *Command) packListVerb() *cobra.Command {
 			"--limits prints all limits instead.",
 		Args: cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {
-			lib, err := c.load(dirs)
+			lib, err := c.shop.OpenToProve(dirs)
 			if err != nil {
 				return err
 			}
@@ -48,10 +49,10 @@ func listPacks(w io.Writer, lib *engine.Library) {
 		if len(p.Regions) > 0 {
 			where = ", in " + strings.Join(p.Regions, ", ")
 		}
-		fmt.Fprintf(w, "%s: %s, edition %d, %s%s\n", p.Pack, p.Title, p.Edition, counted(len(p.Rules), "rule"), where)
+		fmt.Fprintf(w, "%s: %s, edition %d, %s%s\n", p.Pack, p.Title, p.Edition, shop.Counted(len(p.Rules), "rule"), where)
 		rules += len(p.Rules)
 	}
-	fmt.Fprintf(w, "%s, %s\n", counted(len(lib.Packs()), "pack"), counted(rules, "rule"))
+	fmt.Fprintf(w, "%s, %s\n", shop.Counted(len(lib.Packs()), "pack"), shop.Counted(rules, "rule"))
 	first := true
 	heading := func() {
 		if first {

@@ -14,6 +14,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine"
 	"plumbline/engine/pack"
 )
@@ -49,76 +51,62 @@ func (c *Command) packNewVerb() *cobra.Command {
 
 func (c *Command) packNew(name, dir, region string) error {
 	if err := pack.CheckNames(name, region); err != nil {
-		return inputError("%w", err)
+		return exit.InputError("%w", err)
 	}
 	if dir == "" {
 		dir = "rules"
-		if len(c.shop.rules) > 0 {
-			dir = c.shop.rules[0]
+		if len(c.shop.Settings.Rules) > 0 {
+			dir = c.shop.Settings.Rules[0]
 		}
 	}
 	file := filepath.Join(dir, filepath.FromSlash(name)+".yaml")
 	if _, err := os.Lstat(file); err == nil {
-		return inputError("%s is there already", filepath.ToSlash(file))
+		return exit.InputError("%s is there already", filepath.ToSlash(file))
 	}
-	lib, err := c.libraryWith(dir)
+	lib, err := c.shop.OpenBeside(dir)
 	if err != nil {
 		return err
 	}
 	if i := slices.IndexFunc(lib.Packs(), func(p *pack.Pack) bool { return p.Pack == name }); i >= 0 {
-		return inputError("there is a pack %s already, in %s; give this one another name", name, lib.Packs()[i].Path)
+		return exit.InputError("there is a pack %s already, in %s; give this one another name", name, lib.Packs()[i].Path)
 	}
 	text := starterPack
 	if region != "" {
-		if text, err = startRegion(lib, region); err != nil {
+		if text, err = startRegion(lib.Library, region); err != nil {
 			return err
 		}
 	}
 	text = strings.Replace(text, "pack: NAME", "pack: "+name, 1)
 	if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
-		return inputError("%s cannot be made: %v", filepath.Dir(file), reason(err))
+		return exit.InputError("%s cannot be made: %v", filepath.Dir(file), shop.Reason(err))
 	}
 	f, err := os.OpenFile(file, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 	if errors.Is(err, fs.ErrExist) {
-		return inputError("%s is there already", file)
+		return exit.InputError("%s is there already", file)
 	}
 	if err != nil {
-		return inputError("%s cannot be written: %v", file, reason(err))
+		return exit.InputError("%s cannot be written: %v", file, shop.Reason(err))
 	}
 	if _, err := f.WriteString(text); err != nil {
-		return failure(errors.Join(err, f.Close()))
+		return exit.Failure(errors.Join(err, f.Close()))
 	}
 	if err := f.Close(); err != nil {
-		return failure(err)
+		return exit.Failure(err)
 	}
 	fmt.Fprintf(c.Stdout, "%s is written. Change it, then: plumbline pack check %s\n", filepath.ToSlash(file), path.Clean(filepath.ToSlash(dir)))
 	return nil
 }
 
-// libraryWith is the library with the packs of a folder, or without them when they do not load.
-func (c *Command) libraryWith(dir string) (*engine.Library, error) {
-	if folder, err := mount(dir); err == nil {
-		if lib, err := c.open(c.Image, []fs.FS{c.Rules, folder}); err == nil {
-			return lib, nil
-		}
-	}
-	lib, err := c.loadToJudge(nil)
-	if err != nil {
-		return nil, err
-	}
-	return lib.Library, nil
-}
-
 // startRegion is the pack for a region: one that declares it, or one that adds to a region of the library.
 func startRegion(lib *engine.Library, region string) (string, error) {
-	known := regionNames(lib)
+	known := shop.RegionNames(lib)
 	parent, _, has := strings.Cut(region, "-")
 	text := starterRegion
 	switch {
 	case slices.Contains(known, region):
 		text = regionBlock.ReplaceAllLiteralString(text, "regions: [REGION]\n")
 	case has && !slices.Contains(known, parent):
-		return "", inputError("%s lies in %s, for which there are no rules; start those first: plumbline pack new regions/%s --region %s", region, parent, parent, parent)
+		return "", exit.InputError("%s lies in %s, for which there are no rules; start those first: plumbline pack new regions/%s --region %s", region, parent, parent, parent)
 	}
 	return strings.ReplaceAll(text, "REGION", region), nil
 }

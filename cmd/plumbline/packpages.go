@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/engine/reference"
 	"plumbline/engine/report"
 )
@@ -26,24 +27,24 @@ func (c *Command) packPagesVerb() *cobra.Command {
 
 // packPages writes an index, README.md, and the folder of pages it leads to; pages of before that are there no more go.
 func (c *Command) packPages(dir string) error {
-	lib, err := c.load(nil)
+	lib, err := c.shop.OpenToProve(nil)
 	if err != nil {
 		return err
 	}
-	failures, err := report.ReadFailures(lib.folders...)
+	failures, err := report.ReadFailures(lib.Folders...)
 	if err != nil {
-		return failure(err)
+		return exit.Failure(err)
 	}
 	if err := removePages(filepath.Join(dir, reference.Folder)); err != nil {
-		return failure(err)
+		return exit.Failure(err)
 	}
 	for name, text := range reference.Pages(lib.Library, failures) {
 		file := filepath.Join(dir, filepath.FromSlash(name))
 		if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
-			return failure(err)
+			return exit.Failure(err)
 		}
 		if err := os.WriteFile(file, text, 0o644); err != nil {
-			return failure(err)
+			return exit.Failure(err)
 		}
 	}
 	return nil

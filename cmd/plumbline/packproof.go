@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"strings"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine/proof"
 	"plumbline/engine/report"
 	"plumbline/schema"
@@ -20,10 +22,10 @@ type proofOptions struct {
 }
 
 // measure measures the rules of a library by their cases.
-func (c *Command) measure(lib *library, dirs, rules []string) (*proof.Measurement, error) {
-	folders := lib.folders[:1]
+func (c *Command) measure(lib *shop.Library, dirs, rules []string) (*proof.Measurement, error) {
+	folders := lib.Folders[:1]
 	if len(dirs) > 0 {
-		folders = lib.folders[1:]
+		folders = lib.Folders[1:]
 	}
 	var equals []proof.Equal
 	for _, folder := range folders {
@@ -32,15 +34,15 @@ func (c *Command) measure(lib *library, dirs, rules []string) (*proof.Measuremen
 		switch {
 		case errors.As(err, &problems):
 			c.showProblems(problems, nil)
-			return nil, failure(fmt.Errorf("the list of mistakes without effect has %s", counted(len(problems), "problem")))
+			return nil, exit.Failure(fmt.Errorf("the list of mistakes without effect has %s", shop.Counted(len(problems), "problem")))
 		case err != nil:
-			return nil, failure(err)
+			return nil, exit.Failure(err)
 		}
 		equals = append(equals, more...)
 	}
 	m, err := proof.Measure(lib.Only(rules...), equals)
 	if err != nil {
-		return nil, failure(err)
+		return nil, exit.Failure(err)
 	}
 	return m, nil
 }
@@ -53,13 +55,13 @@ func (c *Command) showTotals(m *proof.Measurement, wrong int, o proofOptions) {
 		fmt.Fprintf(c.Stdout, "mutants %d, noticed %d, %s, without effect %d\n", m.Mutants, m.Killed, percent(m.Killed, m.Mutants), m.Listed)
 		return
 	}
-	fmt.Fprintf(c.Stdout, "%s in %s; %s.\n", counted(m.Cases, "case"), counted(len(m.Rules), "rule"), wrongWords(wrong))
-	fmt.Fprintf(c.Stdout, "%s; the cases show %d of them both true and false, %s.\n", counted(m.Parts, "part"), m.Shown, percent(m.Shown, m.Parts))
+	fmt.Fprintf(c.Stdout, "%s in %s; %s.\n", shop.Counted(m.Cases, "case"), shop.Counted(len(m.Rules), "rule"), wrongWords(wrong))
+	fmt.Fprintf(c.Stdout, "%s; the cases show %d of them both true and false, %s.\n", shop.Counted(m.Parts, "part"), m.Shown, percent(m.Shown, m.Parts))
 	listed := ""
 	if m.Listed > 0 {
 		listed = fmt.Sprintf("; %d more listed as without effect", m.Listed)
 	}
-	fmt.Fprintf(c.Stdout, "%s tried; the cases notice %d of them, %s%s.\n", counted(m.Mutants, "mistake"), m.Killed, percent(m.Killed, m.Mutants), listed)
+	fmt.Fprintf(c.Stdout, "%s tried; the cases notice %d of them, %s%s.\n", shop.Counted(m.Mutants, "mistake"), m.Killed, percent(m.Killed, m.Mutants), listed)
 }
 
 // showGaps prints the parts not shown both ways, and the mistakes no case notices if they are wanted.
@@ -82,7 +84,7 @@ func (c *Command) showGaps(m *proof.Measurement, o proofOptions) {
 	case m.Killed == m.Mutants:
 		return
 	case !o.mutants:
-		fmt.Fprintf(c.Stdout, "\n%s would pass unnoticed; --mutants lists them.\n", counted(m.Mutants-m.Killed, "mistake"))
+		fmt.Fprintf(c.Stdout, "\n%s would pass unnoticed; --mutants lists them.\n", shop.Counted(m.Mutants-m.Killed, "mistake"))
 		return
 	}
 	fmt.Fprintln(c.Stdout, "\nMistakes no case notices:")
@@ -94,10 +96,10 @@ func (c *Command) showGaps(m *proof.Measurement, o proofOptions) {
 }
 
 // showCoverage prints how many of the known failures the built-in rules catch.
-func (c *Command) showCoverage(lib *library, o proofOptions) error {
-	failures, err := report.ReadFailures(lib.folders...)
+func (c *Command) showCoverage(lib *shop.Library, o proofOptions) error {
+	failures, err := report.ReadFailures(lib.Folders...)
 	if err != nil {
-		return failure(err)
+		return exit.Failure(err)
 	}
 	if len(failures) == 0 {
 		return nil
@@ -107,7 +109,7 @@ func (c *Command) showCoverage(lib *library, o proofOptions) error {
 		fmt.Fprintf(c.Stdout, "known failures %d, caught by a rule %d, none can %d\n", n.Known, n.Caught, n.Unseen)
 		return nil
 	}
-	fmt.Fprintf(c.Stdout, "%s; a rule catches %d of them, and for %d stands why none can.\n", counted(n.Known, "known failure"), n.Caught, n.Unseen)
+	fmt.Fprintf(c.Stdout, "%s; a rule catches %d of them, and for %d stands why none can.\n", shop.Counted(n.Known, "known failure"), n.Caught, n.Unseen)
 	return nil
 }
 
@@ -118,7 +120,7 @@ func (c *Command) showShort(m *proof.Measurement) int {
 		said++
 		fmt.Fprintf(c.Stderr, "The cases do not show every part both true and false: %s missing, in %s.\n"+
 			"Add cases that turn the parts plumbline pack check lists.\n",
-			counted(unseen, "part"), rulesWith(m, func(r *proof.RuleMeasurement) int { return len(r.Unseen) }))
+			shop.Counted(unseen, "part"), rulesWith(m, func(r *proof.RuleMeasurement) int { return len(r.Unseen) }))
 	}
 	if !m.NoticesEnough() {
 		said++
@@ -147,7 +149,7 @@ func rulesWith(m *proof.Measurement, count func(*proof.RuleMeasurement) int) str
 	}
 	out := strings.Join(names, ", ")
 	if more > 0 {
-		out += fmt.Sprintf(" and %s more", counted(more, "rule"))
+		out += fmt.Sprintf(" and %s more", shop.Counted(more, "rule"))
 	}
 	return out
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"strings"
-	"unicode"
 
 	"plumbline/schema/document"
 )
@@ -30,13 +29,7 @@ const widestLine = 90
 func markedLine(line string, p document.Problem) string {
 	runes := []rune(strings.TrimRight(line, "\r"))
 	from := min(max(p.Place.Column-1, 0), len(runes))
-	to := from
-	if text := []rune(p.Text); len(text) > 0 && strings.HasPrefix(string(runes[from:]), p.Text) {
-		to = from + len(text)
-	}
-	if to == from {
-		to += wordLength(runes[from:])
-	}
+	to := from + document.Width(string(runes), p.Place.Column, p.Text)
 	begin, end := 0, len(runes)
 	if end > widestLine {
 		begin = max(0, from-widestLine/3)
@@ -45,14 +38,4 @@ func markedLine(line string, p document.Problem) string {
 	}
 	out := string(runes[begin:from]) + ">>" + string(runes[from:to]) + "<<" + string(runes[to:end])
 	return strings.TrimSpace(out)
-}
-
-// wordLength is how far the word that a text begins with reaches, a sign before it included.
-func wordLength(text []rune) int {
-	for i, r := range text {
-		if i > 0 && !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '_' && r != '-' {
-			return i
-		}
-	}
-	return len(text)
 }

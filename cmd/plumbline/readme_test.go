@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/designs"
 	"plumbline/rules"
 )
@@ -48,7 +49,7 @@ func TestReadmeShowsRealOutput(t *testing.T) {
 func output(t *testing.T, arguments string) []byte {
 	t.Helper()
 	var out, errs bytes.Buffer
-	c := &Command{Stdin: strings.NewReader(""), Stdout: &out, Stderr: &errs, Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns(), Series: designs.Series(),
+	c := &Command{Stdin: strings.NewReader(""), Stdout: &out, Stderr: &errs, Built: shop.Built{Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns(), Series: designs.Series(), Numbers: designs.Numbers()},
 		Now: func() time.Time { return time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC) }, Getenv: func(string) string { return "" }}
 	code := c.Run(strings.Fields(arguments))
 	assert.Less(t, code, 2, "%s: %s", arguments, errs.String())
@@ -66,7 +67,7 @@ func TestReadmeFirstRuleWorks(t *testing.T) {
 	dir := t.TempDir()
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "pump.yaml"), m[1], 0o644))
 	var out, errs bytes.Buffer
-	c := &Command{Stdin: strings.NewReader(""), Stdout: &out, Stderr: &errs, Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns(), Series: designs.Series(), Now: time.Now, Getenv: func(string) string { return "" }}
+	c := &Command{Stdin: strings.NewReader(""), Stdout: &out, Stderr: &errs, Built: shop.Built{Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns(), Series: designs.Series(), Numbers: designs.Numbers()}, Now: time.Now, Getenv: func(string) string { return "" }}
 	assert.Zero(t, c.Run([]string{"pack", "check", dir}), "%s%s", out.String(), errs.String())
 	code := c.Run([]string{"check", "--rules", dir, "../../designs/demo/six-return.yaml", "--verbose"})
 	assert.Zero(t, code, errs.String())
@@ -94,7 +95,7 @@ func TestReadmeShopWorks(t *testing.T) {
 	write("rules/house.yaml", append([]byte("pack: house/limits\ntitle: Limits of the house\nedition: 1\npart: Fuel pump\n"), m[3]...))
 	t.Chdir(dir)
 	var out, errs bytes.Buffer
-	c := &Command{Stdin: strings.NewReader(""), Stdout: &out, Stderr: &errs, Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns(), Series: designs.Series(),
+	c := &Command{Stdin: strings.NewReader(""), Stdout: &out, Stderr: &errs, Built: shop.Built{Rules: rules.Files(), Image: rules.Image(), Patterns: designs.Patterns(), Series: designs.Series(), Numbers: designs.Numbers()},
 		Now: func() time.Time { return time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC) }, Getenv: func(string) string { return "" }}
 	assert.Less(t, c.Run([]string{"check", "designs"}), 2, errs.String())
 	assert.Empty(t, errs.String())

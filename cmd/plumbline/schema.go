@@ -3,12 +3,14 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/schema"
 )
 
 // schemaVerb prints a JSON Schema, for editors and other programs.
 func (c *Command) schemaVerb() *cobra.Command {
-	return &cobra.Command{
+	var dirs []string
+	cmd := &cobra.Command{
 		Use:       "schema design|pack|shelf|settings|report|fit|line",
 		Short:     "Print the JSON Schema of designs, packs, shelves, settings (plumbline.yaml), reports, answers of fit --json or the lines of check --format lines",
 		Args:      wants("one of design, pack, shelf, settings, report, fit and line", false),
@@ -17,7 +19,10 @@ func (c *Command) schemaVerb() *cobra.Command {
 			var text []byte
 			switch args[0] {
 			case "design":
-				text = schema.DesignSchema()
+				var err error
+				if text, err = c.designSchema(dirs); err != nil {
+					return err
+				}
 			case "pack":
 				text = schema.PackSchema()
 			case "shelf":
@@ -31,12 +36,30 @@ func (c *Command) schemaVerb() *cobra.Command {
 			case "line":
 				text = schema.LineSchema()
 			default:
-				return inputError("there is no schema %q; there are design, pack, shelf, settings, report, fit and line", args[0])
+				return exit.InputError("there is no schema %q; there are design, pack, shelf, settings, report, fit and line", args[0])
 			}
 			if _, err := c.Stdout.Write(text); err != nil {
-				return failure(err)
+				return exit.Failure(err)
 			}
 			return nil
 		},
 	}
+	rulesFlag(cmd, &dirs)
+	return cmd
+}
+
+// designSchema is the schema of designs, with the facts that the shop's packs declare.
+func (c *Command) designSchema(dirs []string) ([]byte, error) {
+	if len(dirs) == 0 {
+		return schema.DesignSchema(), nil
+	}
+	lib, err := c.shop.Open(dirs)
+	if err != nil {
+		return nil, err
+	}
+	text, err := lib.Declared().Schema()
+	if err != nil {
+		return nil, exit.Failure(err)
+	}
+	return text, nil
 }

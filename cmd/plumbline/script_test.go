@@ -13,6 +13,7 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/stretchr/testify/require"
 
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/designs"
 	"plumbline/schema/document"
 )
@@ -31,7 +32,7 @@ func TestMain(m *testing.M) {
 		"plumbline": func() {
 			c := &Command{
 				Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr,
-				Now: today, Getenv: os.Getenv, Rules: os.DirFS(os.Getenv("LIBRARY")), Series: designs.Series(),
+				Now: today, Getenv: os.Getenv, Built: shop.Built{Rules: os.DirFS(os.Getenv("LIBRARY")), Series: designs.Series(), Numbers: designs.Numbers()},
 			}
 			os.Exit(c.Run(os.Args[1:]))
 		},

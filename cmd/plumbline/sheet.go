@@ -9,7 +9,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine"
+	"plumbline/engine/diagnose"
 	"plumbline/engine/report"
 	"plumbline/engine/sheet"
 	"plumbline/schema"
@@ -22,7 +25,10 @@ type sheetFlags struct {
 	format, output string
 	units          string
 	allowance      string
-	width          int
+	since          string
+	// earlier is what the papers of the design named by since are made of; nil for none.
+	earlier *sheet.Job
+	width   int
 }
 
 // sheetVerb makes the papers for the bench.
@@ -43,6 +49,7 @@ func (c *Command) sheetVerb() *cobra.Command {
 	flags.StringVarP(&f.output, "output", "o", "", "write the paper into this file")
 	flags.StringVar(&f.units, "units", "", "us or metric (default: the design's own)")
 	flags.StringVar(&f.allowance, "allowance", "100 mm", "what is added to every wire that is cut, to make its ends")
+	flags.StringVar(&f.since, "since", "", "mark what changed since an earlier design, this file of it")
 	flags.IntVar(&f.width, "width", 0, "line length of the text (default: the terminal's, up to 100)")
 	rulesFlag(cmd, &f.rules)
 	regionFlag(cmd, &f.regions)
@@ -50,23 +57,22 @@ func (c *Command) sheetVerb() *cobra.Command {
 }
 
 // sheetNames lists the papers there are.
-func sheetNames() string {
+func sheetNames() string { return strings.Join(sheetKinds(), ", ") }
+
+// sheetKinds are the names of the papers.
+func sheetKinds() []string {
 	var out []string
 	for _, k := range sheet.Kinds() {
 		out = append(out, k.Name)
 	}
-	return strings.Join(out, ", ")
+	return out
 }
 
 func (c *Command) sheet(args []string, f sheetFlags) error {
 	if len(args) != 2 {
-		return inputError("name a paper and a design: plumbline sheet wires truck.yaml")
+		return exit.InputError("name a paper and a design: plumbline sheet wires truck.yaml")
 	}
-	var names []string
-	for _, k := range sheet.Kinds() {
-		names = append(names, k.Name)
-	}
-	if err := choose("sheet", args[0], append(names, "all")...); err != nil {
+	if err := choose("sheet", args[0], append(sheetKinds(), "all")...); err != nil {
 		return err
 	}
 	if err := choose("format", f.format, report.PaperFormats[:]...); err != nil {
@@ -76,27 +82,41 @@ func (c *Command) sheet(args []string, f sheetFlags) error {
 	if err != nil {
 		return err
 	}
+	if f.since != "" {
+		if f.earlier, err = c.job(f.since, f); err != nil {
+			return err
+		}
+	}
 	if args[0] == "all" {
 		return c.allSheets(job, f)
 	}
-	if err := cmp.Or(spare(f.output, inputs(args[1:])), c.spareWork(f.output), c.spareOthers(f.output)); err != nil {
+	if err := cmp.Or(spare(f.output, shop.Inputs(append([]string{f.since}, args[1:]...))), c.spareWork(f.output), c.spareOthers(f.output)); err != nil {
 		return err
 	}
-	paper := sheet.Make(args[0], job)
+	paper := f.paper(args[0], job)
 	if f.format == "svg" && !report.HasDrawing(paper) {
-		return inputError("there is no drawing on the sheet %s; choose another format", args[0])
+		return exit.InputError("there is no drawing on the sheet %s; choose another format", args[0])
 	}
 	return c.into(f.output, func(w io.Writer) error {
 		if err := report.Paper(w, paper, f.format, report.TextOptions{Width: c.width(f.width)}); err != nil {
-			return failure(fmt.Errorf("the paper cannot be written: %w", reason(err)))
+			return exit.Failure(fmt.Errorf("the paper cannot be written: %w", shop.Reason(err)))
 		}
 		return nil
 	})
 }
 
+// paper makes a paper, with marks where it is to tell what changed.
+func (f *sheetFlags) paper(name string, job *sheet.Job) *sheet.Paper {
+	paper := sheet.Make(name, job)
+	if f.earlier != nil {
+		sheet.Since(paper, sheet.Make(name, f.earlier))
+	}
+	return paper
+}
+
 // job judges a design for its papers.
 func (c *Command) job(name string, f sheetFlags) (*sheet.Job, error) {
-	lib, err := c.loadToJudge(f.rules)
+	lib, err := c.shop.Open(f.rules)
 	if err != nil {
 		return nil, err
 	}
@@ -104,7 +124,7 @@ func (c *Command) job(name string, f sheetFlags) (*sheet.Job, error) {
 	if err != nil {
 		return nil, err
 	}
-	o := c.defaults(design, engine.Options{Today: c.Now(), Units: schema.Habit(design)})
+	o := c.shop.Defaults(design, engine.Options{Today: c.Now(), Units: schema.Habit(design)})
 	if f.units != "" {
 		if o.Units, err = unitSystem(f.units); err != nil {
 			return nil, err
@@ -112,30 +132,31 @@ func (c *Command) job(name string, f sheetFlags) (*sheet.Job, error) {
 	}
 	if o.Units == quantity.Both {
 		if f.units != "" {
-			return nil, inputError("a paper is in one system of units: write --units us or --units metric")
+			return nil, exit.InputError("a paper is in one system of units: write --units us or --units metric")
 		}
 		o.Units = quantity.Metric
 	}
-	if o.Regions, err = c.regions(lib.Library, f.regions); err != nil {
+	if o.Regions, err = c.shop.CheckRegions(lib.Library, f.regions); err != nil {
 		return nil, err
 	}
 	r := lib.Judge(design, o)
 	r.File = name
-	job := c.jobOf(lib, design, r, o)
+	job := c.jobOf(lib.Library, design, r, o)
 	if job.Allowance, err = quantity.Parse(f.allowance, quantity.DimLength); err != nil || job.Allowance.SI() < 0 {
-		return nil, inputError("--allowance takes a length, such as 100 mm, not %s", f.allowance)
+		return nil, exit.InputError("--allowance takes a length, such as 100 mm, not %s", f.allowance)
 	}
 	return job, nil
 }
 
 // jobOf is what papers are made of, of a design that was judged.
-func (c *Command) jobOf(lib *library, design *schema.Design, r *engine.Report, o engine.Options) *sheet.Job {
+func (c *Command) jobOf(lib *engine.Library, design *schema.Design, r *engine.Report, o engine.Options) *sheet.Job {
 	return &sheet.Job{Design: design, Report: r, Session: lib.Session(design, o), Packs: lib.Packs(), Units: o.Units, Number: numbersOf(r),
-		Library: strconv.Itoa(lib.Edition()), Day: c.Now().Format("2006-01-02"), Revision: schema.Revision(design)}
+		Library: strconv.Itoa(lib.Edition()), Day: c.Now().Format("2006-01-02"), Revision: schema.Revision(design),
+		Diagnose: func() *diagnose.Diagnosis { return diagnose.Run(lib, design, o) }}
 }
 
 // inReport are the papers that a report draws.
-var inReport = []string{"fuel"}
+var inReport = []string{"fuel", "pump", "current"}
 
 // papers are those drawn in the report of a design.
 func (r *run) papers(x *result) []*sheet.Paper {
@@ -145,10 +166,13 @@ func (r *run) papers(x *result) []*sheet.Paper {
 			o.Units = quantity.Metric
 		}
 	}
-	job := r.jobOf(r.library, x.design, x.report, o)
+	job := r.jobOf(r.library.Library, x.design, x.report, o)
+	job.Brief = true
 	var out []*sheet.Paper
 	for _, name := range inReport {
-		out = append(out, sheet.Make(name, job))
+		if paper := sheet.Make(name, job); report.HasDrawing(paper) {
+			out = append(out, paper)
+		}
 	}
 	return out
 }

@@ -10,7 +10,9 @@ import (
 	"slices"
 	"strings"
 
+	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/cmd/plumbline/internal/plain"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine/report"
 	"plumbline/engine/sheet"
 )
@@ -22,7 +24,7 @@ const papersList = "papers.txt"
 // nothing in that but papers.
 func (c *Command) allSheets(job *sheet.Job, f sheetFlags) error {
 	if f.output == "" {
-		return inputError("sheet all makes a folder of papers; name it: --output papers")
+		return exit.InputError("sheet all makes a folder of papers; name it: --output papers")
 	}
 	folder := filepath.Clean(f.output)
 	earlier, err := papersIn(folder)
@@ -31,7 +33,7 @@ func (c *Command) allSheets(job *sheet.Job, f sheetFlags) error {
 	}
 	beside, err := os.MkdirTemp(filepath.Dir(folder), "."+filepath.Base(folder)+"-*")
 	if err != nil {
-		return inputError("%s cannot be written: %v", folder, reason(err))
+		return exit.InputError("%s cannot be written: %v", folder, shop.Reason(err))
 	}
 	defer os.RemoveAll(beside) // what is left of it
 	if err := cmp.Or(os.Chmod(beside, 0o755), c.papersInto(beside, job, f)); err != nil {
@@ -39,11 +41,11 @@ func (c *Command) allSheets(job *sheet.Job, f sheetFlags) error {
 	}
 	if earlier {
 		if err := os.RemoveAll(folder); err != nil {
-			return failure(fmt.Errorf("%s cannot be replaced: %w", folder, reason(err)))
+			return exit.Failure(fmt.Errorf("%s cannot be replaced: %w", folder, shop.Reason(err)))
 		}
 	}
 	if err := os.Rename(beside, folder); err != nil {
-		return failure(fmt.Errorf("%s cannot be written: %w", folder, reason(err)))
+		return exit.Failure(fmt.Errorf("%s cannot be written: %w", folder, shop.Reason(err)))
 	}
 	return nil
 }
@@ -55,22 +57,22 @@ func papersIn(folder string) (there bool, err error) {
 	case os.IsNotExist(err):
 		return false, nil
 	case err != nil:
-		return false, inputError("%s cannot be read: %v", folder, reason(err))
+		return false, exit.InputError("%s cannot be read: %v", folder, shop.Reason(err))
 	case !info.IsDir():
-		return false, inputError("%s is no folder; name a new one for the papers", folder)
+		return false, exit.InputError("%s is no folder; name a new one for the papers", folder)
 	}
 	list, err := os.ReadFile(filepath.Join(folder, papersList))
 	if err != nil && !os.IsNotExist(err) {
-		return false, inputError("%s cannot be read: %v", folder, reason(err))
+		return false, exit.InputError("%s cannot be read: %v", folder, shop.Reason(err))
 	}
 	ours := strings.Fields(string(list))
 	entries, err := os.ReadDir(folder)
 	if err != nil {
-		return false, inputError("%s cannot be read: %v", folder, reason(err))
+		return false, exit.InputError("%s cannot be read: %v", folder, shop.Reason(err))
 	}
 	for _, e := range entries {
 		if e.Type() != 0 || e.Name() != papersList && !slices.Contains(ours, e.Name()) {
-			return false, inputError("%s holds %s, which is none of our papers; name another folder", folder, e.Name())
+			return false, exit.InputError("%s holds %s, which is none of our papers; name another folder", folder, e.Name())
 		}
 	}
 	return true, nil
@@ -84,14 +86,14 @@ func (c *Command) papersInto(folder string, job *sheet.Job, f sheetFlags) error 
 	}
 	var names []string
 	for _, k := range sheet.Kinds() {
-		paper := sheet.Make(k.Name, job)
+		paper := f.paper(k.Name, job)
 		if f.format == "svg" && !report.HasDrawing(paper) {
 			continue
 		}
 		name := k.Name + "." + extension
 		names = append(names, name)
 		if err := c.paperFile(filepath.Join(folder, name), paper, f); err != nil {
-			return failure(fmt.Errorf("%s cannot be written: %w", name, reason(err)))
+			return exit.Failure(fmt.Errorf("%s cannot be written: %w", name, shop.Reason(err)))
 		}
 	}
 	return os.WriteFile(filepath.Join(folder, papersList), []byte(strings.Join(names, "\n")+"\n"), fs.FileMode(0o644))

@@ -10,6 +10,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/schema"
 	"plumbline/schema/document"
 	"plumbline/schema/shelfcsv"
@@ -55,7 +57,7 @@ func (c *Command) importShelf(file, dir, schemaAt string, o shelfcsv.Options) er
 		return err
 	}
 	if _, err := time.Parse(time.DateOnly, o.ReadOn); err != nil {
-		return inputError("--read-on takes a day, such as 2026-11-20, not %s", document.Cut(o.ReadOn))
+		return exit.InputError("--read-on takes a day, such as 2026-11-20, not %s", document.Cut(o.ReadOn))
 	}
 	if o.Kind != "" && schema.ShelfKindNamed(o.Kind) == nil {
 		var names []string
@@ -64,13 +66,13 @@ func (c *Command) importShelf(file, dir, schemaAt string, o shelfcsv.Options) er
 		}
 		return choose("kind", o.Kind, names...)
 	}
-	data, err := c.read(input{name: file, path: file})
+	data, err := c.shop.Read(shop.Input{Name: file, Path: file})
 	if err != nil {
 		return err
 	}
 	out, err := shelfcsv.Read(file, data, o)
 	if err != nil {
-		return inputError("%v", err)
+		return exit.InputError("%v", err)
 	}
 	for i, text := range out.Files {
 		if schemaAt != "" {
@@ -86,9 +88,9 @@ func (c *Command) importShelf(file, dir, schemaAt string, o shelfcsv.Options) er
 	} else if err := c.putOnShelf(file, dir, out.Files); err != nil {
 		return err
 	}
-	fmt.Fprintf(c.Stderr, "%s read, %s not understood\n", counted(out.Parts, "part"), counted(out.Left, "thing"))
+	fmt.Fprintf(c.Stderr, "%s read, %s not understood\n", shop.Counted(out.Parts, "part"), shop.Counted(out.Left, "thing"))
 	if out.Left > 0 {
-		return &exitError{code: exitInput}
+		return &exit.Error{Code: exit.Input}
 	}
 	return nil
 }
@@ -103,7 +105,7 @@ func (c *Command) putOnShelf(file, dir string, texts []string) error {
 			name = filepath.Join(dir, fmt.Sprintf("%s-%d.yaml", base, i+1))
 		}
 		if _, err := os.Lstat(name); err == nil {
-			return inputError("%s is there already; move it away, or name the list otherwise", filepath.ToSlash(name))
+			return exit.InputError("%s is there already; move it away, or name the list otherwise", filepath.ToSlash(name))
 		}
 		names = append(names, name)
 	}
@@ -114,7 +116,7 @@ func (c *Command) putOnShelf(file, dir string, texts []string) error {
 			err = cmp.Or(err, f.Close())
 		}
 		if err != nil {
-			return inputError("%s cannot be written: %v", filepath.ToSlash(name), reason(err))
+			return exit.InputError("%s cannot be written: %v", filepath.ToSlash(name), shop.Reason(err))
 		}
 		fmt.Fprintln(c.Stdout, filepath.ToSlash(name))
 	}

@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine/report"
 	"plumbline/schema/document"
 )
@@ -27,21 +29,21 @@ func storedReport(name string) (*report.Document, error) {
 	if name == "" {
 		return nil, nil
 	}
-	f, err := openFile(name)
+	f, err := shop.OpenFile(name)
 	if err != nil {
-		return nil, inputError("the stored report %s cannot be read: %v", name, reason(err))
+		return nil, exit.InputError("the stored report %s cannot be read: %v", name, shop.Reason(err))
 	}
 	defer f.Close()
 	if info, err := f.Stat(); err == nil && info.Size() > mostReport {
-		return nil, inputError("the stored report %s is longer than the %d bytes that are read", name, mostReport)
+		return nil, exit.InputError("the stored report %s is longer than the %d bytes that are read", name, mostReport)
 	}
 	doc, err := report.Read(io.LimitReader(f, mostReport))
 	var other report.OtherFormat
 	switch {
 	case errors.As(err, &other):
-		return nil, inputError("%s cannot be compared with: %w; store a new one with this program", name, err)
+		return nil, exit.InputError("%s cannot be compared with: %w; store a new one with this program", name, err)
 	case errors.Is(err, report.ErrTooLarge):
-		return nil, inputError("%s cannot be compared with: %w; store one of fewer designs", name, err)
+		return nil, exit.InputError("%s cannot be compared with: %w; store one of fewer designs", name, err)
 	case err != nil:
 		return nil, noReport(name, err.Error())
 	}
@@ -57,18 +59,18 @@ func storedReport(name string) (*report.Document, error) {
 }
 
 func noReport(name, why string) error {
-	return inputError("%s is no stored report: %s; write one with plumbline check --format json --output FILE", name, why)
+	return exit.InputError("%s is no stored report: %s; write one with plumbline check --format json --output FILE", name, why)
 }
 
 // apart leaves a report out of the designs found in a folder.
-func apart(list []input, name string) []input {
+func apart(list []shop.Input, name string) []shop.Input {
 	stored, err := os.Stat(name)
 	if name == "" || err != nil {
 		return list
 	}
-	return slices.DeleteFunc(list, func(in input) bool {
-		info, err := os.Stat(in.path)
-		return in.found && err == nil && os.SameFile(info, stored)
+	return slices.DeleteFunc(list, func(in shop.Input) bool {
+		info, err := os.Stat(in.Path)
+		return in.Found && err == nil && os.SameFile(info, stored)
 	})
 }
 
@@ -82,7 +84,7 @@ func spareStored(output, since string) error {
 		return nil
 	}
 	if stored, err := os.Stat(since); err == nil && os.SameFile(out, stored) {
-		return inputError("--output names the stored report %s; write the report elsewhere", since)
+		return exit.InputError("--output names the stored report %s; write the report elsewhere", since)
 	}
 	return nil
 }

@@ -12,6 +12,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"plumbline/cmd/plumbline/internal/exit"
 )
 
 // A stored report may come from anyone: however large and odd it is, comparing with it stays within memory.
@@ -72,7 +74,7 @@ func TestStoredReportsStayWithinMemory(t *testing.T) {
 			forgetPeak()
 			_ = cmd.Run()
 			t.Logf("%v, %d MB", cmd.ProcessState.UserTime(), maxResident(cmd.ProcessState)>>20)
-			assert.Equal(t, exitInput, cmd.ProcessState.ExitCode())
+			assert.Equal(t, exit.Input, cmd.ProcessState.ExitCode())
 			assert.Contains(t, errs.String(), x.told)
 			assert.Equal(t, 1, strings.Count(errs.String(), "\n"), "one sentence")
 			assert.Less(t, maxResident(cmd.ProcessState)>>20, int64(mostMegabytes))

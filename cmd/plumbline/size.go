@@ -6,6 +6,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine"
 	"plumbline/engine/report"
 	"plumbline/engine/whatif"
@@ -44,17 +46,17 @@ func (c *Command) sizeVerb() *cobra.Command {
 
 func (c *Command) size(args []string, f sizeFlags) error {
 	if len(args) > 2 {
-		return inputError("name one design and one part of it")
+		return exit.InputError("name one design and one part of it")
 	}
-	lib, err := c.loadToJudge(f.rules)
+	lib, err := c.shop.Open(f.rules)
 	if err != nil {
 		return err
 	}
-	patterns, err := c.patterns(f.patterns)
+	patterns, err := c.shop.OpenPatterns(f.patterns)
 	if err != nil {
 		return err
 	}
-	series, err := c.series()
+	series, err := c.shop.OpenSeries()
 	if err != nil {
 		return err
 	}
@@ -62,7 +64,7 @@ func (c *Command) size(args []string, f sizeFlags) error {
 	if err != nil {
 		return err
 	}
-	o := c.defaults(design, engine.Options{Today: c.Now(), Patterns: patterns, Units: schema.Habit(design)})
+	o := c.shop.Defaults(design, engine.Options{Today: c.Now(), Patterns: patterns, Units: schema.Habit(design)})
 	if f.units != "" {
 		if o.Units, err = unitSystem(f.units); err != nil {
 			return err
@@ -71,7 +73,7 @@ func (c *Command) size(args []string, f sizeFlags) error {
 	below := ""
 	if len(args) == 2 {
 		if below = partNamed(design, args[1]); below == "" {
-			return inputError("the design has no part %q; name one by its path or its name", args[1])
+			return exit.InputError("the design has no part %q; name one by its path or its name", args[1])
 		}
 	}
 	sizes := whatif.Sizes(lib.Library, design, o, series, below)
@@ -79,24 +81,12 @@ func (c *Command) size(args []string, f sizeFlags) error {
 		return c.printJSON(sizes)
 	}
 	if len(sizes) == 0 {
-		return inputError("nothing there has a size that is made in a series: state the size it has now, such as size: 14 AWG")
+		return exit.InputError("nothing there has a size that is made in a series: state the size it has now, such as size: 14 AWG")
 	}
 	if err := report.Sizes(c.Stdout, design, sizes, report.TextOptions{Width: c.width(f.width)}); err != nil {
-		return failure(fmt.Errorf("the sizes cannot be written: %w", reason(err)))
+		return exit.Failure(fmt.Errorf("the sizes cannot be written: %w", shop.Reason(err)))
 	}
 	return nil
-}
-
-// series are the sizes that things are made in; none without the file of them.
-func (c *Command) series() ([]whatif.Series, error) {
-	if len(c.Series) == 0 {
-		return nil, nil
-	}
-	series, err := whatif.ReadSeries("series.yaml", c.Series)
-	if err != nil {
-		return nil, failure(err)
-	}
-	return series, nil
 }
 
 // partNamed is the path of a part by its path, or by the name it has in the design.

@@ -6,23 +6,23 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
-	"slices"
-	"strings"
 
 	"gopkg.in/yaml.v3"
 
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/schema/document"
 )
 
 // spare refuses to write the report over a design that is judged.
-func spare(output string, list []input) error {
+func spare(output string, list []shop.Input) error {
 	out, err := os.Stat(output)
 	if output == "" || err != nil {
 		return nil
 	}
 	for _, in := range list {
-		if info, err := os.Stat(in.path); err == nil && os.SameFile(out, info) {
-			return inputError("the report would be written over the design %s; write it elsewhere", in.name)
+		if info, err := os.Stat(in.Path); err == nil && os.SameFile(out, info) {
+			return exit.InputError("the report would be written over the design %s; write it elsewhere", in.Name)
 		}
 	}
 	return nil
@@ -38,10 +38,10 @@ func (c *Command) spareWork(output string) error {
 	if err != nil || !info.Mode().IsRegular() || info.Size() == 0 {
 		return nil
 	}
-	if filepath.Base(output) == settingsName {
-		return inputError("the report would be written over the settings %s; write it elsewhere", output)
+	if filepath.Base(output) == shop.SettingsName {
+		return exit.InputError("the report would be written over the settings %s; write it elsewhere", output)
 	}
-	data, err := c.read(input{name: output, path: output})
+	data, err := c.shop.Read(shop.Input{Name: output, Path: output})
 	if err != nil {
 		return nil // longer than any of them
 	}
@@ -53,47 +53,33 @@ func (c *Command) spareWork(output string) error {
 		if key := root.Content[i]; key.Kind == yaml.ScalarNode {
 			switch key.Value {
 			case "plumbline":
-				return inputError("the report would be written over the design %s; write it elsewhere", output)
+				return exit.InputError("the report would be written over the design %s; write it elsewhere", output)
 			case "pack", "sources", "catalogue", "shelf":
-				return inputError("the report would be written over the %s %s; write it elsewhere", key.Value, output)
+				return exit.InputError("the report would be written over the %s %s; write it elsewhere", key.Value, output)
 			}
 		}
 	}
 	return nil
 }
 
-// reportEndings are those of the names that a shop's settings may give a report.
-var reportEndings = []string{".txt", ".md", ".json", ".jsonl", ".sarif", ".html"}
-
-// reportName reports whether settings may name a report so: whoever writes them must not reach what tools keep in hidden
-// places, nor what would run.
-func reportName(name string) bool {
-	for _, part := range strings.Split(filepath.ToSlash(name), "/") {
-		if strings.HasPrefix(part, ".") && part != "." {
-			return false
-		}
-	}
-	return slices.Contains(reportEndings, strings.ToLower(filepath.Ext(name)))
-}
-
 // spareOthers refuses to write a report that settings name over anything but an earlier report.
 func (c *Command) spareOthers(output string) error {
-	if output == "" || output != c.shop.output {
+	if output == "" || output != c.shop.Settings.Output {
 		return nil
 	}
 	if !c.inTheOpen(output) {
-		return inputError("%s: the output %s leads into a hidden folder; name another file", c.shop.file, output)
+		return exit.InputError("%s: the output %s leads into a hidden folder; name another file", c.shop.Settings.File, output)
 	}
 	info, err := os.Lstat(output)
 	if err != nil || info.Mode().IsRegular() && (info.Size() == 0 || isReport(output) || isTextReport(output)) {
 		return nil
 	}
-	return inputError("%s: the output %s is there and is no report of this program; move it away, or name another file", c.shop.file, output)
+	return exit.InputError("%s: the output %s is there and is no report of this program; move it away, or name another file", c.shop.Settings.File, output)
 }
 
 // inTheOpen reports whether the folder of a file, wherever links lead, is below none that is hidden.
 func (c *Command) inTheOpen(output string) bool {
-	root, err := filepath.EvalSymlinks(cmp.Or(filepath.Dir(c.shop.file), "."))
+	root, err := filepath.EvalSymlinks(cmp.Or(filepath.Dir(c.shop.Settings.File), "."))
 	if err != nil {
 		return false
 	}
@@ -101,13 +87,13 @@ func (c *Command) inTheOpen(output string) bool {
 	if err != nil {
 		return true // not there: writing will say so
 	}
-	rel, err := relative(root, filepath.Join(folder, filepath.Base(output)))
-	return err == nil && reportName(rel)
+	rel, err := shop.Relative(root, filepath.Join(folder, filepath.Base(output)))
+	return err == nil && shop.ReportName(rel)
 }
 
 // isTextReport tells an earlier report in any other format by its beginning or its end.
 func isTextReport(name string) bool {
-	f, err := openFile(name)
+	f, err := shop.OpenFile(name)
 	if err != nil {
 		return false
 	}
@@ -135,7 +121,7 @@ var reportHead = regexp.MustCompile(`^\s*\{\s*"format":\s*[0-9]+,\s*"program":\s
 
 // isReport tells a stored report by its beginning; a report may be longer than a design may be.
 func isReport(name string) bool {
-	f, err := openFile(name)
+	f, err := shop.OpenFile(name)
 	if err != nil {
 		return false
 	}

@@ -10,6 +10,9 @@ import (
 	"regexp"
 	"runtime/debug"
 	"slices"
+
+	"plumbline/cmd/plumbline/internal/exit"
+	"plumbline/cmd/plumbline/internal/shop"
 )
 
 // version is set by the release build.
@@ -34,15 +37,15 @@ type head struct {
 // printVersion prints the program's version, the library's edition and digest, and those of every pack. Only the heads of the
 // packs are read: whoever asks which version this is does not wait for the rules.
 func (c *Command) printVersion() error {
-	sum, err := digest(c.Rules)
+	sum, err := shop.Digest(c.Rules)
 	if err != nil {
-		return failure(err)
+		return exit.Failure(err)
 	}
 	packs, edition, err := heads(c.Rules)
 	if err != nil {
-		return failure(err)
+		return exit.Failure(err)
 	}
-	fmt.Fprintf(c.Stdout, "plumbline %s\nrule library edition %s, %s, digest %s\n", programVersion(), edition, counted(len(packs), "pack"), sum)
+	fmt.Fprintf(c.Stdout, "plumbline %s\nrule library edition %s, %s, digest %s\n", programVersion(), edition, shop.Counted(len(packs), "pack"), sum)
 	for _, p := range packs {
 		fmt.Fprintf(c.Stdout, "  %s edition %s, digest %s\n", p.name, p.edition, p.digest)
 	}

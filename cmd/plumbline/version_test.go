@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/engine"
 	"plumbline/rules"
 )
@@ -29,11 +30,11 @@ func TestVersionSaysWhatThePacksSay(t *testing.T) {
 func TestAnImageThatDoesNotBelongIsNotUsed(t *testing.T) {
 	c, out, errs := command("plumbline: 1\n")
 	c.Image = rules.Image() // that of the built-in library, not of the scripts' own
-	assert.Equal(t, exitClear, c.Run([]string{"check", "-"}), errs.String())
+	assert.Equal(t, exit.Clear, c.Run([]string{"check", "-"}), errs.String())
 	assert.Contains(t, errs.String(), "go generate")
 	assert.Contains(t, errs.String(), "the packs are compiled instead")
 
 	plain, want, _ := command("plumbline: 1\n")
-	assert.Equal(t, exitClear, plain.Run([]string{"check", "-"}))
+	assert.Equal(t, exit.Clear, plain.Run([]string{"check", "-"}))
 	assert.Equal(t, want.String(), out.String())
 }

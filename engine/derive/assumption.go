@@ -75,7 +75,7 @@ func (s *Session) assumption(path string) (standIn, bool) {
 		at := indexed(generic, path)
 		fact := s.design.FactAt(at)
 		if fact == nil || !fact.Known() {
-			return standIn{missing: at}, false
+			return standIn{missing: at, by: out.by}, false
 		}
 		facts[i], out.by = fact.Any(), append(out.by, fact)
 	}
@@ -100,4 +100,16 @@ func indexed(generic, like string) string {
 func (s *Session) Assumption(path string) (value any, missing string, ok bool) {
 	a, ok := s.assumption(path)
 	return a.value, a.missing, ok
+}
+
+// AssumptionBy is Assumption with what has read the stated facts that decide; nil where none do.
+func (s *Session) AssumptionBy(path string) (value any, missing string, by *Result, ok bool) {
+	a, ok := s.assumption(path)
+	if len(a.by) > 0 {
+		by = &Result{}
+		for _, fact := range a.by {
+			by.reads = append(by.reads, fact)
+		}
+	}
+	return a.value, a.missing, by, ok
 }

@@ -19,6 +19,7 @@ type Calc struct {
 	missing []string
 	absent  string
 	reason  string
+	broken  error
 	assumed []string
 	bounds  []Bound
 	// base is where its reads begin in those of the session.
@@ -64,10 +65,10 @@ func take[T any](c *Calc, f *schema.Fact[T]) (v T, missing string) {
 		return v, f.Path()
 	}
 	a, found := c.session.assumption(f.Path())
+	for _, fact := range a.by {
+		c.session.reads = append(c.session.reads, fact)
+	}
 	if v, ok := a.value.(T); found && ok {
-		for _, fact := range a.by {
-			c.session.reads = append(c.session.reads, fact)
-		}
 		c.session.reads = append(c.session.reads, &assumed{fact: f, value: v})
 		c.assumed = appendNew(c.assumed, f.Path())
 		return v, ""

@@ -39,6 +39,7 @@ const (
 	loadScale    = "load_scale"
 	loadOffset   = "load_offset"
 	openingLate  = "opening_late"
+	throttleArea = "throttle_area"
 )
 
 var faults = []Fault{
@@ -57,6 +58,7 @@ var faults = []Fault{
 	{loadScale, quantity.DimShare, 1, "manifold pressure the controller reads over the true one"},
 	{loadOffset, quantity.DimPressure, 0, "what the controller reads of manifold pressure beyond the true one"},
 	{openingLate, quantity.DimTime, 0, "how much longer than entered an injector takes to open"},
+	{throttleArea, quantity.DimShare, 1, "share of its area that the throttle opens with the pedal on the floor"},
 }
 
 // Faults lists what a session may be told that is wrong with a vehicle.

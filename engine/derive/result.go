@@ -22,6 +22,8 @@ type Result struct {
 	Reason string
 	// Assumed lists the facts that were assumed.
 	Assumed []string
+	// Fault is what broke while a value of a pack was computed: a slip of the pack.
+	Fault error
 
 	// A computed quantity is in quantity, any other value in value.
 	value    any
@@ -108,7 +110,7 @@ func (r *Result) Inputs() []Input {
 
 // Known reports whether there is a value.
 func (r *Result) Known() bool {
-	return len(r.Missing) == 0 && r.Absent == "" && r.Reason == ""
+	return len(r.Missing) == 0 && r.Absent == "" && r.Reason == "" && r.Fault == nil
 }
 
 // Value is a quantity.Value, float64, bool or string; nil when not known.

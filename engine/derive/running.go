@@ -164,6 +164,10 @@ func vehicleEntries() []Entry {
 				vacuum := SI(c, &c.Design().Engine.IdleVacuum)
 				return outer - math.Min(outer, (outer-vacuum)*charge)
 			}),
+		entry("expected_opening_at_floor", quantity.DimShare, "throttle opening with the pedal on the floor", "the whole of its travel",
+			needs("design.throttle_control"), sources(physics("of a thin plate that closes square to its bore all but the cosine of its angle is open")), func(c *Calc, _ *schema.Measured) any {
+				return math.Acos(1-math.Min(c.fault(throttleArea), 1)) / (math.Pi / 2)
+			}),
 		entry("expected_timing_error", quantity.DimAngle, "timing seen less timing commanded", "none",
 			needs("design.ignition.mode"), check, func(c *Calc, _ *schema.Measured) any {
 				mode := &c.Design().Ignition.Mode

@@ -105,15 +105,17 @@ func (s *Session) Evaluate(e *Entry, part any, p Point) *Result {
 }
 
 // slot is where the result of an entry on a part at a point is kept. An entry
-// of no index has none and is computed anew each time.
+// of no index, such as one of a pack, is one value of the whole design.
 func (s *Session) slot(e *Entry, part any, p Point) **Result {
+	k, slots := partKey{on: pointer(part), family: e.family}, 1
 	if e.family == 0 {
-		return new(*Result)
+		k.on = pointer(e)
+	} else {
+		slots = s.index.slots[e.family]
 	}
-	k := partKey{on: pointer(part), family: e.family}
 	kept := s.values[k]
 	if kept == nil {
-		kept = make([]*Result, s.index.slots[e.family])
+		kept = make([]*Result, slots)
 		s.values[k] = kept
 	}
 	return &kept[e.slot+max(0, int(p-Cranking))]
@@ -136,6 +138,7 @@ func (s *Session) end(c *Calc, r *Result) {
 	if c.bounds != nil {
 		r.bounded = &bounded{bounds: c.bounds}
 	}
+	r.Fault = c.broken
 	r.reads = s.room.keep(s.reads[c.base:])
 	s.reads = s.reads[:c.base]
 	s.depth--

@@ -1,11 +1,18 @@
 package diagnose
 
-import "plumbline/engine"
+import (
+	"plumbline/engine"
+	"plumbline/schema"
+)
 
 // Diagnosis is what readings say of a vehicle.
 type Diagnosis struct {
 	// Held are the readings taken, with what a sound vehicle would show.
 	Held []Held `json:"readings"`
+	// Seen are the signs that were seen.
+	Seen []string `json:"seen,omitempty"`
+	// BySigns are troubles that give the signs and that no reading is worked out with, where they are not among the first.
+	BySigns []Fitted `json:"by_signs,omitempty"`
 	// Skipped are readings taken that nothing can be expected for.
 	Skipped []Skipped `json:"skipped,omitempty"`
 	// Candidates are what may be wrong, the sound vehicle among them, the best first.
@@ -20,6 +27,41 @@ type Diagnosis struct {
 	Cautions []engine.CautionFound `json:"cautions,omitempty"`
 	// Tried counts the troubles that can befall the vehicle.
 	Tried int `json:"tried"`
+	// Unseen is what a sound vehicle's readings do not rule out; nil where it is not sound.
+	Unseen *Unseen `json:"unseen,omitempty"`
+	// Usual is what was taken as usual, as nobody stated it; nil where no reading rests on such.
+	Usual *Taken `json:"usual,omitempty"`
+}
+
+// Taken is what was taken as usual.
+type Taken struct {
+	// Ways say how the vehicle is taken to be built, in words.
+	Ways []string `json:"ways,omitempty"`
+	// Facts are those whose spread widens what is expected of the readings; the first ones, stated, would sharpen the answer most.
+	Facts []UsualFact `json:"facts"`
+	// Others are other ways it may be built in which another answer comes first.
+	Others []OtherWay `json:"others,omitempty"`
+	// Built is the design with what was taken as usual in it, by which facts are named.
+	Built *schema.Design `json:"-"`
+}
+
+// UsualFact is a fact that was taken as usual, or between the ends of a range.
+type UsualFact struct {
+	Path  string        `json:"path"`
+	Low   engine.Number `json:"low"`
+	Usual engine.Number `json:"usual"`
+	High  engine.Number `json:"high"`
+	// Stated is a range that the design states.
+	Stated bool `json:"stated,omitempty"`
+	// Sharpens is how much more the first candidates would differ, in the measure of the misfit, were it known.
+	Sharpens float64 `json:"sharpens"`
+}
+
+// OtherWay is another way the vehicle may be built, with the troubles that would come first; none for a sound vehicle.
+type OtherWay struct {
+	Way      string   `json:"way"`
+	Troubles []string `json:"troubles"`
+	Titles   []string `json:"titles"`
 }
 
 // Held is one reading beside what a sound vehicle would show.
@@ -32,6 +74,18 @@ type Held struct {
 	Margin engine.Number `json:"margin"`
 	// Off is how many margins it lies from the sound one.
 	Off float64 `json:"off"`
+	// Own is the margin without what is usual of facts nobody stated, nil where nothing usual widens it.
+	Own *engine.Number `json:"own_margin,omitempty"`
+	// Beside is what a sound vehicle would show that shows all the other readings; nil with none, or where nothing usual widens
+	// the margin.
+	Beside *Beside `json:"beside,omitempty"`
+}
+
+// Beside is what a sound vehicle shows that shows the other readings, as they tell where usual values lie.
+type Beside struct {
+	Sound  engine.Number `json:"sound"`
+	Margin engine.Number `json:"margin"`
+	Off    float64       `json:"off"`
 }
 
 // Skipped is a reading that cannot be used.
@@ -65,12 +119,16 @@ func (c *Candidate) Score() float64 { return c.Misfit + c.Cost }
 type Fitted struct {
 	ID      string        `json:"trouble"`
 	Title   string        `json:"title"`
-	Size    engine.Number `json:"size"`
+	Size    engine.Number `json:"size"` // none of one known by its signs alone, or without a reading
 	Say     string        `json:"say"`
 	Signs   string        `json:"signs"`
 	Confirm string        `json:"confirm"`
 	Mend    string        `json:"mend"`
 	Danger  string        `json:"danger,omitempty"`
+	// Cautions go with the work on its parts.
+	Cautions []engine.CautionFound `json:"cautions,omitempty"`
+	// Together is what is said of all of several troubles that readings do not tell apart, where they have it in common.
+	Together string `json:"together,omitempty"`
 	// Tells is what tells it from other candidates it is taken for.
 	Tells []Tells `json:"tells,omitempty"`
 }
@@ -100,6 +158,8 @@ type Measurement struct {
 	Danger string `json:"danger,omitempty"`
 	// Worth is the share of the doubt between the first candidates that it can settle.
 	Worth float64 `json:"worth"`
+	// Cautions go with taking it where fuel may burn.
+	Cautions []engine.CautionFound `json:"cautions,omitempty"`
 	// Would is what it shows with each candidate, by the candidate's place in the list.
 	Would []Would `json:"would"`
 }

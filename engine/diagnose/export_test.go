@@ -13,7 +13,7 @@ type Bench struct{ vehicle *vehicle }
 
 // NewBench makes a design ready.
 func NewBench(lib *engine.Library, d *schema.Design, o engine.Options) *Bench {
-	v, _ := newVehicle(lib, d, o)
+	v, _ := newVehicle(lib, lib.UsualWays(d, o)[0], o)
 	return &Bench{v}
 }
 

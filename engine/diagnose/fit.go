@@ -15,16 +15,6 @@ type sample struct {
 // lostReading is how far off, in standard deviations, a reading counts that was taken and could not have been with a trouble.
 const lostReading = 6
 
-// misfit is the sum of squares of how far the readings are off, each over its margin.
-func misfit(taken []*probe, shows []float64) float64 {
-	sum := 0.0
-	for i, p := range taken {
-		off := off(p, shows[i])
-		sum += off * off
-	}
-	return sum
-}
-
 // off is how many standard deviations a reading lies over what would be shown.
 func off(p *probe, shown float64) float64 {
 	if math.IsNaN(shown) {
@@ -70,15 +60,25 @@ const (
 var golden = (math.Sqrt(5) - 1) / 2
 
 // fit tries a trouble alone, and leaves the vehicle sound.
-func (v *vehicle) fit(t *trouble, taken []*probe, sound []float64) {
+func (v *vehicle) fit(t *trouble, weigh *scale, sound []float64) {
 	t.samples = t.samples[:0]
+	v.search(t, weigh, sample{0, sound, weigh.misfit(sound)}, func(s sample) { t.samples = append(t.samples, s) })
+	v.put(t, t.Sound)
+	slices.SortFunc(t.samples, func(a, b sample) int { return cmpFloat(a.along, b.along) })
+}
+
+// search tries sizes of a trouble, whatever else is wrong with the vehicle; none is what it shows without the trouble.
+func (v *vehicle) search(t *trouble, weigh *scale, none sample, tried func(sample)) {
+	taken := weigh.taken
+	var all []sample
 	at := func(along float64) sample {
 		v.put(t, t.size(along))
 		shows := v.shows(taken)
-		t.samples = append(t.samples, sample{along, shows, misfit(taken, shows)})
-		return t.samples[len(t.samples)-1]
+		s := sample{along, shows, weigh.misfit(shows)}
+		all = append(all, s)
+		tried(s)
+		return s
 	}
-	none := sample{0, sound, misfit(taken, sound)}
 	before := none
 	for k := range gridSteps {
 		s := at(float64(k+1) / gridSteps)
@@ -87,20 +87,20 @@ func (v *vehicle) fit(t *trouble, taken []*probe, sound []float64) {
 		}
 		before = s
 	}
-	if best := t.best(); best.misfit < none.misfit-1 {
-		low, high := 0.0, 1.0
-		for _, s := range t.samples {
-			switch {
-			case s.along < best.along:
-				low = math.Max(low, s.along)
-			case s.along > best.along:
-				high = math.Min(high, s.along)
-			}
-		}
-		narrow(func(along float64) float64 { return at(along).misfit }, low, high, best.along, best.misfit)
+	best := slices.MinFunc(all, func(a, b sample) int { return cmpFloat(a.misfit, b.misfit) })
+	if best.misfit >= none.misfit-1 {
+		return
 	}
-	v.put(t, t.Sound)
-	slices.SortFunc(t.samples, func(a, b sample) int { return cmpFloat(a.along, b.along) })
+	low, high := 0.0, 1.0
+	for _, s := range all {
+		switch {
+		case s.along < best.along:
+			low = math.Max(low, s.along)
+		case s.along > best.along:
+			high = math.Min(high, s.along)
+		}
+	}
+	narrow(func(along float64) float64 { return at(along).misfit }, low, high)
 }
 
 // passed is the reading, off on both sides, that lies between what two sizes would show; the furthest off of them, -1 for none.
@@ -128,16 +128,10 @@ func halve(at func(along float64) sample, a, b sample, reading int, measured flo
 }
 
 // narrow is golden section between two ends.
-func narrow(of func(float64) float64, low, high, along, least float64) (float64, float64) {
+func narrow(of func(float64) float64, low, high float64) {
 	a, b := high-golden*(high-low), low+golden*(high-low)
 	ya, yb := of(a), of(b)
 	for range goldenSteps {
-		if ya < least {
-			along, least = a, ya
-		}
-		if yb < least {
-			along, least = b, yb
-		}
 		if ya < yb {
 			high, b, yb = b, a, ya
 			a = high - golden*(high-low)
@@ -148,7 +142,6 @@ func narrow(of func(float64) float64, low, high, along, least float64) (float64,
 			yb = of(b)
 		}
 	}
-	return along, least
 }
 
 // best is the sample that fits best.

@@ -3,6 +3,8 @@ package diagnose
 import (
 	"math"
 	"slices"
+
+	"plumbline/schema/quantity"
 )
 
 // sizeLeft is how much worse than its best a size may fit and still be one the readings leave.
@@ -33,7 +35,7 @@ func (r *running) spans() {
 // span widens what a candidate would show by some sizes.
 func (r *running) span(c *candidate, along []float64) {
 	r.with(c, along, func() {
-		shows := r.shows(r.probes)
+		shows := r.asTaken(r.shows(r.probes))
 		if c.least == nil {
 			c.least, c.most = slices.Clone(shows), shows
 			return
@@ -42,6 +44,24 @@ func (r *running) span(c *candidate, along []float64) {
 			c.least[i], c.most[i] = math.Min(c.least[i], x), math.Max(c.most[i], x)
 		}
 	})
+}
+
+// asTaken is what readings would show with usual values where those that were taken put them.
+func (r *running) asTaken(shows []float64) []float64 {
+	var taken []float64
+	for i, p := range r.probes {
+		if p.taken() {
+			taken = append(taken, shows[i])
+		}
+	}
+	if len(taken) == 0 {
+		return shows
+	}
+	lying := r.weigh.lying(r.weigh.apart(taken))
+	for i, p := range r.probes {
+		shows[i] += dot(p.moves, lying)
+	}
+	return shows
 }
 
 // A measurement settles what it shows this many standard deviations apart; one that settles at least enough of what the best
@@ -69,13 +89,18 @@ func (r *running) next(first int) []Measurement {
 		if p.taken() {
 			continue
 		}
-		worth := r.worth(p, i, r.all[:first])
+		doubt := r.weigh.doubt(p)
+		worth := r.worth(p, doubt, i, r.all[:first])
 		if worth < leastWorth {
 			continue
 		}
 		m := Measurement{Fact: p.Fact, Title: p.Decl.Title, How: p.Decl.How, Effort: p.Decl.Effort, Danger: p.Decl.Danger.Words(), Worth: worth}
 		for k, c := range r.all[:first] {
-			m.Would = append(m.Would, Would{Candidate: k, Least: r.number(c.least[i], p.Dimension), Most: r.number(c.most[i], p.Dimension)})
+			least, most := c.least[i]-endsAt*doubt, c.most[i]+endsAt*doubt
+			if p.sound > 0 && !p.Decl.Tuned && p.Dimension != quantity.DimTemperature {
+				least, most = math.Max(least, 0), math.Max(most, 0) // what goes one way does not turn round within what is usual
+			}
+			m.Would = append(m.Would, Would{Candidate: k, Least: r.reading(p, least), Most: r.reading(p, most)})
 		}
 		cost := p.Decl.Effort
 		if p.Decl.Danger.Grave() {
@@ -126,20 +151,20 @@ func (r *running) begin() []Measurement {
 
 // worth is the share of the doubt between candidates that a reading settles: of each two, by how likely they are, as far as what
 // they would show lies apart.
-func (r *running) worth(p *probe, i int, list []*candidate) float64 {
+func (r *running) worth(p *probe, usual float64, i int, list []*candidate) float64 {
 	doubt, settled := 0.0, 0.0
 	for k, a := range list {
 		for _, b := range list[:k] {
 			weight := math.Exp((2*list[0].score() - a.score() - b.score()) / 4)
 			doubt += weight
-			settled += weight * apart(p, a, b, i)
+			settled += weight * apart(p, usual, a, b, i)
 		}
 	}
 	return settled / doubt
 }
 
-// apart is how well a reading tells two candidates apart, from 0 to 1.
-func apart(p *probe, a, b *candidate, i int) float64 {
+// apart is how well a reading tells two candidates apart, from 0 to 1; usual is the doubt that usual values leave it.
+func apart(p *probe, usual float64, a, b *candidate, i int) float64 {
 	if math.IsNaN(a.least[i]) || math.IsNaN(b.least[i]) || math.IsNaN(a.most[i]) || math.IsNaN(b.most[i]) {
 		return 0
 	}
@@ -147,6 +172,6 @@ func apart(p *probe, a, b *candidate, i int) float64 {
 	if gap <= 0 {
 		return 0
 	}
-	sigma := p.sigma(math.Max(math.Abs(a.most[i]), math.Abs(b.most[i])))
+	sigma := math.Hypot(p.sigma(math.Max(math.Abs(a.most[i]), math.Abs(b.most[i]))), usual)
 	return math.Min(gap/sigma/settles, 1)
 }

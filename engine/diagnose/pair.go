@@ -9,9 +9,8 @@ import (
 // how often each size of one is sought anew.
 const (
 	pairFirsts = 10
-	pairsTried = 6
+	pairsTried = 8
 	pairRounds = 2
-	pairSteps  = 4
 )
 
 // pair is two troubles with their sizes.
@@ -23,7 +22,7 @@ type pair struct {
 
 // pairs are the two troubles together that fit best. What each does alone is added up first, over all pairs; the best of these
 // are then worked out together.
-func (v *vehicle) pairs(singles []*trouble, taken []*probe, sound []float64) []pair {
+func (v *vehicle) pairs(singles []*trouble, weigh *scale, sound []float64) []pair {
 	var rough []pair
 	firsts := singles[:min(pairFirsts, len(singles))]
 	for i, first := range firsts {
@@ -34,7 +33,7 @@ func (v *vehicle) pairs(singles []*trouble, taken []*probe, sound []float64) []p
 			best := pair{first: first, second: second, misfit: math.Inf(1)}
 			for _, a := range first.samples {
 				for _, b := range second.samples {
-					if m := added(taken, sound, a.shows, b.shows); m < best.misfit {
+					if m := added(weigh, sound, a.shows, b.shows); m < best.misfit {
 						best.a, best.b, best.misfit = a.along, b.along, m
 					}
 				}
@@ -43,12 +42,32 @@ func (v *vehicle) pairs(singles []*trouble, taken []*probe, sound []float64) []p
 		}
 	}
 	slices.SortStableFunc(rough, func(x, y pair) int { return cmpFloat(x.misfit, y.misfit) })
+	rough = distinct(rough)
 	rough = rough[:min(pairsTried, len(rough))]
 	for i := range rough {
-		v.together(&rough[i], taken)
+		v.together(&rough[i], weigh)
 	}
 	slices.SortStableFunc(rough, func(x, y pair) int { return cmpFloat(x.misfit, y.misfit) })
 	return rough
+}
+
+// distinct leaves out pairs of troubles of which the same is said as of those of a pair before, as readings seldom tell them apart.
+func distinct(pairs []pair) []pair {
+	key := func(t *trouble) string {
+		if t.Decl.Together != "" {
+			return t.Decl.Together
+		}
+		return t.ID
+	}
+	known := map[[2]string]bool{}
+	return slices.DeleteFunc(pairs, func(p pair) bool {
+		a, b := key(p.first), key(p.second)
+		if known[[2]string{a, b}] || known[[2]string{b, a}] {
+			return true
+		}
+		known[[2]string{a, b}] = true
+		return false
+	})
 }
 
 // shares reports whether two troubles change one thing.
@@ -64,37 +83,58 @@ func shares(a, b *trouble) bool {
 }
 
 // added is the misfit of what two troubles change, each alone, added up.
-func added(taken []*probe, sound, a, b []float64) float64 {
-	sum := 0.0
-	for i, p := range taken {
-		shown := a[i] + b[i] - sound[i]
-		off := off(p, shown)
-		sum += off * off
+func added(weigh *scale, sound, a, b []float64) float64 {
+	shows := make([]float64, len(sound))
+	for i := range shows {
+		shows[i] = a[i] + b[i] - sound[i]
 	}
-	return sum
+	return weigh.misfit(shows)
 }
 
-// together seeks the sizes of a pair, one after the other, and leaves the vehicle sound.
-func (v *vehicle) together(p *pair, taken []*probe) {
-	at := func(t *trouble) func(float64) float64 {
-		return func(along float64) float64 {
-			v.put(t, t.size(along))
-			return misfit(taken, v.shows(taken))
+// together seeks the sizes of a pair, one after the other, from what fits when their changes are added up and from what fits best of
+// each alone: where one changes what the other does, as less voltage what a worn pump gives, these lead to different ends. It leaves
+// the vehicle sound.
+func (v *vehicle) together(p *pair, weigh *scale) {
+	best := *p
+	best.misfit = math.Inf(1)
+	for _, from := range [][2]float64{{p.a, p.b}, {p.a, p.second.best().along}, {p.first.best().along, p.b}} {
+		if from != [2]float64{p.a, p.b} && best.misfit <= within(len(weigh.taken)) {
+			break
+		}
+		one := *p
+		one.a, one.b = from[0], from[1]
+		v.descend(&one, weigh, from[0] != p.a)
+		if one.misfit < best.misfit {
+			best = one
 		}
 	}
+	*p = best
+	v.put(p.first, p.first.Sound)
+	v.put(p.second, p.second.Sound)
+}
+
+// descend seeks each size in turn, that of the second first or of the first.
+func (v *vehicle) descend(p *pair, weigh *scale, secondFirst bool) {
 	v.put(p.first, p.first.size(p.a))
 	v.put(p.second, p.second.size(p.b))
-	p.misfit = misfit(taken, v.shows(taken))
+	p.misfit = weigh.misfit(v.shows(weigh.taken))
 	seek := func(t *trouble, along *float64) {
-		reach := 1.0 / pairSteps
-		found, least := narrow(at(t), math.Max(*along-reach, 0), math.Min(*along+reach, 1), *along, p.misfit)
-		*along, p.misfit = found, least
+		v.put(t, t.Sound)
+		shows := v.shows(weigh.taken)
+		v.search(t, weigh, sample{0, shows, weigh.misfit(shows)}, func(s sample) {
+			if s.misfit < p.misfit {
+				*along, p.misfit = s.along, s.misfit
+			}
+		})
 		v.put(t, t.size(*along))
 	}
 	for range pairRounds {
-		seek(p.second, &p.b)
+		if secondFirst {
+			seek(p.second, &p.b)
+		}
 		seek(p.first, &p.a)
+		if !secondFirst {
+			seek(p.second, &p.b)
+		}
 	}
-	v.put(p.first, p.first.Sound)
-	v.put(p.second, p.second.Sound)
 }

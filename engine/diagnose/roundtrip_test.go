@@ -1,10 +1,11 @@
 package diagnose_test
 
 import (
-	"fmt"
+	"maps"
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -41,6 +42,7 @@ func TestRoundTrip(t *testing.T) {
 		every = 61
 	}
 	tally, n, k := map[string]int{}, 0, 0
+	taken := map[string]int{} // what was planted, and what was named before it
 	for i := range builds {
 		var d *schema.Design
 		var b *diagnose.Bench
@@ -57,13 +59,19 @@ func TestRoundTrip(t *testing.T) {
 				continue
 			}
 			r := &planted{b, rand.New(rand.NewPCG(uint64(i), uint64(j)))}
-			got := r.roundTrip(t, lib, d, x)
+			got, before := r.roundTrip(t, lib, d, x)
+			if before != "" {
+				taken[x.ID+" beside "+before]++
+			}
 			tally[got]++
 			n++
 			if got == lost || got == unsaid {
 				t.Logf("%s in %s: %s", x.ID, names[i], got)
 			}
 		}
+	}
+	for _, pair := range slices.Sorted(maps.Keys(taken)) {
+		t.Logf("%3d %s", taken[pair], pair)
 	}
 	seen := float64(n - tally[hidden])
 	for _, what := range []string{hidden, first, settled, left, unsaid, third, lost} {
@@ -76,12 +84,13 @@ func TestRoundTrip(t *testing.T) {
 	if !proofs.Whole() {
 		slack = 1.5 // a sample so small tells a share no closer
 	}
-	assert.GreaterOrEqual(t, float64(tally[first]+tally[settled]+tally[left])+slack, 0.9*seen, "named first, or said to be indistinguishable from the first and settled")
+	assert.GreaterOrEqual(t, float64(tally[first])+slack, 0.9*seen, "named first")
+	assert.GreaterOrEqual(t, float64(tally[first]+tally[settled]+tally[left])+slack, 0.99*seen, "named first, or said to be indistinguishable from the first and settled")
 	assert.GreaterOrEqual(t, seen-float64(tally[lost])+slack, 0.99*seen, "among the first three, or said to be left")
 }
 
 // roundTrip plants a trouble as large as it is often found, or else as it can be, and takes it away again.
-func (p *planted) roundTrip(t *testing.T, lib *engine.Library, d *schema.Design, x *engine.Trouble) string {
+func (p *planted) roundTrip(t *testing.T, lib *engine.Library, d *schema.Design, x *engine.Trouble) (got, before string) {
 	defer p.Plant(x.ID, x.Sound)
 	for _, size := range []float64{x.Usual, x.Worst} {
 		p.Plant(x.ID, x.Sound)
@@ -91,7 +100,7 @@ func (p *planted) roundTrip(t *testing.T, lib *engine.Library, d *schema.Design,
 			return p.found(t, lib, d, x)
 		}
 	}
-	return hidden
+	return hidden, ""
 }
 
 func (p *planted) readings(d *schema.Design) map[string]float64 {
@@ -114,35 +123,53 @@ func (p *planted) moved(d *schema.Design, before map[string]float64) bool {
 }
 
 // found diagnoses what is planted, and follows the proposals while it is left beside the first.
-func (p *planted) found(t *testing.T, lib *engine.Library, d *schema.Design, x *engine.Trouble) string {
+func (p *planted) found(t *testing.T, lib *engine.Library, d *schema.Design, x *engine.Trouble) (got, before string) {
 	given := d.Clone()
 	for _, fact := range startUp {
 		p.measure(t, given, "design."+fact)
 	}
 	for measured := 0; ; measured++ {
 		found := diagnose.Run(lib, given, engine.Options{})
+		if measured == 0 {
+			before = named(&found.Candidates[0], x.ID)
+		}
 		at := slices.IndexFunc(found.Candidates, func(c diagnose.Candidate) bool { return len(c.Troubles) == 1 && c.Troubles[0].ID == x.ID })
 		switch {
 		case at == 0 && (measured == 0 || found.Apart == 1 || len(found.Next) == 0 || measured == mostMeasured):
 			if measured == 0 {
-				return first
+				return first, before
 			}
-			return settled
+			return settled, before
 		case at < 0 && measured == 0, at > 2 && at >= found.Apart && measured == 0:
-			return lost
+			return lost, before
 		case at >= found.Apart && measured == 0:
-			return third
+			return third, before
 		case at < 0, at >= found.Apart, measured == mostMeasured:
-			return unsaid
+			return unsaid, before
 		case len(found.Next) == 0 && slices.Contains(found.Candidates[at].Alike, 0):
-			return left
+			return left, before
 		case len(found.Next) == 0:
-			return unsaid
+			return unsaid, before
 		}
 		if !p.measure(t, given, found.Next[0].Fact) {
-			return unsaid
+			return unsaid, before
 		}
 	}
+}
+
+// named is what a candidate names other than the trouble that was planted.
+func named(c *diagnose.Candidate, planted string) string {
+	var out []string
+	for _, t := range c.Troubles {
+		out = append(out, t.ID)
+	}
+	if len(out) == 0 {
+		return "sound"
+	}
+	if name := strings.Join(out, " + "); name != planted {
+		return name
+	}
+	return ""
 }
 
 // A sound vehicle is called sound, whatever the two per cent of error do to its readings.
@@ -165,7 +192,7 @@ func TestSoundVehicles(t *testing.T) {
 			sound++
 			continue
 		}
-		t.Log(names[i], "is said to have", fmt.Sprintf("%+v", found.Candidates[0].Troubles[0].ID), found.Candidates[0].Misfit)
+		t.Log(names[i], "is said to have", named(&found.Candidates[0], ""), found.Candidates[0].Misfit)
 	}
 	t.Logf("%d of %d sound vehicles are called sound", sound, n)
 	assert.GreaterOrEqual(t, float64(sound), 0.95*float64(n))

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"plumbline/engine"
+	"plumbline/engine/derive"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
 )
@@ -42,14 +43,18 @@ const (
 	mostTold  = 8
 )
 
-// running is one diagnosis under way.
+// running is one diagnosis under way, of one of the ways the vehicle may be built.
 type running struct {
 	*vehicle
-	lib   *engine.Library
-	o     engine.Options
-	taken []*probe
-	sound []float64
-	all   []*candidate
+	lib     *engine.Library
+	o       engine.Options
+	usual   *engine.Usual
+	skipped []Skipped
+	taken   []*probe
+	weigh   *scale
+	sound   []float64
+	all     []*candidate
+	seen    []string // signs, by their ids
 }
 
 // candidate is one while it is compared.
@@ -59,8 +64,10 @@ type candidate struct {
 	misfit   float64
 	cost     float64
 	shows    []float64
-	explains bool
-	alike    []int
+	// left is how many of its own standard deviations each reading is off, lying where usual values lie that fit best.
+	left, lying []float64
+	explains    bool
+	alike       []int
 	// would are what all readings would show at the sizes that fit nearly as well.
 	least, most []float64
 }
@@ -68,41 +75,61 @@ type candidate struct {
 func (c *candidate) score() float64 { return c.misfit + c.cost }
 
 // Run holds the readings that a design states against its troubles.
-func Run(lib *engine.Library, d *schema.Design, o engine.Options) *Diagnosis {
-	r := &running{lib: lib, o: o}
-	var skipped []Skipped
-	r.vehicle, skipped = newVehicle(lib, d, o)
+// Signs that were seen, by their ids, sort what the readings leave.
+func Run(lib *engine.Library, d *schema.Design, o engine.Options, seen ...string) *Diagnosis {
+	best, others := ways(lib, d, o, seen)
+	out := &Diagnosis{Skipped: best.skipped, Tried: len(best.troubles)}
+	if len(best.taken) == 0 && len(seen) == 0 {
+		out.Next = best.begin()
+		best.careful(out.Next)
+		out.Cautions = lib.TakeCare(best.design, o, best.places(0, out.Next))
+		return out
+	}
+	best.moved(lib, best.usual, o, slices.DeleteFunc(slices.Clone(best.probes), (*probe).taken))
+	best.spans()
+	best.write(out)
+	for _, sign := range lib.Signs() {
+		if slices.Contains(seen, sign.ID) {
+			out.Seen = append(out.Seen, sign.Title)
+		}
+	}
+	out.BySigns = best.spokenFor()
+	out.Usual = best.taking(others)
+	if first := best.all[0]; len(first.troubles) == 0 && first.explains && out.Apart == 1 {
+		out.Unseen = best.unseen()
+	}
+	return out
+}
+
+// newRunning makes ready what is compared, in one way the vehicle may be built.
+func newRunning(lib *engine.Library, u *engine.Usual, o engine.Options) *running {
+	r := &running{lib: lib, o: o, usual: u}
+	r.vehicle, r.skipped = newVehicle(lib, u, o)
 	for _, p := range r.probes {
 		if p.taken() {
 			r.taken = append(r.taken, p)
 		}
 	}
-	out := &Diagnosis{Skipped: skipped, Tried: len(r.troubles)}
-	if len(r.taken) == 0 {
-		out.Next = r.begin()
-		out.Cautions = lib.TakeCare(r.design, o, r.places(0, out.Next))
-		return out
-	}
 	r.sound = r.shows(r.taken)
-	r.rank()
-	r.spans()
-	r.write(out)
-	return out
+	return r
 }
 
 // rank fits every trouble, two together where none alone explains, and puts the best first.
 func (r *running) rank() {
-	r.add(&candidate{misfit: misfit(r.taken, r.sound), shows: r.sound})
+	r.moved(r.lib, r.usual, r.o, r.taken)
+	r.weigh = newScale(r.taken)
+	r.add(&candidate{misfit: r.weigh.misfit(r.sound), shows: r.sound})
 	for _, t := range r.troubles {
-		r.fit(t, r.taken, r.sound)
+		r.fit(t, r.weigh, r.sound)
 		best := t.best()
 		r.add(&candidate{troubles: []*trouble{t}, along: []float64{best.along}, misfit: best.misfit, cost: costTrouble, shows: best.shows})
 	}
+	r.bySigns()
 	r.sort()
 	if !r.all[0].explains {
 		singles := slices.Clone(r.troubles)
 		slices.SortStableFunc(singles, func(a, b *trouble) int { return cmpFloat(a.best().misfit, b.best().misfit) })
-		for _, p := range r.pairs(singles, r.taken, r.sound) {
+		for _, p := range r.pairs(singles, r.weigh, r.sound) {
 			c := &candidate{troubles: []*trouble{p.first, p.second}, along: []float64{p.a, p.b}, misfit: p.misfit, cost: 2*costTrouble + costSecond}
 			r.with(c, c.along, func() { c.shows = r.shows(r.taken) })
 			r.add(c)
@@ -111,7 +138,7 @@ func (r *running) rank() {
 	}
 	for i, c := range r.all {
 		for k, before := range r.all[:i] {
-			if alike(r.taken, c.shows, before.shows) {
+			if r.alike(c, before) {
 				c.alike = append(c.alike, k)
 			}
 		}
@@ -119,9 +146,12 @@ func (r *running) rank() {
 }
 
 func (r *running) add(c *candidate) {
-	c.explains = c.misfit <= within(len(r.taken))
-	for i, p := range r.taken {
-		c.explains = c.explains && math.Abs(off(p, c.shows[i])) <= farOff
+	apart := r.weigh.apart(c.shows)
+	c.left, c.lying = r.weigh.left(apart), r.weigh.lying(apart)
+	c.cost += r.unexplained(c)
+	c.explains = len(r.taken) == 0 || c.misfit <= within(len(r.taken))
+	for _, off := range c.left {
+		c.explains = c.explains && math.Abs(off) <= farOff
 	}
 	r.all = append(r.all, c)
 }
@@ -133,7 +163,9 @@ func (r *running) sort() {
 // with makes the troubles of a candidate be there at some sizes while something is done.
 func (r *running) with(c *candidate, along []float64, do func()) {
 	for i, t := range c.troubles {
-		r.put(t, t.size(along[i]))
+		if !t.Decl.Unsized() {
+			r.put(t, t.size(along[i]))
+		}
 	}
 	do()
 	for _, t := range c.troubles {
@@ -141,14 +173,22 @@ func (r *running) with(c *candidate, along []float64, do func()) {
 	}
 }
 
-// alike reports whether two candidates would show all the readings taken within half a margin of each other.
-func alike(taken []*probe, a, b []float64) bool {
-	for i, p := range taken {
-		if math.IsNaN(a[i]) != math.IsNaN(b[i]) || math.Abs(a[i]-b[i]) > p.sigma(p.measured) {
+// alike reports whether two candidates would show all the readings taken within half a margin of each other, usual values put
+// where they make them most alike, and give as many of the signs seen.
+func (r *running) alike(a, b *candidate) bool {
+	if r.unexplained(a) != r.unexplained(b) {
+		return false
+	}
+	apart := make([]float64, len(r.taken))
+	for i := range r.taken {
+		if math.IsNaN(a.shows[i]) != math.IsNaN(b.shows[i]) {
 			return false
 		}
+		if !math.IsNaN(a.shows[i]) {
+			apart[i] = a.shows[i] - b.shows[i]
+		}
 	}
-	return true
+	return !slices.ContainsFunc(r.weigh.left(apart), func(off float64) bool { return math.Abs(off) > 1 })
 }
 
 // first are the candidates that the readings leave: near the best, and explaining the readings if that does.
@@ -165,11 +205,7 @@ func (r *running) first() int {
 
 // write makes the diagnosis of what was found.
 func (r *running) write(out *Diagnosis) {
-	for i, p := range r.taken {
-		margin := 2 * p.sigma(p.measured)
-		out.Held = append(out.Held, Held{Fact: p.Fact, Title: p.Decl.Title, Measured: r.number(p.measured, p.Dimension), Sound: r.number(r.sound[i], p.Dimension),
-			Margin: r.number(margin, spread(p.Dimension)), Off: (p.measured - r.sound[i]) / margin})
-	}
+	out.Held = r.held()
 	out.Explained, out.Apart = r.all[0].explains, r.first()
 	told := min(len(r.all), max(mostTold, out.Apart))
 	sound := slices.IndexFunc(r.all, func(c *candidate) bool { return len(c.troubles) == 0 })
@@ -179,6 +215,7 @@ func (r *running) write(out *Diagnosis) {
 		}
 	}
 	out.Next = r.next(out.Apart)
+	r.careful(out.Next)
 	out.Cautions = r.lib.TakeCare(r.design, r.o, r.places(out.Apart, out.Next))
 }
 
@@ -193,22 +230,31 @@ func (r *running) told(c *candidate, ranked bool) Candidate {
 		}
 	}
 	for i, t := range c.troubles {
-		size := r.number(t.size(c.along[i]), t.Dimension)
-		d := t.Decl
-		out.Troubles = append(out.Troubles, Fitted{ID: t.ID, Title: d.Title, Size: size, Say: strings.ReplaceAll(d.Size.Say, "{size}", size.Text),
-			Signs: d.Signs, Confirm: d.Confirm, Mend: d.Mend, Danger: d.Danger.Words(), Tells: r.tells(t)})
+		x := r.fitted(t)
+		if len(r.taken) > 0 && !t.Decl.Unsized() {
+			x.Size = r.number(t.size(c.along[i]), t.Dimension)
+			x.Say = strings.ReplaceAll(t.Decl.Size.Say, "{size}", x.Size.Text)
+		}
+		out.Troubles = append(out.Troubles, x)
 	}
 	for i, p := range r.taken {
-		if math.Abs(c.shows[i]-r.sound[i]) < p.sigma(p.measured) && math.Abs(off(p, c.shows[i])) < 2 {
+		if math.Abs(c.shows[i]-r.sound[i]) < p.sigma(p.measured) && math.Abs(c.left[i]) < 2 {
 			continue
 		}
-		shown := Shown{Fact: p.Fact, Title: p.Decl.Title, Off: off(p, c.shows[i]) / 2}
+		shown := Shown{Fact: p.Fact, Title: p.Decl.Title, Off: c.left[i] / 2}
 		if !math.IsNaN(c.shows[i]) {
-			shown.Value = r.number(c.shows[i], p.Dimension)
+			shown.Value = r.reading(p, c.shows[i]+dot(p.moves, c.lying))
 		}
 		out.Shows = append(out.Shows, shown)
 	}
 	return out
+}
+
+// fitted is what is said of a trouble, without a size.
+func (r *running) fitted(t *trouble) Fitted {
+	d := t.Decl
+	return Fitted{ID: t.ID, Title: d.Title, Signs: d.Signs, Confirm: d.Confirm, Mend: d.Mend, Danger: d.Danger.Words(), Together: d.Together,
+		Tells: r.tells(t), Cautions: r.lib.TakeCare(r.design, r.o, working(d.Parts))}
 }
 
 // tells are what tells a trouble from the other first candidates.
@@ -246,6 +292,25 @@ func (r *running) places(first int, next []Measurement) []string {
 	return out
 }
 
+// careful puts to each measurement at which fuel may burn the cautions that go with it.
+func (r *running) careful(next []Measurement) {
+	for i := range next {
+		if !slices.ContainsFunc(r.probes, func(p *probe) bool { return p.Fact == next[i].Fact && p.Decl.Danger == "fire" }) {
+			continue
+		}
+		next[i].Cautions = r.lib.TakeCare(r.design, r.o, r.places(0, next[i:i+1]))
+	}
+}
+
+// working are the parts that are worked on: readings as such only where there is no other.
+func working(parts []string) []string {
+	own := slices.DeleteFunc(slices.Clone(parts), func(part string) bool { return part == "measured" || part == "procedure" })
+	if len(own) == 0 {
+		return parts
+	}
+	return own
+}
+
 // spread is the dimension of a difference of two values.
 func spread(d quantity.Dimension) quantity.Dimension {
 	switch d {
@@ -255,6 +320,27 @@ func spread(d quantity.Dimension) quantity.Dimension {
 		return quantity.DimPressure
 	}
 	return d
+}
+
+// reading is a value of a reading: a flow of drops and injectors and a vacuum in the unit that is read off.
+func (r *running) reading(p *probe, value float64) engine.Number {
+	out := r.number(value, p.Dimension)
+	_, unit, _ := strings.Cut(schema.Describe(p.Fact).Field.Example, " ")
+	if p.Dimension == quantity.DimFlow && strings.HasSuffix(unit, "/min") || unit == "inHg" && r.o.Units == quantity.US {
+		if n, err := quantity.MustNew(value, p.Dimension).In(unit); err == nil {
+			out.Text = fmt.Sprintf("%g %s", rounded(n), unit)
+		}
+	}
+	return out
+}
+
+// measured is what was read, as it was written.
+func (r *running) measured(p *probe) engine.Number {
+	out := r.reading(p, p.measured)
+	if fact := r.design.FactAt(p.Fact); fact != nil {
+		out.Text = derive.FactText(fact.Any(), fact.Text(), r.o.Units)
+	}
+	return out
 }
 
 // number is a quantity with its text in the reader's units.

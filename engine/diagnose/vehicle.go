@@ -21,8 +21,8 @@ type vehicle struct {
 	marks   map[string]uint64
 	faults  map[string]float64
 	probes  []*probe
-	// troubles are those that can be tried on it.
-	troubles []*trouble
+	// troubles are those that can be tried on it, unsized those known by their signs alone.
+	troubles, unsized []*trouble
 }
 
 // probe is a reading with what a sound vehicle would show.
@@ -31,6 +31,8 @@ type probe struct {
 	sound    float64
 	measured float64 // NaN where it was not taken
 	stated   float64 // what the design states of the instrument, NaN for nothing
+	// moves is how far one standard deviation of each usual value moves it.
+	moves []float64
 }
 
 func (p *probe) taken() bool { return !math.IsNaN(p.measured) }
@@ -65,13 +67,18 @@ type target struct {
 	low, high float64
 }
 
-// newVehicle makes a design ready; skipped are the readings taken that nothing can be expected for, with the reason.
-func newVehicle(lib *engine.Library, d *schema.Design, o engine.Options) (v *vehicle, skipped []Skipped) {
-	v = &vehicle{design: d.Clone(), marks: map[string]uint64{}, faults: map[string]float64{}}
-	troubles, readings := lib.Befalling(d, o)
-	v.asMeasured()
+// newVehicle makes a design ready, as it may be built; skipped are the readings taken that nothing can be expected for, with the
+// reason.
+func newVehicle(lib *engine.Library, u *engine.Usual, o engine.Options) (v *vehicle, skipped []Skipped) {
+	v = &vehicle{design: u.Design.Clone(), marks: map[string]uint64{}, faults: map[string]float64{}}
+	troubles, readings := lib.Befalling(v.design, o)
+	asMeasured(v.design)
 	v.session = lib.Marked(v.design, o, v.marks, v.faults)
 	for i, x := range troubles {
+		if x.Decl.Unsized() {
+			v.unsized = append(v.unsized, &trouble{Trouble: x, mark: 1 << (i % 64)})
+			continue
+		}
 		if t := v.prepare(x, 1<<(i%64)); len(t.targets) > 0 {
 			v.troubles = append(v.troubles, t)
 		}
@@ -90,9 +97,9 @@ func newVehicle(lib *engine.Library, d *schema.Design, o engine.Options) (v *veh
 }
 
 // asMeasured puts in what the day of the measuring was like, where it was noted: fuel as warm as it was.
-func (v *vehicle) asMeasured() {
-	if warm := v.design.Measured.FuelTemperature; warm.Known() {
-		_ = v.design.Put("design.climate.hot_fuel", warm.Any())
+func asMeasured(d *schema.Design) {
+	if warm := d.Measured.FuelTemperature; warm.Known() {
+		_ = d.Put("design.climate.hot_fuel", warm.Any())
 	}
 }
 

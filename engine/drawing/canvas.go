@@ -55,7 +55,7 @@ func (c *canvas) hatching() {
 type shape struct {
 	// stroke is the width of its outline, 0 for none.
 	stroke float64
-	// fill is none, paper, ink or bad; dash a pattern of strokes.
+	// fill is none, paper, ink, bad, or ink thinned to a tint or a shade; dash a pattern of strokes.
 	fill, dash string
 	// faint is set for what stays in the background.
 	faint bool
@@ -69,6 +69,8 @@ func (c *canvas) shape(s shape) string {
 		fmt.Fprintf(&b, ` fill="url(#%s-bad)"`, c.id)
 	case "tint":
 		b.WriteString(` fill-opacity="0.06"`)
+	case "shade":
+		b.WriteString(` fill-opacity="0.22"`)
 	case "paper":
 		b.WriteString(` fill="var(--paper, #fff)"`)
 	default:

@@ -129,7 +129,7 @@ func (c *canvas) grid(s scale, y, end float64) {
 		if i%2 == 1 && len(s.ticks) > 3 && s.to-s.from < 120 {
 			continue // there is no room for each
 		}
-		c.text(x, y-3, letters{size: 9.5, anchor: anchor, faint: true, axis: true}, strconv.FormatFloat(math.Round(t*1e6)/1e6, 'f', -1, 64))
+		c.text(x, y-3, letters{size: 9.5, anchor: anchor, faint: true, axis: true}, figure(t))
 	}
 }
 

@@ -60,7 +60,32 @@ func Names(l *engine.Library) []Named {
 		}
 		out = append(out, Named{Name: name, Kind: "derived value", Title: e.Meaning, Text: e.Formula})
 	}
-	return append(out, Facts()...)
+	for _, v := range l.Values() {
+		out = append(out, Named{Name: v.Path, Kind: "derived value", Title: v.Entry.Meaning, Text: v.Entry.Formula})
+	}
+	return append(append(out, Facts()...), OwnFacts(l.Declared())...)
+}
+
+// OwnFacts are the facts that packs declare.
+func OwnFacts(d *schema.Declared) []Named {
+	var out []Named
+	for _, g := range d.Groups() {
+		for _, f := range g.Facts {
+			path := g.PathOf(f.Key)
+			out = append(out, said(Named{Name: path, Kind: "fact", Title: f.Doc}, d.Said(path)))
+		}
+	}
+	return out
+}
+
+// said adds what people say for a fact, part or list.
+func said(n Named, row *words.Row) Named {
+	n.Also = append(append(n.Also, row.Label), row.Spoken...)
+	for _, v := range row.Values {
+		n.Also = append(append(n.Also, v.Word, v.Label), v.Spoken...)
+	}
+	n.Text = row.How
+	return n
 }
 
 func sources(list pack.Named[pack.Source]) []Named {
@@ -99,11 +124,7 @@ func Facts() []Named {
 				n.Kind = "part of a design"
 			}
 			if row := words.Of(typeName, f.Key); row != nil {
-				n.Also = append(append(n.Also, row.Label), row.Spoken...)
-				for _, v := range row.Values {
-					n.Also = append(append(n.Also, v.Word, v.Label), v.Spoken...)
-				}
-				n.Text = row.How
+				n = said(n, row)
 			} else {
 				n.Also = append(n.Also, f.Words...)
 			}

@@ -171,6 +171,9 @@ func Parts(d *schema.Design, typeName string) []any {
 		return []any{d}
 	}
 	var out []any
+	if group, is := strings.CutPrefix(typeName, schema.OwnKey+"_"); is && d.Group(group) != nil {
+		return []any{d.Group(group)}
+	}
 	walk(d, func(v reflect.Value) {
 		if v.Type().Name() == typeName {
 			out = append(out, v.Addr().Interface())

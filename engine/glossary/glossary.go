@@ -77,9 +77,14 @@ func (g *Glossary) Find(name string) []Record {
 			out = append(out, g.value(e))
 		}
 	}
+	for _, v := range g.library.Values() {
+		if WithDesign(name) == v.Path || name == v.Entry.Name {
+			out = append(out, g.ownValue(&v))
+		}
+	}
 	if len(out) == 0 {
 		path := "design." + strings.TrimPrefix(name, "design.")
-		if d := schema.Describe(path); d.Doc != "" {
+		if d := g.library.Declared().Describe(path); d.Doc != "" {
 			return []Record{g.fact(path, d)}
 		}
 	}
@@ -180,8 +185,11 @@ func (g *Glossary) names() []string {
 		}
 		out = append(out, e.On+"."+e.Name, e.Name)
 	}
-	for _, f := range explain.Facts() {
+	for _, f := range append(explain.Facts(), explain.OwnFacts(g.library.Declared())...) {
 		out = append(out, f.Name)
+	}
+	for _, v := range g.library.Values() {
+		out = append(out, v.Path)
 	}
 	return out
 }

@@ -12,7 +12,6 @@ import (
 	"plumbline/engine/report"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
-	"plumbline/schema/words"
 )
 
 func (g *Glossary) pack(p *pack.Pack) Record {
@@ -25,6 +24,8 @@ func (g *Glossary) pack(p *pack.Pack) Record {
 		rules = append(rules, p.Rules[i].ID+": "+p.Rules[i].Title)
 	}
 	x.Add("Rules", rules...)
+	x.Add("Facts it declares", owned(p, p.Facts.Keys())...)
+	x.Add("Values it declares", owned(p, p.Values.Keys())...)
 	x.Add("Limits", strings.Join(p.Limits.Keys(), ", "))
 	x.Add("Tables", strings.Join(p.Tables.Keys(), ", "))
 	return x
@@ -351,7 +352,7 @@ func (g *Glossary) value(e *derive.Entry) Record {
 
 func (g *Glossary) fact(path string, d schema.Description) Record {
 	x := Record{Name: path, Kind: "fact", Title: d.Doc}
-	field, _ := FieldAt(path)
+	field := d.Field
 	if field.Part != "" {
 		x.Kind = "part of a design"
 	}
@@ -369,17 +370,17 @@ func (g *Glossary) fact(path string, d schema.Description) Record {
 	case field.Kind == schema.KindInt && field.Low != field.High:
 		x.Add("Or a range", field.Key+": "+field.Low+".."+field.High)
 	}
-	if i := strings.LastIndexByte(path, '.'); i > 0 {
-		if row := words.Of(schema.TypeAt(path[:i]), path[i+1:]); row != nil {
+	if strings.Contains(path, ".") {
+		if row := g.library.Declared().Said(path); row != nil {
 			x.Add("Called", row.Label)
 			x.Add("To find it", row.How)
 			x.Add("Usual", row.Normal)
 			x.Add("While it is not known", row.Unknown)
 		}
 	}
-	x.Add("Holds", keysOf(path)...)
+	x.Add("Holds", g.keysOf(path)...)
 	if i := strings.LastIndexByte(path, '.'); field.Part == "" && i > 0 {
-		rules, values := g.library.Readers(schema.TypeAt(path[:i]), path[i+1:])
+		rules, values := g.library.Readers(g.library.Declared().TypeAt(path[:i]), path[i+1:])
 		x.Add("Rules that read it", rules...)
 		x.Add("Values worked out from it", values...)
 		if len(rules)+len(values) == 0 {
@@ -390,15 +391,30 @@ func (g *Glossary) fact(path string, d schema.Description) Record {
 }
 
 // keysOf lists the keys of the part at a path.
-func keysOf(path string) []string {
-	name := schema.TypeAt(path)
+func (g *Glossary) keysOf(path string) []string {
+	name := g.library.Declared().TypeAt(path)
 	var out []string
-	for _, t := range schema.Types() {
-		if t.Name == name {
-			for _, f := range t.Fields {
-				out = append(out, f.Key+": "+schema.Doc(name, f.Key))
-			}
-		}
+	for _, f := range g.library.Declared().FieldsOf(name) {
+		out = append(out, f.Key+": "+g.library.Declared().Describe(path+"."+f.Key).Doc)
 	}
 	return out
+}
+
+// owned are names as a design and rules write them, of what a pack declares.
+func owned(p *pack.Pack, keys []string) []string {
+	out := make([]string, len(keys))
+	for i, key := range keys {
+		out[i] = "own." + p.OwnName() + "." + key
+	}
+	return out
+}
+
+// ownValue explains a derived value that a pack declares.
+func (g *Glossary) ownValue(v *engine.OwnValue) Record {
+	x := g.value(v.Entry)
+	x.Name = v.Path
+	x.Add("Declared by", v.Pack.Pack+" ("+v.Place.String()+")")
+	_, values := g.library.Readers(v.Entry.On, v.Entry.Name)
+	x.Add("Values worked out from it", values...)
+	return x
 }

@@ -22,7 +22,11 @@ func (g *Glossary) trouble(t *engine.Trouble) Record {
 		tells = append(tells, g.troubleTitle(t, m.Trouble)+": "+m.Tells)
 	}
 	x.Add("Taken for", tells...)
-	x.Add("Its size", strings.NewReplacer("{size} as much", "so many times as much", "{size}", "so much").Replace(d.Size.Say)+"; looked for from "+d.Size.Sound.Text+", which is sound, to "+d.Size.Worst.Text+", often "+d.Size.Usual.Text)
+	if d.Unsized() {
+		x.Add("Its size", "none: it is known by its signs alone, no reading is worked out with it")
+	} else {
+		x.Add("Its size", strings.NewReplacer("{size} as much", "so many times as much", "{size}", "so much").Replace(d.Size.Say)+"; looked for from "+d.Size.Sound.Text+", which is sound, to "+d.Size.Worst.Text+", often "+d.Size.Usual.Text)
+	}
 	var changes []string
 	for i := range t.Changes {
 		changes = append(changes, changeWords(&t.Changes[i]))

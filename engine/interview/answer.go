@@ -175,7 +175,7 @@ func (s *Session) tryTwin(q *Question, answer string) ([]byte, *schema.Design, e
 	if q.Form != Value || q.Other == "" {
 		return nil, nil, errNoTwin
 	}
-	return s.try(change{path: q.Other, value: node(field(q.Other).Kind, answer)})
+	return s.try(change{path: q.Other, value: node(s.field(q.Other).Kind, answer)})
 }
 
 var errNoTwin = errors.New("there is no other way to say it")

@@ -36,7 +36,7 @@ func (c customer) answer(q *interview.Question) string {
 		return ""
 	case q.Form != interview.Value && q.Form != interview.Presence:
 		return unknown
-	case !engine.WhereTo(q.Path).AtCounter():
+	case !engine.WhereTo(nil, q.Path).AtCounter():
 		return unknown
 	}
 	own := c.clerk.answer(q)

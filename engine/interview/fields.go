@@ -34,8 +34,8 @@ var known = sync.OnceValue(func() fields {
 })
 
 // field is the field at a path; of an item of a list, the list.
-func field(path string) schema.FieldInfo {
-	return schema.Describe(path).Field
+func (s *Session) field(path string) schema.FieldInfo {
+	return s.o.Declared.Describe(path).Field
 }
 
 // twin is the path of the other fact that says the same in other units, such as a flow by mass; "" when there is none.

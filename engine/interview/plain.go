@@ -10,7 +10,6 @@ import (
 	"plumbline/schema"
 	"plumbline/schema/amend"
 	"plumbline/schema/lines"
-	"plumbline/schema/words"
 )
 
 // What is printed on a part is read in one line, as people say it: 255 lph @ 43 psi; hose 3/8 R9. It is read as a line of a
@@ -39,7 +38,7 @@ func (s *Session) nouns(path string) []string {
 		case "Wire":
 			out = append(out, "pump wire")
 		default:
-			if row := words.Of(schema.TypeAt(string(at.Parent())), at.Key()); row != nil {
+			if row := s.o.Declared.Said(string(at)); row != nil {
 				out = append(out, row.Label)
 			}
 		}
@@ -110,16 +109,16 @@ func nodeOf(path, value string) *yaml.Node {
 	if value == "{}" {
 		return amend.There()
 	}
-	return node(field(path).Kind, value)
+	return node(schema.Describe(path).Field.Kind, value)
 }
 
 // hearsay says a fact in plain words, with what was taken by custom.
 func hearsay(path string, u lines.Understood) Heard {
 	p, value := schema.Path(path), u.Value
 	h := Heard{path, strings.ReplaceAll(p.Key(), "_", " "), value}
-	if row := words.Of(schema.TypeAt(string(p.Parent())), p.Key()); row != nil {
+	if row := schema.Said(path); row != nil {
 		h.Label = row.Label
-		if v := row.Value(value); v != nil && field(path).Kind == schema.KindWord {
+		if v := row.Value(value); v != nil && schema.Describe(path).Field.Kind == schema.KindWord {
 			h.Label, h.Value = "", v.Label
 		}
 	}

@@ -88,8 +88,8 @@ func (s *Session) opening(path string) *Question {
 }
 
 func (s *Session) question(c engine.Ranked) *Question {
-	q := &Question{Path: c.Path, Fact: schema.Describe(c.Path), Label: s.label(c.Path), Danger: c.Danger, Rules: s.waiting(c.Rules), Decides: c.Decides > 0}
-	q.Words = rowOf(c.Path)
+	q := &Question{Path: c.Path, Fact: s.o.Declared.Describe(c.Path), Label: s.label(c.Path), Danger: c.Danger, Rules: s.waiting(c.Rules), Decides: c.Decides > 0}
+	q.Words = s.o.Declared.Said(c.Path)
 	if c.Later {
 		q.Later = c.Due
 	}
@@ -134,7 +134,7 @@ func (s *Session) form(q *Question) {
 	}
 	for _, w := range choices {
 		c := Choice{Word: w}
-		if row := rowOf(at); row != nil && row.Value(w) != nil {
+		if row := s.o.Declared.Said(at); row != nil && row.Value(w) != nil {
 			c.Said = row.Value(w).Label
 		}
 		q.Choices = append(q.Choices, c)
@@ -166,12 +166,6 @@ func (s *Session) printed(q *Question) string {
 		}
 	}
 	return ""
-}
-
-// rowOf is what the table of words says of what stands at a path.
-func rowOf(path string) *words.Row {
-	p := schema.Path(path)
-	return words.Of(schema.TypeAt(string(p.Parent())), p.Key())
 }
 
 // waiting are the rules of some names, as the report tells them.
@@ -210,7 +204,7 @@ func (s *Session) label(path string) []string {
 		if step.Item {
 			field = at.Parent()
 		}
-		if row := rowOf(string(field)); row != nil {
+		if row := s.o.Declared.Said(string(field)); row != nil {
 			name = row.Label
 		}
 		out = append(out, name)

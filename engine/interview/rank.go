@@ -20,7 +20,7 @@ func (s *Session) candidates() []engine.Ranked {
 
 // answerable reports whether somebody can know it now: nobody at a counter knows what only the maker's sheet tells.
 func (s *Session) answerable(path string) bool {
-	return path != "" && (s.o.All || engine.StageRank(s.report.Stage) > 0 || engine.WhereTo(path) != words.Sheet)
+	return path != "" && (s.o.All || engine.StageRank(s.report.Stage) > 0 || engine.WhereTo(s.o.Declared, path) != words.Sheet)
 }
 
 // askable is what to ask for a missing fact: the outermost part on the way to it that may be absent, or list, of which
@@ -31,7 +31,7 @@ func (s *Session) askable(path string) string {
 		if step.Item {
 			whole = string(at.Parent())
 		}
-		switch kind := field(whole).Kind; {
+		switch kind := s.field(whole).Kind; {
 		case kind != schema.KindMaybe && kind != schema.KindList:
 		case !s.stated[whole].known:
 			return whole
@@ -42,7 +42,7 @@ func (s *Session) askable(path string) string {
 	if s.stated[path].open {
 		return path // whether that is all
 	}
-	f := field(path)
+	f := s.field(path)
 	if f.Kind == schema.KindPart || s.stated[path].known || s.stated[twin(path)].known || s.stated[sibling(path, f.Excludes)].known {
 		return ""
 	}
@@ -52,7 +52,7 @@ func (s *Session) askable(path string) string {
 // figureFirst is what to ask for a number that is printed behind another, the pressure at which a flow holds: the other one,
 // while that is not stated.
 func (s *Session) figureFirst(path string) string {
-	row := rowOf(path)
+	row := s.o.Declared.Said(path)
 	if row == nil || len(row.Bare.After) == 0 || slices.ContainsFunc(row.Bare.After, func(key string) bool { return s.stated[sibling(path, key)].known }) {
 		return path
 	}

@@ -137,8 +137,7 @@ func word(q *Question, answer string) string {
 	if slices.ContainsFunc(q.Choices, func(c Choice) bool { return c.Word == answer }) {
 		return answer
 	}
-	path := schema.Path(q.Path)
-	if row := words.Of(schema.TypeAt(string(path.Parent())), path.Key()); row != nil {
+	if row := q.Words; row != nil {
 		if meant := row.Meant(answer); len(meant) == 1 {
 			return meant[0].Word
 		}

@@ -13,6 +13,8 @@ type Options struct {
 	Text []byte
 	// Load reads the design with what it names beside itself; nil reads it alone.
 	Load func(file string, text []byte) (*schema.Design, error)
+	// Declared are the facts that packs declare.
+	Declared *schema.Declared
 	// Judge judges the design so far.
 	Judge func(*schema.Design) *engine.Report
 	// Units is the system examples are given in.
@@ -23,6 +25,8 @@ type Options struct {
 	CheckRegion func(name string) error
 	// Standing says, by path, what holds while a fact is not stated: a shop's regions and stage.
 	Standing map[string]string
+	// Only names what is asked, in order, of a design as it stands; all that matters is asked where it is nil.
+	Only func(*schema.Design, *engine.Report) []string
 	// All asks a planned job also for what only a maker's sheet or a document tells.
 	All bool
 }
@@ -121,6 +125,10 @@ func (s *Session) advance() {
 		last = s.asking.Path
 	}
 	s.asking = nil
+	if s.o.Only != nil {
+		s.advanceOnly()
+		return
+	}
 	list := s.candidates()
 	if len(list) > 0 && list[0].Decides > 0 {
 		s.asking = s.question(stay(list, last))
@@ -134,5 +142,15 @@ func (s *Session) advance() {
 	}
 	if len(list) > 0 {
 		s.asking = s.question(stay(list, last))
+	}
+}
+
+// advanceOnly chooses the next of what is asked alone: the first that is not stated and was not passed over.
+func (s *Session) advanceOnly() {
+	for _, missing := range s.o.Only(s.design, s.report) {
+		if path := s.askable(missing); path != "" && !s.skipped[path] {
+			s.asking = s.question(engine.Ranked{Path: path})
+			return
+		}
 	}
 }

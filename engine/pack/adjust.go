@@ -1,6 +1,10 @@
 package pack
 
-import "plumbline/schema"
+import (
+	"gopkg.in/yaml.v3"
+
+	"plumbline/schema"
+)
 
 // Adjustment changes what another pack says: a limit's value, or how much a rule weighs.
 type Adjustment struct {
@@ -12,6 +16,7 @@ type Adjustment struct {
 	Rule string `yaml:"rule" json:"rule,omitempty"`
 	// Why; every report shows the reason of what was loosened.
 	Reason string       `yaml:"reason" json:"reason" jsonschema:"required"`
+	Node   *yaml.Node   `yaml:"-" json:"-"`
 	Place  schema.Place `yaml:"-" json:"-"`
 }
 

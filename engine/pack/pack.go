@@ -22,6 +22,10 @@ type Pack struct {
 	Region *Region `yaml:"region" json:"region,omitempty"`
 	// Regions it applies in; the one it declares, or everywhere, if not given.
 	Regions []string `yaml:"regions" json:"regions,omitempty"`
+	// Facts of the shop, which a design states under own by the last word of the pack's name; rules read them as design.own.WORD.NAME.
+	Facts Named[Fact] `yaml:"facts" json:"facts,omitempty"`
+	// Derived values of the shop, which rules of every pack read as design.own.WORD.NAME.
+	Values Named[Value] `yaml:"values" json:"values,omitempty"`
 	// Named thresholds, used as limit.NAME.
 	Limits Named[Limit] `yaml:"limits" json:"limits,omitempty"`
 	// Reference data, used as table.NAME[key].column.
@@ -40,6 +44,8 @@ type Pack struct {
 	Cautions []Caution `yaml:"cautions" json:"cautions,omitempty"`
 	// Faults that can befall a finished build.
 	Troubles []Trouble `yaml:"troubles" json:"troubles,omitempty"`
+	// What is seen, heard or smelled of troubles.
+	Signs []Sign `yaml:"signs" json:"signs,omitempty"`
 	// What can be measured, with what is expected of it.
 	Readings []Reading `yaml:"readings" json:"readings,omitempty"`
 	// The rules.

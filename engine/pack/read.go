@@ -119,7 +119,7 @@ func (r *Reader) decode(n *yaml.Node, path string, v reflect.Value) {
 			return
 		}
 		if n.Kind != yaml.SequenceNode {
-			r.Problem(n, path, path+" must be a list", "")
+			r.Problem(n, path, path+" must be a list"+likeReason(n, v.Type().Elem(), "[{practice: %s}]"), "")
 			return
 		}
 		for i, item := range n.Content {
@@ -172,9 +172,17 @@ func (r *Reader) named(n *yaml.Node, path string, v reflect.Value) {
 	}
 }
 
+// likeReason says how a text that stands where a reason must is written as one.
+func likeReason(n *yaml.Node, t reflect.Type, form string) string {
+	if t != reflect.TypeFor[Reason]() || n.Kind != yaml.ScalarNode || n.Value == "" {
+		return ""
+	}
+	return ": write " + fmt.Sprintf(form, document.Cut(n.Value)) + " for common practice, or source, physics or memory in its place"
+}
+
 func (r *Reader) structure(n *yaml.Node, path string, v reflect.Value) {
 	if n.Kind != yaml.MappingNode {
-		r.Problem(n, path, fmt.Sprintf("%s must be a mapping", orRoot(path)), "")
+		r.Problem(n, path, fmt.Sprintf("%s must be a mapping", orRoot(path))+likeReason(n, v.Type(), "{practice: %s}"), "")
 		return
 	}
 	keys := map[string]int{}
@@ -234,7 +242,7 @@ func (r *Reader) enum(n *yaml.Node, path string, sf reflect.StructField, v refle
 		}
 	}
 	if len(words) > 0 && v.Kind() == reflect.String && !slices.Contains(words, v.String()) {
-		r.Problem(n, path, fmt.Sprintf("%s must be one of %s", path, strings.Join(words, ", ")), document.Nearest(v.String(), words))
+		r.Problem(n, path, path+" must be "+document.OneOf(words), document.Nearest(v.String(), words))
 	}
 }
 
@@ -244,6 +252,10 @@ func (r *Reader) setPlace(n *yaml.Node, v reflect.Value) {
 		t.Place = r.At(n)
 	case *Pack:
 		t.Node = n
+	case *Fact:
+		t.Node, t.Place = n, r.At(n)
+	case *Value:
+		t.Node, t.Place = n, r.At(n)
 	case *Table:
 		t.Node, t.Place = n, r.At(n)
 	case *Assumption:
@@ -256,12 +268,14 @@ func (r *Reader) setPlace(n *yaml.Node, v reflect.Value) {
 		t.Node, t.Place = n, r.At(n)
 	case *Caution:
 		t.Place = r.At(n)
+	case *Sign:
+		t.Place = r.At(n)
 	case *Trouble:
 		t.Place = r.At(n)
 	case *Reading:
 		t.Place = r.At(n)
 	case *Adjustment:
-		t.Place = r.At(n)
+		t.Node, t.Place = n, r.At(n)
 	case *Region:
 		t.Place = r.At(n)
 	case *Rule:

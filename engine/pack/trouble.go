@@ -1,6 +1,10 @@
 package pack
 
-import "plumbline/schema"
+import (
+	"strings"
+
+	"plumbline/schema"
+)
 
 // Trouble is a physical fault that can befall a finished build: what it changes, by one size that is found from readings.
 type Trouble struct {
@@ -10,16 +14,20 @@ type Trouble struct {
 	Title string `yaml:"title" json:"title" jsonschema:"required"`
 	// The vehicles it can befall, as a condition on the design; all, if not given.
 	When *Expression `yaml:"when" json:"when,omitempty"`
-	// Its size.
-	Size TroubleSize `yaml:"size" json:"size" jsonschema:"required"`
-	// What it changes in the vehicle.
-	Changes []TroubleChange `yaml:"changes" json:"changes" jsonschema:"required"`
+	// Its size; none of a trouble that is known by its signs alone.
+	Size TroubleSize `yaml:"size" json:"size,omitempty"`
+	// What it changes in the vehicle; nothing for a trouble that is known by its signs alone.
+	Changes []TroubleChange `yaml:"changes" json:"changes,omitempty"`
+	// The signs it gives, by their ids in any pack.
+	Sees []string `yaml:"sees" json:"sees,omitempty"`
 	// What is seen, heard or smelled of it.
 	Signs string `yaml:"signs" json:"signs" jsonschema:"required"`
 	// How to make sure of it, cheaply and safely; begins with a verb.
 	Confirm string `yaml:"confirm" json:"confirm" jsonschema:"required"`
 	// How to mend it; begins with a verb.
 	Mend string `yaml:"mend" json:"mend" jsonschema:"required"`
+	// What readings tell of it where they do not tell it from others with the same words: a bad contact between battery and pump.
+	Together string `yaml:"together" json:"together,omitempty"`
 	// Parts of a design where the work is, by their paths; cautions go with them.
 	Parts []string `yaml:"parts" json:"parts" jsonschema:"required"`
 	// What is at stake while it lasts.
@@ -29,6 +37,20 @@ type Trouble struct {
 	// Why it shows as it does.
 	Because []Reason     `yaml:"because" json:"because" jsonschema:"required"`
 	Place   schema.Place `yaml:"-" json:"-"`
+}
+
+// Unsized reports whether it is known by its signs alone.
+func (t *Trouble) Unsized() bool { return t.Size.Of == "" && len(t.Changes) == 0 && len(t.Sees) > 0 }
+
+// Sign is something seen, heard or smelled, a sign and not a reading.
+type Sign struct {
+	// Its id: lower-case words joined by hyphens, one of its own among all packs.
+	ID string `yaml:"id" json:"id" jsonschema:"required"`
+	// What it is, as whoever sees it says: the pressure needle swings.
+	Title string `yaml:"title" json:"title" jsonschema:"required"`
+	// Other ways to say it.
+	Said  []string     `yaml:"said" json:"said,omitempty"`
+	Place schema.Place `yaml:"-" json:"-"`
 }
 
 // TroubleSize is how large a trouble may be.
@@ -87,6 +109,8 @@ type Reading struct {
 	Error Margin `yaml:"error" json:"error" jsonschema:"required"`
 	// How far a sound vehicle's own value lies from the computed one, as parts scatter.
 	Scatter Margin `yaml:"scatter" json:"scatter" jsonschema:"required"`
+	// Share of what a trouble changes of it that may come out otherwise, where how it changes is known only roughly.
+	Change Scalar `yaml:"change" json:"change,omitempty"`
 	// The work it asks for: 1 read off a screen, 2 a meter or gauge on, 3 tools and a hose taken off, 4 an hour, 5 a drive or a part taken apart.
 	Effort int `yaml:"effort" json:"effort" jsonschema:"required"`
 	// What can happen while it is taken.
@@ -98,6 +122,14 @@ type Reading struct {
 	// Why these margins.
 	Because []Reason     `yaml:"because" json:"because" jsonschema:"required"`
 	Place   schema.Place `yaml:"-" json:"-"`
+}
+
+// Expected is the whole path of the derived value it is held against.
+func (r *Reading) Expected() string {
+	if strings.HasPrefix(r.Expects, "at.") {
+		return r.Expects
+	}
+	return "design." + r.Expects
 }
 
 // Margin is how far a value may be off: a share of it and a fixed part, which add up, or what the design states of the instrument.

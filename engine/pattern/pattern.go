@@ -30,10 +30,14 @@ type Pattern struct {
 	Scaled []Scaled
 	// Only are the facts that a design has to state for the pattern to hold: it is too rare to be thought of otherwise.
 	Only []string
+	// Unless are the facts that a design must not state for the pattern to hold: another way to say what it says.
+	Unless []string
 	// Otherwise are the words a design may state otherwise and still be built so.
 	Otherwise []string
 	// Within are the numbers a design must not state beyond the pattern's range: the class it is for.
 	Within []string
+	// Readings marks what a sound vehicle is like once it is finished, for readings to be held against: nothing is judged by it.
+	Readings bool
 	// Because are the grounds of the numbers by the path of the fact, without list indices.
 	Because map[string][]pack.Reason
 	// low are the facts whose low end is the bad one for supply.
@@ -64,10 +68,14 @@ type file struct {
 	Design *yaml.Node `yaml:"design" jsonschema:"required"`
 	// Facts that a design has to state itself for the pattern to hold.
 	Only []string `yaml:"only"`
+	// Facts that a design must not state for the pattern to hold.
+	Unless []string `yaml:"unless"`
 	// Words a design may state otherwise and still be built so.
 	Otherwise []string `yaml:"otherwise"`
 	// Numbers a design must not state beyond the pattern's range.
 	Within []string `yaml:"within"`
+	// What a sound finished vehicle is like: diagnose uses it, nothing is judged by it.
+	Readings bool `yaml:"readings"`
 	// Numbers that are a share of others.
 	Scaled []scaled `yaml:"scaled"`
 	// Which end is bad for supply: the high one where nothing is said.
@@ -147,7 +155,7 @@ func read(name string, data []byte) (*Pattern, document.Problems) {
 	for _, b := range f.Because {
 		p.Because[b.Key] = b.Value
 	}
-	p.low, p.Within, p.Otherwise, p.Only = f.Bad.Low, f.Within, f.Otherwise, f.Only
+	p.low, p.Within, p.Otherwise, p.Only, p.Unless, p.Readings = f.Bad.Low, f.Within, f.Otherwise, f.Only, f.Unless, f.Readings
 	p.check(r)
 	return p, r.Problems
 }
@@ -196,6 +204,11 @@ func (p *Pattern) Contradicts(d *schema.Design) string {
 	for _, only := range p.Only {
 		if !said(d.At("design." + only)) {
 			return "design." + only
+		}
+	}
+	for _, unless := range p.Unless {
+		if said(d.At("design." + unless)) {
+			return "design." + unless
 		}
 	}
 	for _, c := range p.checks() {

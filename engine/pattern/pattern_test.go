@@ -140,3 +140,9 @@ func TestSpeedSignalPatterns(t *testing.T) {
 		assert.Equal(t, want, got, signal)
 	}
 }
+
+func TestAPatternHoldsOnlyWithoutWhatSaysItOtherwise(t *testing.T) {
+	p := read(t, "pattern: way\ntitle: a way\ngroup: ways\nunless: [throttle_body.injectors.static_mass_flow]\ndesign: {throttle_body: {injectors: {static_flow: 500 cc/min}}}\nbecause: {}\n")
+	assert.Equal(t, "design.throttle_body.injectors.static_mass_flow", p.Contradicts(design(t, "throttle_body: {injectors: {static_mass_flow: 40 lb/h}}")))
+	assert.Empty(t, p.Contradicts(design(t, "throttle_body: {injectors: {count: 4}}")))
+}

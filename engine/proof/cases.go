@@ -183,7 +183,7 @@ func badCase(l *engine.Library, r *rule.Rule, n *yaml.Node, path, message string
 // checkAsks refuses what a case says is asked where no design has such a fact.
 func checkAsks(l *engine.Library, r *rule.Rule, c *pack.Case) error {
 	for i, ask := range c.Asks {
-		if !strings.HasPrefix(ask, "design.") || schema.Describe(ask).Field.Key != "" {
+		if !strings.HasPrefix(ask, "design.") || l.Declared().Describe(ask).Field.Key != "" {
 			continue
 		}
 		message := "there is no fact " + document.Cut(ask)
@@ -228,10 +228,10 @@ func caseOptions(r *rule.Rule, c *pack.Case) (engine.Options, error) {
 func loadCase(l *engine.Library, r *rule.Rule, c *pack.Case) (*schema.Design, derive.Options, error) {
 	none := derive.Options{}
 	file := l.Compiler(r.Pack.Pack).Reader.Path
-	d := schema.Empty()
+	d := l.Declared().Empty()
 	if c.Given != nil && !(c.Given.Kind == yaml.MappingNode && len(c.Given.Content) == 0) {
 		var err error
-		if d, err = schema.LoadNode(file, c.Given); err != nil {
+		if d, err = l.Declared().LoadNode(file, c.Given); err != nil {
 			return nil, none, err
 		}
 	}
@@ -267,11 +267,10 @@ func derivedPath(l *engine.Library, r *rule.Rule, d *schema.Design, key string) 
 	if part == "" {
 		part = "design"
 	}
-	on := schema.TypeAt(part)
-	e := derive.All().Find(on, name)
+	e := l.ValueAt(part, name)
 	if e == nil {
 		var names []string
-		for _, e := range derive.All().Of(on) {
+		for _, e := range derive.All().Of(l.Declared().TypeAt(part)) {
 			names = append(names, e.Name)
 		}
 		near := document.Nearest(name, names)

@@ -79,7 +79,7 @@ func leavesOf(l *engine.Library, r *rule.Rule) []leaf {
 				continue
 			}
 			seen[fact] = true
-			if x, ok := factLeaf(fact); ok {
+			if x, ok := factLeaf(l, fact); ok {
 				out = append(out, x)
 			} else if x, ok := derivedLeaf(l, r, path); ok {
 				out = append(out, x)
@@ -89,13 +89,13 @@ func leavesOf(l *engine.Library, r *rule.Rule) []leaf {
 	return out
 }
 
-func factLeaf(path string) (leaf, bool) {
+func factLeaf(l *engine.Library, path string) (leaf, bool) {
 	x := leaf{path: path}
-	if part, is := strings.CutSuffix(path, ".fitted"); is && schema.Describe(part).Field.Kind == schema.KindMaybe {
+	if part, is := strings.CutSuffix(path, ".fitted"); is && l.Declared().Describe(part).Field.Kind == schema.KindMaybe {
 		x.path, x.choices = part, []string{"", "none"}
 		return x, true
 	}
-	d := schema.Describe(path)
+	d := l.Declared().Describe(path)
 	switch d.Field.Kind {
 	case schema.KindWord:
 		x.choices = append([]string{d.Example}, d.Words...)
@@ -105,7 +105,7 @@ func factLeaf(path string) (leaf, bool) {
 		x.choices = []string{d.Example, d.Field.Low, d.Field.High}
 		if x.dimension = d.Field.Dimension; d.Field.Kind == schema.KindQuantity {
 			part, key := path[:strings.LastIndexByte(path, '.')], path[strings.LastIndexByte(path, '.')+1:]
-			x.low, x.high, _ = schema.RangeOf(schema.TypeAt(part), key)
+			x.low, x.high, _ = l.Declared().RangeOf(l.Declared().TypeAt(part), key)
 		}
 	case schema.KindDate, schema.KindText:
 		x.choices = []string{d.Example}
@@ -119,7 +119,7 @@ func derivedLeaf(l *engine.Library, r *rule.Rule, path string) (leaf, bool) {
 	if !strings.HasPrefix(path, "at.") && !strings.HasPrefix(path, "design.") && (r.EachVar == "" || !strings.HasPrefix(path, r.EachVar+".")) || strings.Contains(path, "[]") {
 		return leaf{}, false
 	}
-	_, e, err := derivedPath(l, r, schema.Empty(), path)
+	_, e, err := derivedPath(l, r, l.Declared().Empty(), path)
 	if err != nil {
 		return leaf{}, false
 	}

@@ -64,6 +64,18 @@ type Measurement struct {
 	Problems document.Problems
 }
 
+// Without leaves some rules out of a measurement.
+func (m *Measurement) Without(rules []string) *Measurement {
+	out := &Measurement{Problems: m.Problems}
+	for _, r := range m.Rules {
+		if !slices.Contains(rules, r.Rule) {
+			out.Rules = append(out.Rules, r)
+			out.Tally.add(r.Tally)
+		}
+	}
+	return out
+}
+
 // Measure runs the cases of every rule against the rule with one small mistake
 // at a time (another comparison, a limit or number moved by five percent, a
 // clause dropped, && for ||, a condition negated, another word), and watches

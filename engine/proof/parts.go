@@ -58,7 +58,7 @@ type spot struct {
 func spots(l *engine.Library, r *rule.Rule) ([]spot, error) {
 	var out []spot
 	var err error
-	vars := slices.Clone(l.Compiler(r.Pack.Pack).Vars)
+	vars := slices.Clone(l.Compiler(r.Pack.Pack).AllVars())
 	add := func(of string, e *pack.Expression, p *vocabulary.Program, text func(*pack.Rule) *string) {
 		if e == nil || err != nil {
 			return

@@ -82,16 +82,16 @@ func (s *jobSheet) topicName(t *topic) string {
 			names = append(names, fmt.Sprintf("%d more", len(t.same)+1-mostAlike))
 			break
 		}
-		names = append(names, subjectWords(path, s.subjectOf(path)))
+		names = append(names, subjectWords(path, s.report.Declared().Describe(path).Doc, s.subjectOf(path)))
 	}
 	return joined(names, "and")
 }
 
-func subjectWords(path string, about subject) string {
+func subjectWords(path, doc string, about subject) string {
 	where := factName(path)
 	name := clean(about.name)
 	if !strings.HasSuffix(path, "]") {
-		name = docWords(schema.Describe(path).Doc)
+		name = docWords(doc)
 	}
 	if name == "" {
 		name, where = where, ""
@@ -126,7 +126,7 @@ func wholeWords(q *engine.Question) string {
 	if q.Complete != "" {
 		return q.Ask
 	}
-	key, field := factName(q.Path), schema.Describe(q.Path).Field
+	key, field := factName(q.Path), fieldOf(q)
 	keys := keysOf(field.Part)
 	switch field.Kind {
 	case schema.KindList:
@@ -169,7 +169,7 @@ func narrowWords(q *engine.Question) string {
 
 // answerWords say how an answer is written in a design.
 func answerWords(q *engine.Question) string {
-	field := schema.Describe(q.Path).Field
+	field := fieldOf(q)
 	keys := keysOf(field.Part)
 	switch {
 	case len(q.Words) > 0 && field.Kind == schema.KindList:
@@ -188,6 +188,14 @@ func answerWords(q *engine.Question) string {
 		return "Such as " + clean(q.Example)
 	}
 	return ""
+}
+
+// fieldOf is what stands at the path of a question, also of one that was not made by judging.
+func fieldOf(q *engine.Question) schema.FieldInfo {
+	if q.Field.Key != "" {
+		return q.Field
+	}
+	return schema.Describe(q.Path).Field
 }
 
 // keysOf names the first facts of a type of part, as its questions will ask for them.

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"plumbline/engine"
 	"plumbline/engine/diagnose"
 	"plumbline/engine/sheet"
 	"plumbline/schema"
@@ -15,7 +16,7 @@ import (
 
 // Diagnosis writes what readings say of a vehicle.
 func Diagnosis(w io.Writer, d *schema.Design, x *diagnose.Diagnosis, o TextOptions) error {
-	s := &diagnosis{Printer: NewPrinter(w, o.Width, o.Colour), design: d, found: x, verbose: o.Verbose, told: map[string]bool{}}
+	s := &diagnosis{Printer: NewPrinter(w, o.Width, o.Colour), design: d, found: x, verbose: o.Verbose, told: map[string]bool{}, cared: map[string]bool{}}
 	s.print()
 	return s.Flush()
 }
@@ -25,49 +26,134 @@ type diagnosis struct {
 	design  *schema.Design
 	found   *diagnose.Diagnosis
 	verbose bool
-	// told are the troubles told at length.
-	told map[string]bool
+	// told are the troubles told at length, cared the cautions told.
+	told, cared map[string]bool
+	// sharpened is set once it was told what to state.
+	sharpened bool
 }
 
 func (s *diagnosis) print() {
-	if len(s.found.Held) == 0 {
+	if len(s.found.Held) == 0 && len(s.found.Seen) == 0 {
 		s.Heading("No reading is stated that could be held against what was computed.")
 		s.skipped()
 		if len(s.found.Skipped) == 0 {
 			s.next("Begin with these, the cheap and safe ones first")
 		}
-		s.cautions(s.found.Cautions)
+		s.rest()
 		return
 	}
 	s.Heading(s.verdict())
-	s.readings()
-	s.candidates()
-	s.alike()
-	if s.found.Apart > 1 && len(s.found.Next) == 0 {
+	s.do()
+	if len(s.found.Seen) > 0 {
 		s.Blank()
-		s.Para(0, 0, "No reading known here tells these apart: go by what is said of making sure, in the order above.")
+		s.Para(0, 0, "Signs seen: "+clean(strings.Join(s.found.Seen, "; "))+". A sign is no reading: it sorts what the readings leave.")
 	}
-	s.next("Measure next")
+	if len(s.found.Held) > 0 {
+		s.readings()
+	}
+	s.bySigns()
+	s.candidates()
+	s.unseen()
+	s.usual()
 	s.skipped()
 	s.Blank()
 	s.Para(0, 0, "How it is ranked: each trouble's one size is fitted to all readings, each weighed by what the instrument may be off and what sound vehicles scatter. "+
 		"A trouble has to fit better than the sound vehicle by more than chance gives to one of so many tried, and two together better still.")
-	s.cautions(s.found.Cautions)
+	s.rest()
+}
+
+// do is what to do next, before all that explains it: measure what tells the first candidates apart, or make sure of the one that is
+// left.
+func (s *diagnosis) do() {
+	first := &s.found.Candidates[0]
+	if !s.found.Explained {
+		s.Blank()
+		s.Heading("Do first")
+		for _, t := range s.found.BySigns[:min(1, len(s.found.BySigns))] {
+			s.care(t.Cautions, mostCared)
+			s.Para(indent, inner, "By its signs it may be "+uncapital(clean(t.Title))+". Make sure: "+clean(t.Confirm))
+		}
+		s.Para(indent, inner, "Take the readings that stand out again with a second instrument, and hold what the design states of their parts against the parts.")
+	}
+	switch {
+	case len(s.found.Next) > 0:
+		s.next("Measure next")
+	case s.found.Explained && len(first.Troubles) > 0:
+		s.Blank()
+		s.Heading("Do next")
+		if s.found.Apart > 1 {
+			s.Para(indent, inner, "No reading known here tells these apart: go by what is said of making sure, in the order below.")
+		}
+		for _, t := range first.Troubles {
+			s.care(t.Cautions, mostCared)
+			s.Para(indent, inner, "Make sure: "+clean(t.Confirm))
+		}
+	case s.found.Explained && s.stretched():
+		s.Blank()
+		s.sharpen()
+	}
+}
+
+// bySigns tells the troubles that the signs speak for and that no reading is worked out with.
+func (s *diagnosis) bySigns() {
+	if len(s.found.BySigns) == 0 {
+		return
+	}
+	s.Blank()
+	s.Heading("By its signs it may be")
+	for _, t := range s.found.BySigns {
+		s.care(t.Cautions, mostCared)
+		s.Para(indent, inner, capital(clean(t.Title))+". No reading is worked out with it.")
+		s.atLength(&t)
+	}
+}
+
+// care tells cautions that were not told before, up to most.
+func (s *diagnosis) care(list []engine.CautionFound, most int) {
+	for _, c := range list {
+		if !s.cared[c.Text] && most > 0 {
+			s.cared[c.Text] = true
+			most--
+			s.Para(indent, inner, "Take care. "+clean(c.Text))
+		}
+	}
+}
+
+// rest tells the cautions that were not told yet.
+func (s *diagnosis) rest() {
+	var left []engine.CautionFound
+	for _, c := range s.found.Cautions {
+		if !s.cared[c.Text] {
+			left = append(left, c)
+		}
+	}
+	s.cautions(left)
 }
 
 // verdict is the answer in a sentence.
 func (s *diagnosis) verdict() string {
 	first := &s.found.Candidates[0]
-	n := count(len(s.found.Held), "reading", "readings")
+	n := s.what()
+	if len(s.found.Held) > 0 {
+		n = count(len(s.found.Held), "reading", "readings")
+	}
+	same := s.same(0)
 	switch {
 	case !s.found.Explained:
 		return fmt.Sprintf("Nothing known here explains these %s: not one of the %d troubles tried, nor any two together.", n, s.found.Tried)
 	case len(first.Troubles) == 0 && s.found.Apart == 1:
+		if s.stretched() {
+			return fmt.Sprintf("A sound vehicle can show these %s, as far as it is known; to be sure state what is named next.", n)
+		}
 		return fmt.Sprintf("These %s are those of a sound vehicle.", n)
 	case len(first.Troubles) == 0:
 		return fmt.Sprintf("A sound vehicle explains these %s; what else would is told below.", n)
+	case len(same) == s.found.Apart && len(same) > 1:
+		return fmt.Sprintf("Most likely: %s.", s.together(same))
+	case len(same) > 1:
+		return fmt.Sprintf("Most likely: %s; less so what else is told below.", s.together(same))
 	case s.found.Apart > 1:
-		return fmt.Sprintf("Most likely: %s. These readings leave %d possibilities.", named(first), s.found.Apart)
+		return fmt.Sprintf("Most likely: %s. These %s leave %d possibilities.", named(first), s.what(), s.found.Apart)
 	}
 	return fmt.Sprintf("Most likely: %s.", named(first))
 }
@@ -79,7 +165,14 @@ func named(c *diagnose.Candidate) string {
 	}
 	var out []string
 	for _, t := range c.Troubles {
-		out = append(out, uncapital(clean(t.Title))+" ("+clean(t.Say)+")")
+		text := uncapital(clean(t.Title))
+		if len(c.Troubles) > 1 && t.Together != "" { // one of those of which the same is said stands for all
+			text = clean(t.Together) + ", such as " + text
+		}
+		if t.Say != "" {
+			text += " (" + clean(t.Say) + ")"
+		}
+		out = append(out, text)
 	}
 	return strings.Join(out, " together with ")
 }
@@ -87,9 +180,10 @@ func named(c *diagnose.Candidate) string {
 // readings tells those that are not as in a sound vehicle, or all.
 func (s *diagnosis) readings() {
 	var list []string
-	for _, h := range s.found.Held {
-		if math.Abs(h.Off) > 1 || s.verbose {
-			list = append(list, fmt.Sprintf("%s: %s measured, %s in a sound vehicle, give or take %s", capital(clean(h.Title)), h.Measured.Text, h.Sound.Text, h.Margin.Text))
+	beside := s.beside()
+	for i := range s.found.Held {
+		if text := held(&s.found.Held[i], i == beside, s.verbose); text != "" {
+			list = append(list, text)
 		}
 	}
 	s.Blank()
@@ -103,12 +197,45 @@ func (s *diagnosis) readings() {
 	}
 }
 
+// beside is the reading that stands out most beside the others, where none does by itself; -1 for none.
+func (s *diagnosis) beside() int {
+	at, most := -1, 1.0
+	for i, h := range s.found.Held {
+		if math.Abs(h.Off) > 1 {
+			return -1
+		}
+		if h.Beside != nil && math.Abs(h.Beside.Off) > most {
+			at, most = i, math.Abs(h.Beside.Off)
+		}
+	}
+	return at
+}
+
+// held tells a reading that is not as in a sound vehicle, by itself or beside the others; one that only the spread of what is usual
+// explains is said to be so.
+func held(h *diagnose.Held, beside, verbose bool) string {
+	text := fmt.Sprintf("%s: %s measured, %s in a sound vehicle, give or take %s", capital(clean(h.Title)), h.Measured.Text, h.Sound.Text, h.Margin.Text)
+	switch {
+	case beside:
+		return fmt.Sprintf("%s: %s measured; a sound vehicle with the other readings would show %s, give or take %s", capital(clean(h.Title)), h.Measured.Text, h.Beside.Sound.Text, h.Beside.Margin.Text)
+	case math.Abs(h.Off) > 1 && h.Own != nil:
+		return text + ", what is usual counted"
+	case math.Abs(h.Off) > 1:
+		return text
+	case h.Own != nil && math.Abs(h.Measured.Value-h.Sound.Value) > h.Own.Value:
+		return text + ": what nobody stated can explain it"
+	case verbose:
+		return text
+	}
+	return ""
+}
+
 // mostRefuted is how many troubles are told that would explain what stands out if another reading did not speak against them: whoever
 // suspects them reads why not.
 const mostRefuted = 3
 
-// candidates tells the first ones at length, of the others in a line each the sound vehicle, and those that come halfway from it; with
-// --verbose all.
+// candidates tells the first ones at length, those alike together, of the others in a line each the sound vehicle, and those that
+// come halfway from it; with --verbose all.
 func (s *diagnosis) candidates() {
 	told := s.found.Apart
 	if !s.found.Explained {
@@ -117,8 +244,22 @@ func (s *diagnosis) candidates() {
 	s.Blank()
 	s.Heading(map[bool]string{true: "What explains it", false: "What comes nearest"}[s.found.Explained])
 	sound, refuted := s.found.Sound(), 0
+	alike := map[int]bool{}
 	for i := range s.found.Candidates {
 		c := &s.found.Candidates[i]
+		if alike[i] {
+			continue
+		}
+		if same := s.same(i); i < told && len(same) > 1 && s.found.Explained {
+			for _, k := range same {
+				alike[k] = true
+			}
+			s.group(same)
+			continue
+		}
+		if s.idle(i) && !s.verbose {
+			continue
+		}
 		if i < told {
 			s.candidate(i+1, c)
 			continue
@@ -128,10 +269,24 @@ func (s *diagnosis) candidates() {
 			refuted++
 		}
 		if s.verbose || halfway || len(c.Troubles) == 0 && s.found.Candidates[0].Troubles != nil {
-			s.Para(indent, inner, fmt.Sprintf("Less likely: %s%s.", named(c), misfits(c)))
+			s.Para(indent, inner, fmt.Sprintf("Less likely: %s%s.", clean(c.Called()), misfits(c)))
 		}
 	}
 }
+
+// idle reports whether a second trouble of a candidate explains next to nothing that the first does not by itself.
+func (s *diagnosis) idle(i int) bool {
+	c := &s.found.Candidates[i]
+	if len(c.Troubles) != 2 || i == 0 {
+		return false
+	}
+	return slices.ContainsFunc(s.found.Candidates, func(x diagnose.Candidate) bool {
+		return len(x.Troubles) == 1 && (x.Troubles[0].ID == c.Troubles[0].ID || x.Troubles[0].ID == c.Troubles[1].ID) && c.Misfit > idleShare*x.Misfit
+	})
+}
+
+// idleShare is the share of its misfit that a second trouble has to take away at least to be told.
+const idleShare = 0.8
 
 // misfits says how badly a candidate fits.
 func misfits(c *diagnose.Candidate) string {
@@ -152,49 +307,43 @@ func misfits(c *diagnose.Candidate) string {
 
 func (s *diagnosis) candidate(number int, c *diagnose.Candidate) {
 	s.Para(indent, inner, fmt.Sprintf("%d. %s%s.", number, capital(named(c)), misfits(c)))
-	if len(c.Troubles) > 0 {
-		var shows []string
-		for _, x := range c.Shows {
-			if x.Value.Text != "" {
-				shows = append(shows, fmt.Sprintf("%s %s", clean(x.Title), x.Value.Text))
-			}
-		}
-		if len(shows) > 0 {
-			s.Para(inner, inner, "It would show: "+strings.Join(shows, "; ")+".")
-		}
-	}
+	s.shows(c)
 	for _, t := range c.Troubles {
-		if s.told[t.ID] {
-			continue // at length above
-		}
-		s.told[t.ID] = true
-		s.Para(inner, inner, "Signs: "+clean(t.Signs))
-		for _, x := range t.Tells {
-			s.Para(inner, inner, fmt.Sprintf("Against %s: %s.", uncapital(clean(x.Title)), clean(x.Text)))
-		}
-		s.Para(inner, inner, "To make sure: "+clean(t.Confirm))
-		s.Para(inner, inner, "Mend: "+clean(t.Mend))
+		s.atLength(&t)
 	}
 }
 
-// alike tells which of the first candidates the readings cannot tell apart.
-func (s *diagnosis) alike() {
-	told := map[int]bool{}
-	for i := range min(s.found.Apart, len(s.found.Candidates)) {
-		same := []string{fmt.Sprint(i + 1)}
-		for k := i + 1; k < min(s.found.Apart, len(s.found.Candidates)); k++ {
-			if !told[i] && !told[k] && slices.Contains(s.found.Candidates[k].Alike, i) {
-				same, told[k] = append(same, fmt.Sprint(k+1)), true
-			}
+// shows tells what a candidate would show.
+func (s *diagnosis) shows(c *diagnose.Candidate) {
+	var shows []string
+	for _, x := range c.Shows {
+		if x.Value.Text != "" {
+			shows = append(shows, fmt.Sprintf("%s %s", clean(x.Title), x.Value.Text))
 		}
-		if len(same) > 1 {
-			s.Blank()
-			s.Para(0, 0, fmt.Sprintf("Numbers %s would show the same in every reading that was taken: these readings cannot tell them apart.", joined(same, "and")))
-		}
+	}
+	if len(shows) > 0 && len(c.Troubles) > 0 {
+		s.Para(inner, inner, "It would show: "+strings.Join(shows, "; ")+".")
 	}
 }
 
-// next tells what to measure.
+// atLength tells all there is to a trouble, once.
+func (s *diagnosis) atLength(t *diagnose.Fitted) {
+	if s.told[t.ID] {
+		return
+	}
+	s.told[t.ID] = true
+	s.Para(inner, inner, "Signs: "+clean(t.Signs))
+	for _, x := range t.Tells {
+		s.Para(inner, inner, fmt.Sprintf("Against %s: %s.", uncapital(clean(x.Title)), clean(x.Text)))
+	}
+	s.Para(inner, inner, "To make sure: "+clean(t.Confirm))
+	s.Para(inner, inner, "Mend: "+clean(t.Mend))
+}
+
+// mostCared is how many cautions are told before one measurement.
+const mostCared = 2
+
+// next tells what to measure, before each what to take care of.
 func (s *diagnosis) next(heading string) {
 	if len(s.found.Next) == 0 {
 		return
@@ -202,17 +351,14 @@ func (s *diagnosis) next(heading string) {
 	s.Blank()
 	s.Heading(heading)
 	for _, m := range s.found.Next {
+		s.care(m.Cautions, mostCared)
 		text := capital(clean(m.Title)) + ". " + clean(m.How)
 		if m.Danger != "" {
 			text += " Danger: " + m.Danger + "."
 		}
 		s.Para(indent, inner, text)
-		var would []string
-		for _, x := range m.Would {
-			would = append(would, fmt.Sprintf("number %d: %s", x.Candidate+1, from(x)))
-		}
-		if len(would) > 0 {
-			s.Para(inner, inner, "It shows with "+strings.Join(would, "; ")+".")
+		if would := would(&m); would != "" {
+			s.Para(inner, inner, "It shows with "+would+".")
 		}
 	}
 }

@@ -202,7 +202,12 @@ func (h *htmlForm) drawings(p *page, paper *sheet.Paper) {
 	p.el("h2", "", paper.Title)
 	p.el("p", "", paper.Use)
 	for i := range paper.Blocks {
-		p.block(&paper.Blocks[i], "h3", "d"+designMark+"-"+paper.Name+strconv.Itoa(i+1))
+		b, id := &paper.Blocks[i], "d"+designMark+"-"+paper.Name+strconv.Itoa(i+1)
+		if i > 0 && b.Table != nil && b.Chart == nil && b.Bars == nil { // what is drawn above, in figures
+			p.folded(b)
+			continue
+		}
+		p.block(b, "h3", id)
 	}
 }
 

@@ -44,6 +44,12 @@ func cellWords(c *sheet.Cell) string {
 	if c.Bad > 0 {
 		text += " (finding " + strconv.Itoa(c.Bad) + ")"
 	}
+	if c.Fresh {
+		text = strings.TrimSpace(text + " (new)")
+	}
+	if c.Was != "" {
+		text = strings.TrimSpace(text + " (was " + clean(c.Was) + ")")
+	}
 	switch {
 	case c.Tick:
 		text = strings.TrimSpace(text + " " + tickBox)
@@ -62,6 +68,7 @@ func footWords(f *sheet.Foot) string {
 		}
 	}
 	add("revision ", f.Revision)
+	add("changes told since revision ", f.Since)
 	add("library edition ", f.Library)
 	add("", f.Day)
 	parts = append(parts, "the job is "+stageWords(f.Stage))

@@ -33,7 +33,7 @@ func BenchmarkReportPage(b *testing.B) {
 	for b.Loop() {
 		job := largestJob(b)
 		form := report.NewForm("html", report.About{}, report.TextOptions{})
-		item := report.Item{Name: largest, Report: job.Report, Design: job.Design, Papers: []*sheet.Paper{sheet.Make("fuel", job)}}
+		item := report.Item{Name: largest, Report: job.Report, Design: job.Design, Papers: []*sheet.Paper{sheet.Make("fuel", job), sheet.Make("pump", job), sheet.Make("current", job)}}
 		require.NoError(b, form.Add(io.Discard, form.Piece(item)))
 	}
 }

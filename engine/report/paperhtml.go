@@ -18,7 +18,11 @@ const (
 // paperHTML writes a paper as a page of its own.
 func paperHTML(w io.Writer, paper *sheet.Paper) error {
 	var p page
-	p.WriteString(pageHead(paper.Title + ": " + paper.About))
+	head := pageHead(paper.Title + ": " + paper.About)
+	if paper.Small {
+		head = strings.Replace(head, "<body>", `<body class="small-page">`, 1)
+	}
+	p.WriteString(head)
 	p.WriteString("<header>\n")
 	p.el("h1", "", paper.Title)
 	p.el("p", "", paper.About)
@@ -34,29 +38,12 @@ func paperHTML(w io.Writer, paper *sheet.Paper) error {
 	return err
 }
 
-// paperSVG writes the drawing of a paper alone; a paper without one says so.
-func paperSVG(w io.Writer, paper *sheet.Paper) error {
-	for i := range paper.Blocks {
-		if way := paper.Blocks[i].Way; way != nil {
-			_, err := io.WriteString(w, drawing.Way(way, drawing.Options{Width: wideWay, ID: paper.Name, Alone: true})+"\n")
-			return err
-		}
-	}
-	return nil
-}
-
-// HasDrawing reports whether there is something on a paper to write as svg.
-func HasDrawing(paper *sheet.Paper) bool {
-	for i := range paper.Blocks {
-		if paper.Blocks[i].Way != nil {
-			return true
-		}
-	}
-	return false
-}
-
 // block writes a piece of a paper below a heading of a level.
 func (p *page) block(b *sheet.Block, heading, id string) {
+	if b.Again {
+		p.folded(b)
+		return
+	}
 	p.WriteString("<section aria-labelledby=\"" + id + "\">\n")
 	p.el(heading, `id="`+id+`"`, b.Heading)
 	for _, text := range b.Paras {
@@ -65,8 +52,9 @@ func (p *page) block(b *sheet.Block, heading, id string) {
 	if b.Way != nil {
 		p.way(b.Way, id)
 	}
+	p.pictures(b, id)
 	if b.Table != nil {
-		p.table(b.Table)
+		p.table(b.Table, b.Heading)
 	}
 	if b.Sign != "" {
 		p.WriteString(`<p class="sign">` + htmlText(b.Sign) + ` <span class="blank"></span> day <span class="blank"></span></p>` + "\n")
@@ -74,25 +62,34 @@ func (p *page) block(b *sheet.Block, heading, id string) {
 	p.WriteString("</section>\n")
 }
 
+// folded writes a table that is opened by whoever wants it.
+func (p *page) folded(b *sheet.Block) {
+	p.WriteString("<details><summary>" + htmlText(b.Heading) + "</summary>\n")
+	p.table(b.Table, b.Heading)
+	p.WriteString("</details>\n")
+}
+
 // way draws a way leg by leg, so that a page may end between them: wide, and narrow for a phone. Only one of the two is shown.
 func (p *page) way(w *sheet.Way, id string) {
 	for leg := range w.Legs {
 		p.WriteString("<figure>\n")
-		for _, x := range []struct {
-			class string
-			width float64
-		}{{"wide", wideWay}, {"narrow", narrowWay}} {
-			svg := drawing.Way(w, drawing.Options{Width: x.width, ID: id + "-" + x.class + strconv.Itoa(leg+1), Leg: leg + 1})
-			p.WriteString(strings.Replace(svg, "<svg ", `<svg class="`+x.class+`" `, 1) + "\n")
-		}
+		p.either(id+"-"+strconv.Itoa(leg+1), func(o drawing.Options) string {
+			o.Leg = leg + 1
+			return drawing.Way(w, o)
+		})
 		p.WriteString("</figure>\n")
 	}
 }
 
-// table writes a table whose rows become cards on a narrow screen; the roles keep it a table there for those who hear it.
-func (p *page) table(t *sheet.Table) {
+// table writes a table below a heading whose rows become cards on a narrow screen; the roles keep it a table there for those who hear
+// it. A caption that only repeats the heading is heard, not seen.
+func (p *page) table(t *sheet.Table, heading string) {
 	p.WriteString(`<table role="table">` + "\n")
-	p.el("caption", "", t.Caption)
+	if t.Caption == heading {
+		p.WriteString("<caption><span class=\"vh\">" + htmlText(t.Caption) + "</span></caption>\n")
+	} else {
+		p.el("caption", "", t.Caption)
+	}
 	p.WriteString(`<thead role="rowgroup"><tr role="row">`)
 	for _, head := range t.Heads {
 		p.WriteString(`<th role="columnheader" scope="col">` + htmlText(head) + "</th>")
@@ -104,11 +101,18 @@ func (p *page) table(t *sheet.Table) {
 			p.WriteString(`<tr class="over" role="row"><th role="rowheader" scope="colgroup" colspan="` + strconv.Itoa(len(t.Heads)) + `">` + htmlText(r.Over) + "</th></tr>\n")
 			continue
 		}
-		p.WriteString(`<tr role="row">`)
+		class := ""
+		if r.Note != "" {
+			class = ` class="noted"`
+		}
+		p.WriteString(`<tr role="row"` + class + `>`)
 		for k := range r.Cells {
 			p.cell(t, k, &r.Cells[k])
 		}
 		p.WriteString("</tr>\n")
+		if r.Note != "" {
+			p.WriteString(`<tr class="note" role="row"><td role="cell" colspan="` + strconv.Itoa(len(t.Heads)) + `" data-head="` + htmlText(t.NoteHead) + `"><span><i>` + htmlText(t.NoteHead) + `:</i> ` + htmlText(r.Note) + "</span></td></tr>\n")
+		}
 	}
 	p.WriteString("</tbody></table>\n")
 }
@@ -143,6 +147,12 @@ func (p *page) cell(t *sheet.Table, k int, c *sheet.Cell) {
 	p.WriteString("<" + tag + ` role="` + role + `"` + class + ` data-head="` + htmlText(t.Heads[k]) + `"><span>`)
 	if !unstated(c) {
 		p.WriteString(htmlText(c.Text))
+	}
+	if c.Fresh {
+		p.WriteString(` <span class="was">new</span>`)
+	}
+	if c.Was != "" {
+		p.WriteString(` <span class="was">was ` + htmlText(c.Was) + "</span>")
 	}
 	if c.Bad > 0 {
 		n := strconv.Itoa(c.Bad)

@@ -3,6 +3,7 @@ package report
 import (
 	"encoding/csv"
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -18,7 +19,7 @@ func paperText(w io.Writer, paper *sheet.Paper, o TextOptions) error {
 	}
 	for i := range paper.Blocks {
 		b := &paper.Blocks[i]
-		if b.Way != nil {
+		if drawnOnly(b) {
 			continue // its readings stand in a table
 		}
 		p.Blank()
@@ -37,6 +38,9 @@ func paperText(w io.Writer, paper *sheet.Paper, o TextOptions) error {
 	p.Para(0, 0, footWords(&paper.Foot))
 	return p.Flush()
 }
+
+// drawnOnly reports whether all there is in a block is drawn.
+func drawnOnly(b *sheet.Block) bool { return b.Table == nil && len(b.Paras) == 0 && b.Sign == "" }
 
 // leastColumn is the narrowest that a column with more in it than that is printed.
 const leastColumn = 9
@@ -68,6 +72,9 @@ func textTable(p *Printer, t *sheet.Table) {
 			cells[k] = cellWords(&r.Cells[k])
 		}
 		textRow(p, widths, cells)
+		if r.Note != "" {
+			p.Para(widths[0]+2, widths[0]+4, t.NoteHead+": "+clean(r.Note))
+		}
 	}
 }
 
@@ -150,6 +157,9 @@ func textCards(p *Printer, t *sheet.Table) {
 				p.Para(inner, inner+2, t.Heads[k]+": "+text)
 			}
 		}
+		if r.Note != "" {
+			p.Para(inner, inner+2, t.NoteHead+": "+clean(r.Note))
+		}
 	}
 }
 
@@ -159,7 +169,7 @@ func paperMarkdown(w io.Writer, paper *sheet.Paper) error {
 	b.WriteString("# " + MarkdownText(paper.Title) + ": " + MarkdownText(paper.About) + "\n\n" + MarkdownText(paper.Use) + "\n")
 	for i := range paper.Blocks {
 		x := &paper.Blocks[i]
-		if x.Way != nil {
+		if drawnOnly(x) {
 			continue
 		}
 		b.WriteString("\n## " + MarkdownText(x.Heading) + "\n\n")
@@ -179,14 +189,15 @@ func paperMarkdown(w io.Writer, paper *sheet.Paper) error {
 }
 
 func markdownTable(b *strings.Builder, t *sheet.Table) {
+	heads := noted(t, t.Heads, t.NoteHead)
 	line := func(cells []string) {
 		for _, c := range cells {
 			b.WriteString("| " + MarkdownText(c) + " ")
 		}
-		b.WriteString(strings.Repeat("| ", len(t.Heads)-len(cells)) + "|\n")
+		b.WriteString(strings.Repeat("| ", len(heads)-len(cells)) + "|\n")
 	}
-	line(t.Heads)
-	b.WriteString(strings.Repeat("|---", len(t.Heads)) + "|\n")
+	line(heads)
+	b.WriteString(strings.Repeat("|---", len(heads)) + "|\n")
 	for i := range t.Rows {
 		var cells []string
 		if t.Rows[i].Over != "" {
@@ -195,8 +206,19 @@ func markdownTable(b *strings.Builder, t *sheet.Table) {
 		for k := range t.Rows[i].Cells {
 			cells = append(cells, cellWords(&t.Rows[i].Cells[k]))
 		}
+		if t.Rows[i].Over == "" {
+			cells = noted(t, cells, t.Rows[i].Note)
+		}
 		line(cells)
 	}
+}
+
+// noted adds what stands below a row as a column more, in a table whose rows have notes.
+func noted(t *sheet.Table, cells []string, note string) []string {
+	if t.NoteHead == "" {
+		return cells
+	}
+	return append(slices.Clip(cells), note)
 }
 
 // paperCSV writes the tables of a paper for a machine, each below the other with its heads, a line apart.
@@ -213,7 +235,7 @@ func paperCSV(w io.Writer, paper *sheet.Paper) error {
 			}
 		}
 		first = false
-		if err := out.Write(append([]string{"of"}, t.Heads...)); err != nil {
+		if err := out.Write(append([]string{"of"}, noted(t, t.Heads, t.NoteHead)...)); err != nil {
 			return err
 		}
 		over := ""
@@ -226,7 +248,7 @@ func paperCSV(w io.Writer, paper *sheet.Paper) error {
 			for n := range t.Rows[k].Cells {
 				cells = append(cells, harmless(clean(t.Rows[k].Cells[n].Text)))
 			}
-			if err := out.Write(cells); err != nil {
+			if err := out.Write(noted(t, cells, harmless(clean(t.Rows[k].Note)))); err != nil {
 				return err
 			}
 		}

@@ -45,7 +45,7 @@ func newSARIFResult(f *engine.Finding, asked []engine.Question) sarifResult {
 	measured, bounds := numbers(f)
 	r := sarifResult{
 		RuleID: f.Rule, Kind: kind, Level: level,
-		Message:      sarifText{message(f, asked)},
+		Message:      sarifText{FindingWords(f, asked)},
 		Locations:    []sarifLocation{{Physical: physical(f), Logical: []sarifLogical{{Name: clean(f.SubjectName), FullName: f.Subject}}}},
 		Fingerprints: map[string]string{"ruleAndSubject/v1": fingerprint(f)},
 		Properties: sarifResultDetails{Danger: string(f.Danger), Blocks: f.Blocks, Measured: measured, Bounds: bounds,
@@ -70,8 +70,8 @@ func newSARIFResult(f *engine.Finding, asked []engine.Question) sarifResult {
 	return r
 }
 
-// message is the finding in sentences; asked are the questions of its report.
-func message(f *engine.Finding, asked []engine.Question) string {
+// FindingWords are the finding in sentences; asked are the questions of its report.
+func FindingWords(f *engine.Finding, asked []engine.Question) string {
 	text := sentence(textWords(f))
 	if f.Outcome == engine.Open {
 		text = "Cannot be judged yet: " + sentence(f.Title)

@@ -67,6 +67,9 @@ func topicPath(path string) string {
 	if item := schema.Path(path).Item(); item != "" {
 		return string(item)
 	}
+	if p := schema.Path(path); p.Section() == schema.OwnKey && p.Parent() != "design" {
+		return string(p.Parent()) // what one pack asks
+	}
 	return "design." + schema.Path(path).Section()
 }
 

@@ -100,7 +100,7 @@ func TestARangeIsNarrowed(t *testing.T) {
 		{Path: "design.engine.power", Stated: "about 300 hp"}, {Path: "design.engine.cylinders"}}))
 	for i := range r.Findings {
 		if f := &r.Findings[i]; f.Outcome == engine.Open && slices.Contains(f.Missing, r.Asked[1].Path) {
-			assert.Contains(t, message(f, r.Asked), "circuits[0].fuse.rating (narrow 10..20 A)")
+			assert.Contains(t, FindingWords(f, r.Asked), "circuits[0].fuse.rating (narrow 10..20 A)")
 		}
 	}
 	require.NoError(t, JSON(&js, []*engine.Report{r}, About{}))

@@ -106,6 +106,11 @@ func (m *maker) figure(in, text string) float64 {
 	return math.NaN()
 }
 
+// none reports whether a band has no end at all.
+func (b band) none() bool {
+	return math.IsNaN(b.fineLow) && math.IsNaN(b.fineHigh) && math.IsNaN(b.stopLow) && math.IsNaN(b.stopHigh)
+}
+
 // around sets a band about a value: shares of it.
 func (b band) around(value float64) band {
 	by := func(share, sign float64) float64 { return value * (1 + sign*share) }

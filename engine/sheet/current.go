@@ -14,11 +14,23 @@ func currentPaper(m *maker) {
 	m.paper.Use = "Meter: black lead on the battery's negative post, red lead on one rung after the other, everything running that runs then. " +
 		"Where the first rung is right and one further on is more than a tenth of a volt under its figure, the fault lies in the piece just before it."
 	l := &ladder{maker: m, marks: wireMarks(m.Design), points: []derive.Point{derive.Cranking, derive.Idle, derive.FullLoad}}
+	left := 0
 	for i := range m.Design.Circuits.Items {
-		l.circuit(&m.Design.Circuits.Items[i])
+		c := &m.Design.Circuits.Items[i]
+		if m.Brief && c.Purpose.Text() != "fuel_pump" && len(m.badAt(c.Path())) == 0 {
+			left++
+			continue
+		}
+		l.circuit(c)
+	}
+	if left > 0 {
+		m.add(Block{Heading: "The other circuits", Paras: []string{m.counted(left, "circuit more", "circuits more") + ", of which nothing is known to be wrong: drawn on the sheet of the current."}})
 	}
 	if len(m.Design.Circuits.Items) == 0 {
 		m.add(Block{Heading: "Circuits", Paras: []string{"No circuit was named, so there is no voltage to expect. State the circuits first: source, fuse, relay, wires, load."}})
+	}
+	if bars, t := m.charging(); bars != nil {
+		m.add(Block{Heading: "Charging", Paras: []string{"Every load of the vehicle on. What is left charges the battery; below nothing it is emptied."}, Bars: bars, Table: t})
 	}
 	if len(l.assumed) > 0 {
 		slices.Sort(l.assumed)
@@ -45,7 +57,7 @@ func (l *ladder) circuit(c *schema.Circuit) {
 	}
 	w.Legs = []Leg{l.there(c, name), l.back(c, name)}
 	l.add(Block{Heading: strings.ToUpper(name[:1]) + name[1:], Way: w})
-	l.add(Block{Heading: name + ": rung by rung", Table: l.table(w)})
+	l.add(Block{Heading: name + ": rung by rung", Table: l.table(w), Again: true})
 }
 
 // there is the way from the source to the load.

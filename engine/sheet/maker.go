@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"strconv"
 	"strings"
 
 	"plumbline/engine"
@@ -45,9 +46,20 @@ func (m *maker) fact(f schema.Reading) Cell {
 	case f.Ranged():
 		return Cell{Text: m.note(f.Text(), f.Path())}
 	case !f.Known():
-		return Cell{Text: unknown, Unknown: true, Blank: true}
+		return Cell{Text: unknown, Unknown: true, Blank: true, Fills: []string{f.Path()}}
 	}
 	return Cell{Text: m.factText(f)}
+}
+
+// done is a fact that is true or false, as a box to tick while it is not known.
+func (m *maker) done(f *schema.Fact[bool]) Cell {
+	switch yes, ok := f.Get(); {
+	case !ok:
+		return Cell{Tick: true, Fills: []string{f.Path()}}
+	case yes:
+		return Cell{Text: "yes"}
+	}
+	return Cell{Text: "no"}
 }
 
 // factText prints a stated fact; "" while it is not.
@@ -122,3 +134,17 @@ type term struct {
 	path  string
 	value quantity.Value
 }
+
+// itoa prints a count.
+func itoa(n int) string { return strconv.Itoa(n) }
+
+// counted prints a count with its noun.
+func (m *maker) counted(n int, one, many string) string {
+	if n == 1 {
+		return m.note("1", one) + " " + one
+	}
+	return m.note(itoa(n), many) + " " + many
+}
+
+// capitalised makes the first letter a capital.
+func capitalised(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

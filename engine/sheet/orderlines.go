@@ -72,21 +72,6 @@ func (o *orderList) endsOf(r *schema.Run) string {
 	return "in " + in + ", out " + out
 }
 
-// lines are the fuel lines there are.
-func (o *orderList) lines() []*schema.Line {
-	d := o.Design
-	out := []*schema.Line{}
-	for _, l := range []struct {
-		line  *schema.Line
-		there schema.Presence
-	}{{&d.Suction.Part, d.Suction.Presence()}, {&d.Feed, schema.Present}, {&d.ReturnLine.Part, d.ReturnLine.Presence()}, {&d.SecondSuction.Part, d.SecondSuction.Presence()}, {&d.SecondReturn.Part, d.SecondReturn.Presence()}} {
-		if l.there == schema.Present {
-			out = append(out, l.line)
-		}
-	}
-	return out
-}
-
 // joints adds the clamps of hose ends, and an adapter for each joint that does not go together.
 func (o *orderList) joints() {
 	clamps := newTally()

@@ -1,8 +1,11 @@
 package sheet
 
 import (
+	"slices"
+
 	"plumbline/engine"
 	"plumbline/engine/derive"
+	"plumbline/engine/diagnose"
 	"plumbline/engine/pack"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -16,6 +19,8 @@ type Paper struct {
 	Use    string
 	Blocks []Block
 	Foot   Foot
+	// Small is set for one that is a card, printed on A6.
+	Small bool
 	// Figures are the numbers that stand on it, with what each is.
 	Figures []Figure
 }
@@ -24,6 +29,8 @@ type Paper struct {
 type Foot struct {
 	// Design is its file, Revision a mark that changes with any stated fact, Library its edition, Day the day it was made.
 	Design, Revision, Library, Day string
+	// Since is the revision that changes are told since; "" where none are told.
+	Since string
 	// Stage is how far the job is; Wrong and Open are the findings that are wrong, and those not judged that stop it.
 	Stage       string
 	Wrong, Open int
@@ -42,8 +49,14 @@ type Block struct {
 	Heading string
 	Paras   []string
 	Table   *Table
-	// Way is a drawing of a way of fuel or current.
-	Way *Way
+	// Way is a drawing of a way of fuel or current; Chart, Bars, Outline and Clock are pictures of other kinds.
+	Way     *Way
+	Chart   *Chart
+	Bars    *Bars
+	Outline *Outline
+	Clock   *Clock
+	// Again is set for a table that says in figures what is drawn above it: a page folds it, so that paper does not hold it twice.
+	Again bool
 	// Sign asks for a name and a day.
 	Sign string
 }
@@ -53,12 +66,16 @@ type Table struct {
 	Caption string
 	Heads   []string
 	Rows    []Row
+	// NoteHead says what the notes of the rows are.
+	NoteHead string
 }
 
 // Row is one row of a table: cells, or a heading over those that follow.
 type Row struct {
 	Over  string
 	Cells []Cell
+	// Note is a text of its own below the cells, over the whole width; "" for none.
+	Note string
 }
 
 // Cell is what stands in one place of a table.
@@ -70,6 +87,32 @@ type Cell struct {
 	Unknown bool
 	// Bad is the number of the finding that is wrong here, 0 for none.
 	Bad int
+	// Was is what stood here on the paper of an earlier design, where that was something else.
+	Was string
+	// Fresh is set for the first cell of a row that the paper of an earlier design had not.
+	Fresh bool
+	// Fills are the paths of the facts that what is written or ticked here states.
+	Fills []string
+}
+
+// Blanks are the facts that the places to write on a paper ask for, in the order they stand there, each once.
+func (p *Paper) Blanks() []string {
+	var out []string
+	for i := range p.Blocks {
+		if p.Blocks[i].Table == nil {
+			continue
+		}
+		for _, r := range p.Blocks[i].Table.Rows {
+			for _, c := range r.Cells {
+				for _, path := range c.Fills {
+					if !slices.Contains(out, path) {
+						out = append(out, path)
+					}
+				}
+			}
+		}
+	}
+	return out
 }
 
 // Job is what papers are made of.
@@ -85,6 +128,10 @@ type Job struct {
 	Allowance quantity.Value
 	// Library is the edition of the library, Day the day of the paper, Revision the mark of the design.
 	Library, Day, Revision string
+	// Brief leaves out of the way of the current the circuits that nothing is wrong with, but for that of the pump.
+	Brief bool
+	// Diagnose says what the readings point to; nil where nobody asks.
+	Diagnose func() *diagnose.Diagnosis
 	// Number is the number of a finding in the job sheet, 0 for none.
 	Number func(*engine.Finding) int
 }
@@ -98,11 +145,18 @@ type Kind struct {
 // Kinds are the papers there are, in the order of their use.
 func Kinds() []Kind {
 	return []Kind{
+		{"quote", "What is done, and what it takes", quotePaper},
+		{"before", "The vehicle as it came", beforePaper},
 		{"parts", "The order list", partsPaper},
 		{"fuel", "The way of the fuel", fuelPaper},
+		{"pump", "The pump's curve and the need", pumpPaper},
 		{"wires", "The wires: cut list", wiresPaper},
+		{"holes", "Holes, sensor and distances", holesPaper},
 		{"current", "The way of the current", currentPaper},
 		{"start-up", "Start-up, step by step", startUpPaper},
+		{"measured", "Measured against computed", measuredPaper},
+		{"hand-over", "Your vehicle, handed over", handOverPaper},
+		{"card", "Card for the glove box", cardPaper},
 	}
 }
 

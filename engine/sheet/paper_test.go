@@ -14,6 +14,7 @@ import (
 
 	"plumbline/engine"
 	"plumbline/engine/derive"
+	"plumbline/engine/diagnose"
 	"plumbline/engine/sheet"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -30,7 +31,7 @@ func jobOf(t testing.TB, file string, units quantity.System) *sheet.Job {
 	require.NoError(t, err)
 	r := lib.Judge(d, engine.Options{Units: units})
 	r.File = file
-	return &sheet.Job{Design: d, Report: r, Session: lib.Session(d, engine.Options{}), Packs: lib.Packs(), Units: units,
+	return &sheet.Job{Design: d, Report: r, Session: lib.Session(d, engine.Options{}), Diagnose: func() *diagnose.Diagnosis { return diagnose.Run(lib, d, engine.Options{Units: units}) }, Packs: lib.Packs(), Units: units,
 		Allowance: quantity.MustNew(0.1, quantity.DimLength), Library: "2", Day: "2026-01-31", Revision: schema.Revision(d)}
 }
 
@@ -60,6 +61,7 @@ func texts(p *sheet.Paper) []string {
 				}
 			}
 		}
+		out = append(out, pictured(&b)...)
 		if b.Way != nil {
 			for _, leg := range b.Way.Legs {
 				out = append(out, leg.Note)
@@ -77,12 +79,44 @@ func texts(p *sheet.Paper) []string {
 	return out
 }
 
+// pictured are the texts of a block's pictures.
+func pictured(b *sheet.Block) (out []string) {
+	if c := b.Chart; c != nil {
+		for _, l := range c.Lines {
+			out = append(out, l.Name)
+		}
+		for _, l := range c.Levels {
+			out = append(out, l.Name)
+		}
+		for _, x := range c.Spots {
+			out = append(out, x.Name)
+		}
+	}
+	if b.Bars != nil {
+		for _, r := range b.Bars.Rows {
+			out = append(out, r.Name, r.Text)
+		}
+	}
+	if o := b.Outline; o != nil {
+		for _, r := range o.Rounds {
+			out = append(out, r.Name)
+		}
+		if o.Face != nil {
+			out = append(out, o.Face.Name)
+		}
+	}
+	if b.Clock != nil {
+		out = append(out, b.Clock.Text)
+	}
+	return out
+}
+
 var withUnit = regexp.MustCompile(`-?[0-9]+(?:\.[0-9]+)? (?:kPa|psi|Pa|inHg|inH2O|V|mV|A|mA|L/h|gal/h|mL|cu in|mm|m|in|ft|thou|rpm|degC|degF|mohm|ohm|AWG|mm2|%|ppm|s)\b`)
 
 // Every number with a unit on every paper is one that the paper says where it is from, and every such number that is a derived
 // value or a fact is that value, as near as it is printed; a sum is the sum.
 func TestEveryNumberOnAPaperIsAValue(t *testing.T) {
-	numbers, checked, sums := 0, 0, 0
+	numbers, checked, sums, shown := 0, 0, 0, 0
 	for i, file := range paperDesigns(t) {
 		units := []quantity.System{quantity.Metric, quantity.US}[i%2]
 		j := jobOf(t, file, units)
@@ -102,6 +136,7 @@ func TestEveryNumberOnAPaperIsAValue(t *testing.T) {
 					}
 				}
 			}
+			shown += pictures(t, file+", "+k.Name, p)
 			for _, text := range texts(p) {
 				if instruction(j, text) {
 					continue
@@ -117,6 +152,50 @@ func TestEveryNumberOnAPaperIsAValue(t *testing.T) {
 	assert.Greater(t, numbers, 500)
 	assert.Greater(t, checked, 500)
 	assert.Greater(t, sums, 100)
+	assert.Greater(t, shown, 100)
+}
+
+// pictures holds where something is drawn to the number that is written beside it, and returns how many there were.
+func pictures(t *testing.T, where string, p *sheet.Paper) (n int) {
+	see := func(text string, d quantity.Dimension, si float64) {
+		found := withUnit.FindAllString(text, -1)
+		if math.IsNaN(si) || len(found) == 0 || strings.Contains(text, " to ") {
+			return
+		}
+		v, err := quantity.New(si, d)
+		require.NoError(t, err, where)
+		n++
+		assert.True(t, reads(found[0], v), "%s: %q is drawn at %v", where, text, si)
+	}
+	for _, b := range p.Blocks {
+		if c := b.Chart; c != nil && !c.X.Log {
+			for _, l := range c.Levels {
+				see(l.Name, map[bool]quantity.Dimension{true: quantity.DimPressure, false: quantity.DimFlow}[l.Across], l.At)
+			}
+		}
+		if o := b.Outline; o != nil {
+			for _, r := range o.Rounds {
+				see(r.Name, quantity.DimLength, r.Diameter)
+			}
+			if f := o.Face; f != nil {
+				_, after, _ := strings.Cut(f.Name, " by ")
+				see(after, quantity.DimLength, f.Height)
+			}
+		}
+		if b.Bars != nil {
+			for _, r := range b.Bars.Rows {
+				for _, d := range []quantity.Dimension{quantity.DimLength, quantity.DimVoltage, quantity.DimCurrent, quantity.DimPressure, quantity.DimShare} {
+					if _, err := quantity.Parse(withUnit.FindString(r.Text), d); err == nil {
+						see(r.Text, d, r.Got)
+					}
+				}
+			}
+		}
+		if b.Clock != nil && b.Clock.Known {
+			see(b.Clock.Text, quantity.DimAngle, b.Clock.Angle)
+		}
+	}
+	return n
 }
 
 // instruction reports whether a text is what a rule says to do, whose figures are the rule's own; of what is done where it is too
@@ -197,10 +276,20 @@ func sumAt(j *sheet.Job, paths []string) (quantity.Value, bool) {
 	return v, err == nil
 }
 
+// within reports whether a value lies between two that are printed.
+func within(low, high string, v quantity.Value) bool {
+	a, err := quantity.Parse(low, v.Dimension())
+	b, also := quantity.Parse(high, v.Dimension())
+	return err == nil && also == nil && a.SI() <= v.SI() && v.SI() <= b.SI()
+}
+
 // reads reports whether a text is a value as near as its digits tell. A text with two units in it is read by the first.
 func reads(text string, v quantity.Value) bool {
 	text, _, _ = strings.Cut(text, " (")
 	text = strings.TrimPrefix(text, "about ")
+	if low, high, bounded := strings.Cut(text, " to "); bounded { // a value known between two ends lies between them, or rounds to one
+		return reads(low, v) || reads(high, v) || within(low, high, v)
+	}
 	got, err := quantity.Parse(text, v.Dimension())
 	if err != nil {
 		return strings.Contains(text, "..") || strings.Contains(text, "between") // a range

@@ -93,7 +93,7 @@ func inHand(d *schema.Design) []string {
 }
 
 // papers are the sections that are no parts of the vehicle.
-var papers = []string{"design.registration", "design.papers", "design.climate", "design.condition", "design.procedure", "design.setup", "design.measured", "design.vehicle"}
+var papers = []string{"design.registration", "design.papers", "design.climate", "design.condition", "design.procedure", "design.setup", "design.measured", "design.vehicle", "design.own"}
 
 // NameOf is what the part is called that a path leads to or into: its own name, or its label; of a part within it both.
 func NameOf(d *schema.Design, path string) string {
@@ -132,8 +132,7 @@ func piece(owner string, run *schema.Run) string {
 
 // row is what the table of words says of what stands at a path; nil for nothing.
 func row(path string) *words.Row {
-	p := schema.Path(path)
-	return words.Of(schema.TypeAt(string(p.Parent())), p.Key())
+	return schema.Said(path)
 }
 
 // Label is what people call what stands at a path, whatever part it is of.

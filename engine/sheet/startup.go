@@ -14,23 +14,42 @@ import (
 func startUpPaper(m *maker) {
 	m.paper.Use = "From the top down. Each figure is worked out for this vehicle. Fine: go on. Between fine and stop: find out why first. Stop: engine off, no further until it is mended. " +
 		"No gate is passed before the one above it is signed."
-	s := &startUp{maker: m}
+	newStartUp(m)
+}
+
+// newStartUp goes through all steps.
+func newStartUp(m *maker) *startUp {
+	s := &startUp{maker: m, told: map[string]int{}}
 	s.dry()
 	s.cranking()
 	s.running()
 	s.road()
+	return s
 }
 
-// startUp numbers the steps as they are added.
+// startUp numbers the steps as they are added, and keeps what is measured in them.
 type startUp struct {
 	*maker
-	step  int
-	table *Table
+	step     int
+	table    *Table
+	told     map[string]int
+	readings []taken
+}
+
+// taken is a reading of a step: what is expected of it, the band about it, and the fact that holds what was measured.
+type taken struct {
+	do        string
+	expected  Cell
+	expect    float64
+	dimension quantity.Dimension
+	band      band
+	got       schema.Reading
+	ifNot     string
 }
 
 // gate begins the steps before one gate.
 func (s *startUp) gate(heading, caption string) {
-	s.table = &Table{Caption: caption, Heads: []string{"step", "do", "expect", "fine", "stop", "got", "if not"}}
+	s.table = &Table{Caption: caption, Heads: []string{"step", "do", "expect", "fine", "stop", "got"}, NoteHead: "if not"}
 	s.add(Block{Heading: heading, Table: s.table})
 }
 
@@ -39,13 +58,26 @@ func (s *startUp) sign(text string) { s.paper.Blocks[len(s.paper.Blocks)-1].Sign
 
 // look is a step that is seen, not measured.
 func (s *startUp) look(do, stop, ifNot string) {
-	s.row(Cell{Text: do}, Cell{}, Cell{}, Cell{Text: stop}, Cell{Tick: true}, Cell{Text: ifNot})
+	s.row(ifNot, Cell{Text: do}, Cell{}, Cell{}, Cell{Text: stop}, Cell{Tick: true})
 }
 
-func (s *startUp) row(cells ...Cell) {
+// row adds a step; what to do if it is not so is told once.
+func (s *startUp) row(ifNot string, cells ...Cell) {
 	s.step++
-	s.table.Rows = append(s.table.Rows, Row{Cells: append([]Cell{{Text: strconv.Itoa(s.step)}}, cells...)})
+	switch at, again := s.told[ifNot]; {
+	case again && len(ifNot) > mostAgain:
+		ifNot = "As at step " + strconv.Itoa(at) + "."
+	default:
+		s.told[ifNot] = s.step
+	}
+	s.table.Rows = append(s.table.Rows, Row{Cells: append([]Cell{{Text: strconv.Itoa(s.step)}}, cells...), Note: ifNot})
 }
+
+// mostAgain is how long a text may be that is told again.
+const mostAgain = 60
+
+// take keeps a reading.
+func (s *startUp) take(t taken) { s.readings = append(s.readings, t) }
 
 // measure is a step with a reading: what is expected, a band about it, where it was written already what was got, and what to do
 // by the rule that judges it.
@@ -56,24 +88,66 @@ func (s *startUp) measure(do string, expect *derive.Result, of func(value float6
 		if len(expect.Missing) > 0 {
 			text += " without " + listOf(s.namesOf(expect.Missing), 2)
 		}
-		s.row(Cell{Text: do}, Cell{Text: text, Unknown: true}, Cell{}, Cell{}, s.got(got), Cell{Text: ifNot})
+		// A band that does not hang on what is expected holds all the same.
+		b, d, fine, stop := of(math.NaN()), quantity.None, "", ""
+		if b.none() || expect.Entry == nil {
+			b = noBand()
+		} else {
+			d = expect.Entry.Dimension
+			_, fine, stop = s.words(nil, d, b)
+		}
+		s.row(ifNot, Cell{Text: do}, Cell{Text: text, Unknown: true}, Cell{Text: fine}, Cell{Text: stop}, s.gotWithin(got, b))
+		s.take(taken{do, Cell{Text: unknown, Unknown: true}, math.NaN(), d, b, got, ifNot})
 		return
 	}
 	expected, fine, stop := s.words(&value, value.Dimension(), of(value.SI()))
 	s.note(expected, expect.Path)
-	s.row(Cell{Text: do}, Cell{Text: expected}, Cell{Text: fine}, Cell{Text: stop}, s.gotWithin(got, of(value.SI())), Cell{Text: ifNot})
+	s.row(ifNot, Cell{Text: do}, Cell{Text: expected}, Cell{Text: fine}, Cell{Text: stop}, s.gotWithin(got, of(value.SI())))
+	s.take(taken{do, Cell{Text: expected}, value.SI(), value.Dimension(), of(value.SI()), got, ifNot})
 }
 
 // against is a step whose band holds by itself, whatever is expected.
-func (s *startUp) against(do, expect string, d quantity.Dimension, b band, got schema.Reading, ifNot string) {
+// What is written in its blank may state other facts than the one it is compared with: fills.
+func (s *startUp) against(do, expect string, d quantity.Dimension, b band, got schema.Reading, ifNot string, fills ...schema.Reading) {
 	_, fine, stop := s.words(nil, d, b)
-	s.row(Cell{Text: do}, Cell{Text: expect}, Cell{Text: fine}, Cell{Text: stop}, s.gotWithin(got, b), Cell{Text: ifNot})
+	cell := s.gotWithin(got, b)
+	if got == nil && len(fills) > 0 {
+		cell = s.asWritten(fills)
+	}
+	s.row(ifNot, Cell{Text: do}, Cell{Text: expect}, Cell{Text: fine}, Cell{Text: stop}, cell)
+	none := math.NaN()
+	if expect == "none" || expect == "the same" {
+		none = 0
+	}
+	if got != nil {
+		s.take(taken{do, Cell{Text: expect}, none, d, b, got, ifNot})
+	}
+}
+
+// asWritten is what was measured in more than one reading, or a place to write it.
+func (s *startUp) asWritten(fills []schema.Reading) Cell {
+	var texts, paths []string
+	for _, f := range fills {
+		if f.Known() {
+			text := s.factText(f)
+			if f.Path() == s.Design.Procedure.HeldPressure.Path() {
+				text += " of the setting"
+			}
+			texts = append(texts, text)
+		} else {
+			paths = append(paths, f.Path())
+		}
+	}
+	return Cell{Text: strings.Join(texts, " and "), Blank: len(paths) > 0, Fills: paths}
 }
 
 // got is what was measured already, or a place to write it.
 func (s *startUp) got(f schema.Reading) Cell {
-	if f == nil || !f.Known() {
+	switch {
+	case f == nil:
 		return Cell{Blank: true}
+	case !f.Known():
+		return Cell{Blank: true, Fills: []string{f.Path()}}
 	}
 	return Cell{Text: s.factText(f)}
 }
@@ -129,148 +203,4 @@ func (s *startUp) scaled(volts float64) float64 {
 		return volts * of.SI() / 12
 	}
 	return math.NaN()
-}
-
-// dry is everything before the starter turns.
-func (s *startUp) dry() {
-	d, start := s.Design, "start/measured."
-	s.gate("Gate A: no spark", "Ignition unplugged, extinguisher at hand, exhaust led outside, nobody under the vehicle")
-	s.look("Open the throttle at the pedal to the stop and let go, from every opening, with each return spring alone too", "it sticks once", "Find what holds it: cable, linkage, cover, a spring that sets over centre.")
-	rest := noBand()
-	rest.fineLow, rest.stopLow, rest.by = s.scaled(12.4), s.scaled(12.0), []string{"practice: a charged battery at rest"}
-	s.against("Battery at rest, nothing on", "", quantity.DimVoltage, rest, &d.Battery.RestVoltage, "Charge it and measure again after an hour.")
-	prime := "Key on, engine still: the pump runs and stops by itself"
-	if t := s.factText(&d.Pump.PrimeTime); t != "" {
-		prime += " after " + t
-	}
-	s.look(prime, "it runs on; anything drips or smells", "Key off. Find what feeds the pump relay with the engine still.")
-	s.measure("Gauge at the throttle body with the pump running, engine still", s.Session.At(derive.Idle, "throttle_body_pressure"), s.limits(start+"idle-pressure").around, nil, s.mend(start+"idle-pressure"))
-	s.look(s.joints(), "any spot on the cloth", "Key off, let the pressure down, make the joint anew. Never tighten under pressure.")
-	if d.ThrottleBody.BleedsDown.Text() != "true" {
-		loss := s.limits("start/workshop.pressure-holds")
-		loss.fineLow, loss.fineHigh = 1-loss.fineHigh, math.NaN()
-		hold := noBand()
-		if setting, ok := d.Regulator.Setting.Get(); ok {
-			hold.fineLow, hold.by = setting.SI()*loss.fineLow, append([]string{d.Regulator.Setting.Path()}, loss.by...)
-		}
-		s.against("Gauge five minutes after the pump stopped", "", quantity.DimPressure, hold, nil, s.mend("start/workshop.pressure-holds"))
-	}
-	s.against("Manifold pressure sensor against the barometer, key on", "the same", quantity.DimPressure, s.limits(start+"key-on-pressure"), nil, s.mend(start+"key-on-pressure"))
-	s.against("Coolant sensor against air sensor, after a night's rest", "the same", quantity.DimTemperatureDifference, s.limits(start+"cold-sensors-agree"), nil, s.mend(start+"cold-sensors-agree"))
-	s.sign("Gate A, nothing wet and nothing sticks:")
-}
-
-// joints names the joints of the fuel paper for the cloth.
-func (s *startUp) joints() string {
-	n := 0
-	for _, j := range s.Session.Joints() {
-		if j != nil {
-			n++
-		}
-	}
-	if n == 0 {
-		return "Dry cloth along every joint of the fuel line, prime three times"
-	}
-	return "Dry cloth along joints J1 to J" + strconv.Itoa(n) + " of the sheet of the fuel, prime three times"
-}
-
-// cranking is the starter alone.
-func (s *startUp) cranking() {
-	d, start := s.Design, "start/measured."
-	s.gate("Gate B: starter, no spark", "Injectors unplugged too, gears in neutral, at most fifteen seconds at a time, two minutes of rest between")
-	s.measure("Battery posts while cranking", s.Session.At(derive.Cranking, "battery_voltage"), s.limits(start+"cranking-voltage").below, &d.Battery.CrankingVoltage, s.mend(start+"cranking-voltage"))
-	s.measure("Controller's own supply while cranking", s.Session.At(derive.Cranking, "controller_voltage"), func(float64) band {
-		b := noBand()
-		if least, ok := d.Controller.LowestSupply.Get(); ok {
-			b.stopLow, b.by = least.SI(), []string{d.Controller.LowestSupply.Path()}
-		}
-		return b
-	}, nil, "Measure along the sheet of the current, circuit of the controller.")
-	s.measure("Pump terminals while cranking", s.Session.At(derive.Cranking, "pump_voltage"), s.limits(start+"pump-voltage").below, nil, "Measure along the sheet of the current, circuit of the fuel pump.")
-	s.measure("Gauge at the throttle body while cranking", s.Session.At(derive.Cranking, "throttle_body_pressure"), s.limits(start+"idle-pressure").around, nil, s.mend(start+"idle-pressure"))
-	s.look("The controller shows a steady cranking speed", "it shows none, or jumps", "Signal wire, its shield, and the kind of signal that was entered.")
-	s.sign("Gate B, voltage and pressure hold:")
-}
-
-// running is the first start and the warm engine.
-func (s *startUp) running() {
-	d, start := s.Design, "start/measured."
-	s.gate("Gate C: first start, in the shop", "Ignition and injectors connected, a second person at the key")
-	s.look("Start it; oil pressure comes; look along every joint again", "no oil pressure within ten seconds; a leak; the throttle does not shut", "Engine off at once.")
-	switch d.Ignition.Mode.Text() {
-	case "controller_distributor_trigger", "controller_crank_trigger":
-		s.against("Timing light against the angle commanded, fixed timing on", "the same", quantity.DimAngle, s.limits(start+"timing-seen"), &d.Measured.TimingError, s.mend(start+"timing-seen"))
-	}
-	s.measure("Warm idle: gauge at the throttle body", s.Session.At(derive.Idle, "throttle_body_pressure"), s.limits(start+"idle-pressure").around, &d.Measured.IdlePressure, s.mend(start+"idle-pressure"))
-	if d.Pump.SpeedControl.Presence() != schema.Present {
-		s.measure("Pump terminals", s.Session.At(derive.Idle, "pump_voltage"), s.limits(start+"pump-voltage").below, &d.Measured.PumpVoltage, s.mend(start+"pump-voltage"))
-		s.measure("Pump current", s.Session.At(derive.Idle, "pump_current"), s.limits(start+"pump-current").around, &d.Measured.PumpCurrent, s.mend(start+"pump-current"))
-	}
-	ground := s.limits(start + "controller-ground")
-	s.measure("Controller ground to battery negative, every load on", s.Session.At(derive.Idle, "controller_ground_offset"), func(float64) band { return ground }, &d.Measured.ControllerGroundDrop, s.mend(start+"controller-ground"))
-	charge := s.limits(start + "battery-at-idle")
-	s.measure("Battery posts, every load on", s.Session.At(derive.Idle, "battery_voltage"), func(float64) band { return charge.times(s.scaled(1)) }, &d.Measured.IdleBatteryVoltage, s.mend(start+"battery-at-idle"))
-	s.stated("Vacuum at warm idle", &d.Engine.IdleVacuum, &d.Measured.IdleVacuum, "Look for air that leaks in at throttle body, adapter and hoses.")
-	s.stated("Speed at warm idle", &d.Engine.IdleSpeed, &d.Measured.IdleSpeed, "Throttle stop, idle valve, air leaks.")
-	s.returned()
-	s.against("Fuel correction at idle", "none", quantity.DimShare, s.limits(start+"idle-correction"), &d.Measured.IdleCorrection, s.mend(start+"idle-correction"))
-	s.sign("Gate C, warm and tight:")
-}
-
-// stated is a step whose expected value the design states.
-func (s *startUp) stated(do string, expect, got schema.Reading, ifNot string) {
-	c := s.fact(expect)
-	if c.Unknown {
-		c.Text += "; write down what it is"
-	}
-	s.row(Cell{Text: do}, c, Cell{}, Cell{}, s.got(got), Cell{Text: ifNot})
-}
-
-// canTime is how long the return runs into a can.
-const canTime = 15
-
-// returned is the return led into a can: on a return-style system the only reading that shows a worn pump.
-func (s *startUp) returned() {
-	style := s.Design.Regulator.Style.Text()
-	if style != "return_style" && style != "in_throttle_body" {
-		return
-	}
-	flow := s.Session.At(derive.Idle, "return_flow")
-	do := "Engine off, pump by its test output: return led into a metal can for " + s.note(strconv.Itoa(canTime)+" s", "how long") + ", outside, no free fall"
-	q, ok := flow.Value().(quantity.Value)
-	if !ok {
-		s.row(Cell{Text: do}, Cell{Text: unknown, Unknown: true}, Cell{}, Cell{}, Cell{Blank: true}, Cell{Text: "Strainer, filter, pump, voltage at the pump."})
-		return
-	}
-	// Engine off nothing is taken: what the pump gives at idle comes back, as good as.
-	volume := quantity.MustNew(q.SI()*canTime, quantity.DimVolume)
-	b := noBand()
-	b.fineLow, b.stopLow, b.by = 0.9*volume.SI(), 0.8*volume.SI(), []string{"practice: nine tenths of it are fine, under eight tenths the pump is worn or starved"}
-	expected, fine, stop := s.words(&volume, quantity.DimVolume, b)
-	s.note(expected, flow.Path, "x 15 s")
-	s.row(Cell{Text: do}, Cell{Text: expected}, Cell{Text: fine}, Cell{Text: stop}, Cell{Blank: true},
-		Cell{Text: "Voltage at the pump first, then strainer, filter, pump. On this kind of system no pressure reading shows a worn pump; this one does."})
-}
-
-// road is the first drive.
-func (s *startUp) road() {
-	d, start := s.Design, "start/measured."
-	s.gate("Gate D: road", "Brakes first at walking pace; two people; somebody else reads")
-	fall := s.limits(start + "full-load-pressure")
-	s.measure("Full load: gauge at the throttle body", s.Session.At(derive.FullLoad, "throttle_body_pressure"), func(value float64) band {
-		setting, ok := d.Regulator.Setting.Get()
-		if !ok {
-			return noBand()
-		}
-		b := fall.times(setting.SI())
-		b.by = append(b.by, d.Regulator.Setting.Path())
-		return b
-	}, &d.Measured.FullLoadPressure, s.mend(start+"full-load-pressure"))
-	if d.Engine.Aspiration.Text() == "natural" {
-		s.against("Full load: manifold pressure below the barometer", "", quantity.DimPressure, s.limits(start+"full-load-restriction"), nil, s.mend(start+"full-load-restriction"))
-	}
-	s.against("Fuel correction at cruise", "none", quantity.DimShare, s.limits(start+"cruise-correction"), &d.Measured.CruiseCorrection, s.mend(start+"cruise-correction"))
-	s.against("Carbon monoxide in the cabin", "none", quantity.DimShare, s.limits("start/workshop.cabin-carbon-monoxide"), &d.Measured.CabinCarbonMonoxide, s.mend("start/workshop.cabin-carbon-monoxide"))
-	s.look("Every joint again, hot; start again after ten and after twenty minutes", "wet, or it starts badly", "Engine off; the joint made anew when cold. Bad hot starting: heat at line and pump.")
-	s.sign("Gate D, may be handed over:")
 }

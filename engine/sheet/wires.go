@@ -25,6 +25,9 @@ func wiresPaper(m *maker) {
 		m.add(Block{Heading: "Ground straps and the charge cable", Table: grounds})
 	}
 	m.add(Block{Heading: "Fuses and relays", Table: w.fuses()})
+	if c, name := m.fuseChart(); c != nil {
+		m.add(Block{Heading: "Fuse against wire, where there is least room: " + name, Paras: []string{"Wherever both stand over one current, the line of the fuse must lie below that of the wire: then it has opened before the wire is spoilt. A larger fuse moves its line to the right, towards that of the wire."}, Chart: c})
+	}
 	m.add(Block{Heading: "To buy", Table: w.bought()})
 }
 

@@ -16,8 +16,11 @@ import (
 type cell struct {
 	value   ref.Val
 	fact    schema.Reading
-	assumed bool // the fact is not stated but assumed
+	assumed bool             // the fact is not stated but assumed
+	items   []schema.Reading // of a list of facts
 	derived *derive.Result
+	// decided has read what decides which part, or which assumption, it is.
+	decided *derive.Result
 	// turn is the evaluation that noted it last.
 	turn int
 }
@@ -93,6 +96,10 @@ func (s *Scope) note(c *cell) {
 		return
 	}
 	c.turn = s.turn
+	if c.decided != nil {
+		s.read.Decided = append(s.read.Decided, c.decided)
+	}
+	s.read.Facts = append(s.read.Facts, c.items...)
 	switch {
 	case c.derived != nil:
 		s.read.Derived = append(s.read.Derived, c.derived)
@@ -120,11 +127,11 @@ func (s *Scope) fact(f schema.Reading) cell {
 	if f.Ranged() { // what is stated is not assumed otherwise
 		return cell{value: unknownFact(f.Path()), fact: f, turn: -1}
 	}
-	v, missing, ok := s.session.Assumption(f.Path())
+	v, missing, by, ok := s.session.AssumptionBy(f.Path())
 	if ok {
-		return cell{value: native(v), fact: f, assumed: true, turn: -1}
+		return cell{value: native(v), fact: f, assumed: true, decided: by, turn: -1}
 	}
-	return cell{value: unknownFact(cmp.Or(missing, f.Path()))}
+	return cell{value: unknownFact(cmp.Or(missing, f.Path())), decided: by, turn: -1}
 }
 
 // derivedCell turns the result of a derived value into a CEL value.

@@ -265,6 +265,8 @@ func (c *costing) call(e ast.Expr) (uint64, *bulk) {
 		return plus(steps, sizes[0].n/copiedAStep), &bulk{n: max(sizes[0].n, numberText)}
 	case overloads.TypeConvertDyn:
 		return steps, sizes[0]
+	case "sum", "least", "greatest":
+		return plus(steps, sizes[0].n), &bulk{}
 	case seenFunction:
 		return plus(each...), sizes[len(sizes)-1] // watching is not the rule's cost
 	}

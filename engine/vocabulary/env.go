@@ -34,6 +34,8 @@ type Vocabulary struct {
 	// checked are expressions compiled before, if there are any, found those that were asked for.
 	checked *Checked
 	found   map[uint64]*Program
+	// figures are the limits and tables of all packs by their full names, for what was meant by a wrong one.
+	figures *[]string
 }
 
 // programKey tells expressions apart: by the names they know, what those can hold at most, and the text.
@@ -69,7 +71,7 @@ func New() (*Vocabulary, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Vocabulary{base: env, shapes: s, envs: map[string]*cel.Env{}, done: map[programKey]*Program{}}, nil
+	return &Vocabulary{base: env, shapes: s, envs: map[string]*cel.Env{}, done: map[programKey]*Program{}, figures: new([]string)}, nil
 }
 
 // Trusting is a clone that takes expressions from those checked before; whatever they lack is compiled.
@@ -326,5 +328,5 @@ func dateText(v ref.Val) schema.Date {
 // Clone returns a vocabulary for another goroutine to compile with. Tables must
 // be added before cloning.
 func (v *Vocabulary) Clone() *Vocabulary {
-	return &Vocabulary{base: v.base, shapes: v.shapes, envs: map[string]*cel.Env{}, done: map[programKey]*Program{}}
+	return &Vocabulary{base: v.base, shapes: v.shapes, envs: map[string]*cel.Env{}, done: map[programKey]*Program{}, figures: v.figures}
 }

@@ -32,7 +32,7 @@ func anyQuantity() *types.Type { return types.NewOpaqueType("quantity", paramD) 
 // all, exists, exists_one, map, filter, size, in and string tests.
 func Functions() []Function {
 	q := anyQuantity()
-	return []Function{
+	return append([]Function{
 		{
 			Name: "within", Signature: "within(a, b, tolerance) -> bool", Example: "within(kPa(300), kPa(301), kPa(2))",
 			Doc: "true when a and b differ by no more than the tolerance; quantities and plain numbers have no ==",
@@ -114,7 +114,7 @@ func Functions() []Function {
 			option: cel.Function("year", cel.Overload("year_day", []*types.Type{types.TimestampType}, types.IntType,
 				cel.UnaryBinding(func(v ref.Val) ref.Val { return types.Int(v.(types.Timestamp).Year()) }))),
 		},
-	}
+	}, listFunctions()...)
 }
 
 // wholeYears counts birthdays: a day born on 29 February ages on 1 March.
@@ -192,7 +192,7 @@ func unitOptions() []cel.EnvOption {
 	var out []cel.EnvOption
 	macros := []cel.Macro{
 		cel.AllMacro, cel.ExistsMacro, cel.ExistsOneMacro, cel.MapMacro, cel.MapFilterMacro, cel.FilterMacro,
-		cel.GlobalMacro("q", 1, expandLiteral),
+		cel.GlobalMacro("q", 1, expandLiteral), cel.GlobalMacro("limit", 1, expandFigure("limit")), cel.GlobalMacro("table", 1, expandFigure("table")),
 	}
 	for _, u := range quantity.Units() {
 		if u.CEL != "" && u.Dimension != quantity.DimRatio {

@@ -109,6 +109,8 @@ func Dotted(e ast.Expr) (string, bool) {
 		if name, ok := Dotted(e.AsSelect().Operand()); ok {
 			return name + "." + e.AsSelect().FieldName(), true
 		}
+	case ast.CallKind:
+		return figureOf(e.AsCall())
 	}
 	return "", false
 }

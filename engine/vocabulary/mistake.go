@@ -32,9 +32,15 @@ func (v *Vocabulary) faults(text string, vars []Variable, iss *cel.Issues) Fault
 		if f, ok := unreadable(text); ok {
 			return Faults{f}
 		}
+		if f, ok := unclosed(text); ok {
+			return Faults{f}
+		}
 	}
 	var out Faults
 	for _, e := range iss.Errors() {
+		if len(out) > 0 && strings.Contains(e.Message, "!error!") {
+			continue // it comes of a part that was told
+		}
 		f := Fault{e.Location.Line(), e.Location.Column() + 1, ""}
 		if rest, is := strings.CutPrefix(e.Message, "Syntax error: "); is {
 			f.Message = "this cannot be read from here on: " + rest
@@ -94,6 +100,11 @@ func (m *mistaken) overload(message, function, given string, at *Fault) string {
 	var args []ast.Expr
 	if call := m.part(at, ast.CallKind, function); call != nil {
 		args = call.AsCall().Args()
+	}
+	for _, f := range Functions() {
+		if f.Name == function {
+			message += "; it is " + f.Signature
+		}
 	}
 	if len(kinds) != 2 || len(args) != 2 {
 		return message
@@ -216,14 +227,17 @@ func (m *mistaken) ident(message, name string, at *Fault) string {
 	if line := []rune(lineAt(m.text, at.Line)); strings.HasSuffix(string(line[:min(len(line), at.Column-1)]), name) {
 		at.Column -= len([]rune(name)) // a call stands at its bracket
 	}
+	if out, is := m.foreign(name); is {
+		return out
+	}
 	switch name {
 	case "has":
 		return "there is no has(): a fact that is not stated is unknown, and the rule stays open until it is"
 	case "limit", "table":
 		return m.figure(name, at)
-	case "max", "min", "abs", "sum", "if":
-		return message + "; " + map[string]string{"max": "write larger(a, b)", "min": "write smaller(a, b)", "abs": "write size_of_change(a)",
-			"sum": "nothing adds up a list", "if": "write condition ? a : b"}[name]
+	case "max", "min", "abs", "if":
+		return message + "; " + map[string]string{"max": "write larger(a, b), or greatest(list)", "min": "write smaller(a, b), or least(list)", "abs": "write size_of_change(a)",
+			"if": "write condition ? a : b"}[name]
 	}
 	if isWord(name) && !strings.HasPrefix(m.after(at), name+"(") {
 		return fmt.Sprintf("%s is a word: write it in quotes, '%s'", name, name)
@@ -296,10 +310,11 @@ func (m *mistaken) figure(kind string, at *Fault) string {
 			all = append(all, own)
 		}
 	}
-	out := fmt.Sprintf("the pack has no %s of this name; those of other packs cannot be read", kind)
+	out := fmt.Sprintf("the pack has no %s of this name", kind)
 	if near := document.Nearest(name, all); near != "" {
 		return out + "; did you mean " + kind + "." + near + "?"
 	}
+	out += "; one of another pack is read by its full name, " + map[string]string{"limit": "limit('fuel/delivery.flow_reserve')", "table": "table('fuel/hose.marks')"}[kind]
 	if len(all) > 0 && len(all) <= mostListed {
 		return out + "; it has " + kind + "." + strings.Join(all, ", "+kind+".")
 	}

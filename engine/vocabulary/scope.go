@@ -34,6 +34,8 @@ type Reads struct {
 	Derived []*derive.Result
 	// Assumed are the paths of facts that were assumed.
 	Assumed []string
+	// Decided have read what decides which part was read, by a link, or what is assumed of a fact; they are no values.
+	Decided []*derive.Result
 }
 
 // NewScope opens a design for evaluation.
@@ -47,7 +49,7 @@ func (s *Scope) Session() *derive.Session { return s.session }
 // Start forgets what was read so far.
 func (s *Scope) Start() {
 	s.turn++
-	s.read = Reads{s.read.Facts[:0], s.read.Derived[:0], s.read.Assumed[:0]}
+	s.read = Reads{s.read.Facts[:0], s.read.Derived[:0], s.read.Assumed[:0], s.read.Decided[:0]}
 }
 
 // Reads tells what was read since Start. Its lists hold until the next Start.
@@ -55,7 +57,7 @@ func (s *Scope) Reads() Reads { return s.read }
 
 // clone copies the lists of what was read.
 func (r Reads) clone() Reads {
-	return Reads{slices.Clone(r.Facts), slices.Clone(r.Derived), slices.Clone(r.Assumed)}
+	return Reads{slices.Clone(r.Facts), slices.Clone(r.Derived), slices.Clone(r.Assumed), slices.Clone(r.Decided)}
 }
 
 // ErrAbsent is the error an expression stops with when it reads a part that

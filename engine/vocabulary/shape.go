@@ -126,9 +126,9 @@ func (b *builder) link(l derive.Link, guarded bool) *field {
 	return &field{name: l.Name, typ: types.NewObjectType(inner), guarded: guarded, open: func(o *object) cell {
 		to, r := o.scope.session.Follow(&l, o.part.Addr().Interface())
 		if to == nil {
-			return cell{value: derivedValue(r)}
+			return cell{value: derivedValue(r), decided: r, turn: -1}
 		}
-		return cell{value: &object{shape: b.shapes[inner], part: reflect.ValueOf(to).Elem(), scope: o.scope}}
+		return cell{value: &object{shape: b.shapes[inner], part: reflect.ValueOf(to).Elem(), scope: o.scope}, decided: r, turn: -1}
 	}}
 }
 
@@ -193,11 +193,13 @@ func (b *builder) field(sf reflect.StructField, i int) *field {
 		elem := sf.Type.Field(0).Type.Elem()
 		if _, isFact := reflect.New(elem).Interface().(schema.Reading); isFact {
 			return &field{typ: types.NewListType(factType(elem)), words: words, open: func(o *object) cell {
-				return cell{value: o.scope.list(at(o), func(v reflect.Value) ref.Val {
-					c := o.scope.fact(v.Interface().(schema.Reading))
-					o.scope.note(&c)
-					return c.value
-				})}
+				p := at(o)
+				out := cell{turn: -1, value: o.scope.list(p, func(v reflect.Value) ref.Val { return o.scope.fact(v.Interface().(schema.Reading)).value })}
+				items := p.Elem().Field(0)
+				for i := range items.Len() {
+					out.items = append(out.items, items.Index(i).Addr().Interface().(schema.Reading))
+				}
+				return out
 			}}
 		}
 		inner := b.part(elem, false)

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // instead says what to write for what other languages, word processors and mathematics write.
@@ -81,6 +82,60 @@ func unreadable(text string) (Fault, bool) {
 		rest = rest[step:]
 	}
 	return Fault{}, false
+}
+
+var (
+	listInBrackets = regexp.MustCompile(`\bin\s*\(\s*['"]`)
+	closes         = map[rune]rune{')': '(', ']': '[', '}': '{'}
+)
+
+// unclosed finds a quote or bracket that has no other, a list in round brackets, and a ? without its :.
+func unclosed(text string) (Fault, bool) {
+	if at := listInBrackets.FindStringIndex(text); at != nil {
+		return faultAt(text, at[0], "a list stands in square brackets: write in ['...', '...']"), true
+	}
+	type opened struct {
+		r  rune
+		at int
+	}
+	var open []opened
+	asked := -1
+	for at, rest := 0, text; rest != ""; {
+		own := readable.FindString(rest)
+		r, size := utf8.DecodeRuneInString(rest)
+		switch {
+		case own != "":
+		case r == '\'' || r == '"':
+			return faultAt(text, at, fmt.Sprintf("this quote is not closed: a word stands between two, %c...%c", r, r)), true
+		case r == '(' || r == '[' || r == '{':
+			open = append(open, opened{r, at})
+		case closes[r] != 0:
+			if len(open) == 0 || open[len(open)-1].r != closes[r] {
+				return faultAt(text, at, fmt.Sprintf("this %c closes nothing: there is no %c for it before", r, closes[r])), true
+			}
+			open = open[:len(open)-1]
+		case r == '?':
+			asked = at
+		case r == ':':
+			asked = -1
+		}
+		step := max(len(own), size)
+		at, rest = at+step, rest[step:]
+	}
+	switch {
+	case len(open) > 0:
+		last := open[len(open)-1]
+		return faultAt(text, last.at, fmt.Sprintf("this %c is not closed", last.r)), true
+	case asked >= 0:
+		return faultAt(text, asked, "a ? needs its : too: write condition ? a : b"), true
+	}
+	return Fault{}, false
+}
+
+// faultAt is a fault at an offset in bytes.
+func faultAt(text string, at int, message string) Fault {
+	before := text[:at]
+	return Fault{strings.Count(before, "\n") + 1, len([]rune(before[strings.LastIndexByte(before, '\n')+1:])) + 1, message}
 }
 
 // unitNamed is the function of a unit by one of its spellings.

@@ -25,7 +25,7 @@ type Fitting struct {
 	// The things that are wrong and that no part of the shelf bears on.
 	Left []Complaint `json:"left,omitempty"`
 	// All of it at once: of every answer the first choice, but another where it mends what a later answer is for.
-	Together *Together `json:"together,omitempty"`
+	Together *AtOnce `json:"together,omitempty"`
 }
 
 // Answer is what would do for one thing that is wrong, or in the places asked about.
@@ -116,8 +116,8 @@ type Complaint struct {
 	By *engine.BoundFound `json:"by,omitempty"`
 }
 
-// Together is a choice of every answer at once.
-type Together struct {
+// AtOnce is a choice of every answer at once.
+type AtOnce struct {
 	// The changes.
 	Changes []Exchanged `json:"changes"`
 	// What they cost together; left out where one has no price.
@@ -228,7 +228,7 @@ func (f *fitter) sameAll(seats []*seat, k key) bool {
 func (f *fitter) together(out *Fitting) {
 	var changes []change
 	taken, mended := map[*seat]bool{}, map[key]bool{}
-	all := &Together{Price: new(float64)}
+	all := &AtOnce{Price: new(float64)}
 	for i := range out.Answers {
 		a := &out.Answers[i]
 		if len(a.Choices) == 0 || len(a.Mends) > 0 && !slices.ContainsFunc(a.Mends, func(c Complaint) bool { return !mended[key{c.Rule, c.Subject}] }) {

@@ -48,8 +48,8 @@ func seatType(path string) bool {
 	return slices.ContainsFunc(schema.ShelfKinds(), func(k *schema.ShelfKind) bool { return k.Suits(schema.TypeAt(path)) })
 }
 
-// bought are the series of what is bought by its size, without a label to read.
-var bought = []string{"Wire.size", "Ground.size", "ChargeCable.size", "Fuse.rating", "ChargeFuse.rating", "Relay.contact_rating", "Run.bore", "Passage.hole"}
+// unlabelled are the series of what is bought by its size, without a label to read.
+var unlabelled = []string{"Wire.size", "Ground.size", "ChargeCable.size", "Fuse.rating", "ChargeFuse.rating", "Relay.contact_rating", "Run.bore", "Passage.hole"}
 
 // makeSeats lists the places of a design with what the shelf and the series hold for them.
 func (f *fitter) makeSeats(shelf *schema.Shelf, series []Series) {
@@ -88,7 +88,7 @@ func (f *fitter) makeSeats(shelf *schema.Shelf, series []Series) {
 	}
 	for _, g := range sizable(f.d, series, "") {
 		part, key := schema.TypeAt(string(schema.Path(g.facts[0]).Parent())), schema.Path(g.facts[0]).Key()
-		if g.changesAt() || !slices.ContainsFunc(g.series.Facts, func(name string) bool { return name == part+"."+key && slices.Contains(bought, name) }) {
+		if g.changesAt() || !slices.ContainsFunc(g.series.Facts, func(name string) bool { return name == part+"."+key && slices.Contains(unlabelled, name) }) {
 			continue
 		}
 		s := take(g.of, "", true)

@@ -39,7 +39,7 @@ func TestSizesHoldAndDoNotDependOnTheOrder(t *testing.T) {
 	want := Sizes(lib, d, o, series, "")
 	groups := sizable(d, series, "")
 	require.Len(t, want, len(groups))
-	bench := lib.Bench(d, o, things(groups))
+	bench := lib.BenchForSizes(d, o, things(groups))
 	decided := 0
 	for i, g := range slices.Backward(groups) {
 		assert.Equal(t, want[i], g.search(bench, engine.Whole).size(), "asked backwards: %s", g.of)

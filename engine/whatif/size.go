@@ -44,7 +44,7 @@ type Wrong struct {
 // when every rule that the size decides is met; where facts are missing, when it would be with what is usual.
 func Sizes(lib *engine.Library, d *schema.Design, o engine.Options, series []Series, below string) []Size {
 	groups := sizable(d, series, below)
-	bench := lib.Bench(d, o, things(groups))
+	bench := lib.BenchForSizes(d, o, things(groups))
 	out := make([]Size, len(groups))
 	for i, g := range groups {
 		out[i] = g.search(bench, engine.Whole).size()

@@ -74,7 +74,7 @@ func TestQuickEqualsWhole(t *testing.T) {
 				o = engine.Options{Patterns: patterns, Stage: "planned"}
 			}
 			groups := sizable(d, series, "")
-			bench := lib.Bench(d, o, things(groups))
+			bench := lib.BenchForSizes(d, o, things(groups))
 			for i, g := range groups {
 				if (i+n)%every != 0 {
 					continue

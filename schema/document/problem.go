@@ -35,6 +35,25 @@ func (p Problem) String() string {
 	return p.Message
 }
 
+// OneOf names the words there are: one of hose, tube.
+func OneOf(words []string) string { return "one of " + strings.Join(words, ", ") }
+
+// Width is how many characters of a line, from a column on, belong to what is wrong there: the offending text where it stands
+// as it was noted, else a word, a sign before it included.
+func Width(line string, column int, text string) int {
+	runes := []rune(line)
+	rest := runes[min(max(column-1, 0), len(runes)):]
+	if text != "" && strings.HasPrefix(string(rest), text) {
+		return len([]rune(text))
+	}
+	for i, r := range rest {
+		if i > 0 && !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '_' && r != '-' {
+			return i
+		}
+	}
+	return len(rest)
+}
+
 // Problems are the problems of a file; as an error, one per line.
 type Problems []Problem
 

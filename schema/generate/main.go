@@ -21,11 +21,11 @@ import (
 // entries lists the schemas of the module.
 func entries() []jsonschemagen.Entry {
 	return []jsonschemagen.Entry{
-		{File: "schema/design.schema.json", Title: "Conversion design", Root: schema.Design{}, Required: []string{"plumbline"}},
-		{File: "schema/shelf.schema.json", Title: "Parts of a shelf", Root: schema.ShelfFile{}, Required: []string{"shelf", "parts"}},
+		{File: "schema/design.schema.json", Written: true, Title: "Conversion design", Root: schema.Design{}, Required: []string{"plumbline"}},
+		{File: "schema/shelf.schema.json", Written: true, Title: "Parts of a shelf", Root: schema.ShelfFile{}, Required: []string{"shelf", "parts"}},
 		{File: "schema/fit.schema.json", Title: "What of a shelf fits a design", Root: whatif.Fitting{}, Sources: []string{"engine/whatif", "engine", "schema"}},
-		{File: "schema/pack.schema.json", Title: "Pack of rules", Root: pack.Pack{}, Sources: []string{"engine/pack"}, Types: packTypes()},
-		{File: "schema/settings.schema.json", Title: "Settings of a shop", Root: settings.File{}, Sources: []string{"schema/settings"}, Required: []string{"shop"}},
+		{File: "schema/pack.schema.json", Written: true, Title: "Pack of rules", Root: pack.Pack{}, Sources: []string{"engine/pack"}, Types: packTypes()},
+		{File: "schema/settings.schema.json", Written: true, Title: "Settings of a shop", Root: settings.File{}, Sources: []string{"schema/settings"}, Required: []string{"shop"}},
 		{File: "schema/line.schema.json", Title: "Line on a conversion design", Root: report.Summary{}, Sources: []string{"engine/report"}},
 		{File: "schema/report.schema.json", Title: "Report on conversion designs", Root: report.Document{}, Sources: []string{"engine/report", "engine/sheet"}},
 	}

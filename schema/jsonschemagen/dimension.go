@@ -81,6 +81,9 @@ func dimensionSchema(d quantity.Dimension) *jsonschema.Schema {
 	case quantity.DimDashSize:
 		s.Pattern = digit
 	}
+	for _, way := range append(slices.Clone(s.OneOf), s) {
+		say(way, d.Expected()+"; the units are "+strings.Join(symbols, ", "))
+	}
 	return s
 }
 

@@ -3,6 +3,7 @@ package jsonschemagen
 import (
 	"encoding/json"
 	"reflect"
+	"slices"
 	"strings"
 
 	"github.com/invopop/jsonschema"
@@ -90,6 +91,14 @@ func describeField(property *jsonschema.Schema, f schema.FieldInfo) error {
 		fact.Type, fact.OneOf = "", []*jsonschema.Schema{whole, {Type: "string", Pattern: wholeRange, MaxLength: number(mostCharacters)}}
 	case schema.KindQuantity:
 		property.Description += "\n\nFrom " + f.Low + " to " + f.High + "."
+	}
+	switch text := schema.Expected(kind, f.Example); kind {
+	case schema.KindInt:
+		for _, way := range append(slices.Clone(fact.OneOf), fact) {
+			say(way, text)
+		}
+	case schema.KindDate:
+		say(fact, "write "+text)
 	}
 	return example(fact, kind, f.Example)
 }

@@ -72,3 +72,24 @@ func systemOf(us bool) System {
 	}
 	return Metric
 }
+
+// Axis is the unit that a scale is marked in whose largest value is one in SI: its symbol, and how much one of it is in SI. A
+// dimension that is printed without a unit, and temperature, which does not begin at nothing, have none.
+func Axis(us bool, d Dimension, largest float64) (symbol string, one float64) {
+	if d == DimTemperature || d == DimWireSize || d == DimRatio || d == DimDashSize {
+		return "", 1
+	}
+	choice := d.shown(us, math.Abs(largest))
+	u, ok := UnitByCEL(choice.cel)
+	if !ok {
+		return "", 1
+	}
+	v, err := u.Value(1)
+	if err != nil {
+		return "", 1
+	}
+	if choice.label != "" {
+		return choice.label, v.SI()
+	}
+	return u.Symbol, v.SI()
+}

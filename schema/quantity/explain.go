@@ -42,15 +42,17 @@ func (p parser) noUnit(key, digits, unit string) (Value, error) {
 }
 
 func (p parser) wrongDimension(u Unit) (Value, error) {
-	expected := p.want.kind().phrase + " is expected"
 	switch {
 	case p.want == DimPressure && u.Dimension == DimAbsolutePressure:
 		return p.fail("is an absolute pressure", "a pressure above that of the air is expected: subtract the barometer, e.g. "+Example(p.want))
 	case p.want == DimAbsolutePressure && u.Dimension == DimPressure:
-		return p.fail("is a gauge pressure", expected+": add the barometer, e.g. "+Example(p.want))
+		return p.fail("is a gauge pressure", p.want.kind().phrase+" is expected: add the barometer, e.g. "+Example(p.want))
 	}
-	return p.fail("is "+u.Dimension.kind().phrase, expected+", e.g. "+Example(p.want))
+	return p.fail("is "+u.Dimension.kind().phrase, p.want.Expected())
 }
+
+// Expected says what is written for a quantity of the dimension.
+func (d Dimension) Expected() string { return d.kind().phrase + " is expected, e.g. " + Example(d) }
 
 // words returns the dimension in words without an article.
 func (d Dimension) words() string {

@@ -115,3 +115,9 @@ func (r *Row) Meant(form string) []*Value {
 	}
 	return nil
 }
+
+// CalledSo reports whether a form names what the row is of: by its label, or as it is spoken.
+func (r *Row) CalledSo(form string) bool {
+	form = Plain(form)
+	return slices.ContainsFunc(append(r.Spoken[:len(r.Spoken):len(r.Spoken)], r.Label), func(f string) bool { return Plain(f) == form })
+}

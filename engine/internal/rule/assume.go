@@ -14,7 +14,7 @@ import (
 
 // Assumption reads what is assumed for a fact: one value, or a *derive.ByFacts.
 func (c *Compiler) Assumption(a *pack.Assumption, fact, path string) any {
-	if schema.Describe(fact).Doc == "" {
+	if c.Declared.Describe(fact).Doc == "" {
 		n := pack.ChildOf(a.Node, "fact")
 		if fact != a.Fact {
 			n = pack.ChildOf(a.Node, "also")
@@ -27,7 +27,7 @@ func (c *Compiler) Assumption(a *pack.Assumption, fact, path string) any {
 			c.ProblemAt(a.Place, path, "an assumption gives one value (is), or the facts that decide (by) with rows", "")
 			return nil
 		}
-		v, err := schema.ParseFact(fact, a.Is.Text)
+		v, err := c.Declared.ParseFact(fact, a.Is.Text)
 		if err != nil {
 			c.Problem(a.Is.Node, path, err.Error(), "")
 		}
@@ -40,7 +40,7 @@ func (c *Compiler) Assumption(a *pack.Assumption, fact, path string) any {
 	keys, out := make([]schema.Description, len(a.By)), &derive.ByFacts{}
 	for i, by := range a.By {
 		beside := fact[:strings.LastIndex(fact, ".")+1] + by
-		keys[i] = schema.Describe(beside)
+		keys[i] = c.Declared.Describe(beside)
 		if keys[i].Field.Kind != schema.KindWord && keys[i].Field.Kind != schema.KindQuantity || strings.Contains(by, ".") {
 			c.ProblemAt(a.Place, path, by+" is no word or quantity beside "+fact, "")
 			return nil
@@ -82,7 +82,7 @@ func (c *Compiler) assumedRow(a *pack.Assumption, fact string, cells []pack.Scal
 		row.When = append(row.When, q.SI())
 	}
 	last := cells[len(keys)]
-	v, err := schema.ParseFact(fact, last.Text)
+	v, err := c.Declared.ParseFact(fact, last.Text)
 	if err != nil {
 		c.Problem(last.Node, path, err.Error(), "")
 		return row, false

@@ -40,6 +40,11 @@ type Compiler struct {
 	hidden  int
 	// filling is the rule that is being compiled.
 	filling *Rule
+	// Declared are the facts that packs declare.
+	Declared *schema.Declared
+	// Figured are the limits and tables of all packs, read those of others that this one reads.
+	Figured map[string]Figure
+	read    []vocabulary.Variable
 	// Room is what the local packs share; nil for the library's own.
 	Room *Room
 	// full is set once there was no room.
@@ -93,7 +98,7 @@ func (c *Compiler) text(text string, n *yaml.Node, offset int, path string, vars
 	if !c.Trusted && !c.room(n, path) {
 		return nil
 	}
-	p, err := c.Vocabulary.Compile(text, vars)
+	p, err := c.Vocabulary.Compile(text, c.withForeign(text, vars))
 	if err == nil {
 		if c.filling != nil {
 			c.filling.stands(p, textPlace{n, offset, path})
@@ -149,7 +154,7 @@ func (c *Compiler) doubts(r *pack.Rule, path string, vars []vocabulary.Variable)
 	for _, name := range r.Doubts {
 		p, err := c.Vocabulary.Compile(name, vars)
 		bare := regexp.MustCompile(`^(at|design)(\.[a-z_]+)+$`).MatchString(name)
-		if err != nil || !bare || p == nil || schema.Describe(name).Doc != "" {
+		if err != nil || !bare || p == nil || c.Declared.Describe(name).Doc != "" {
 			c.Problem(pack.ChildOf(r.Node, "doubts"), path+".doubts", name+" is no derived value: write its path, such as at.idle.pump_voltage", "")
 		}
 	}

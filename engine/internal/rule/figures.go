@@ -120,3 +120,47 @@ func cellValue(s pack.Scalar, t *types.Type, d quantity.Dimension) (ref.Val, err
 	}
 	return vocabulary.Value(v), nil
 }
+
+// Figure is a limit or table as packs of others read it, by its full name.
+type Figure struct {
+	variable vocabulary.Variable
+	value    ref.Val
+	limit    bool
+}
+
+// Shared are the limits and tables of the pack as others read them, by kind and full name.
+func (c *Compiler) Shared(into map[string]Figure) {
+	for _, x := range c.Vars {
+		kind, own, _ := strings.Cut(x.Name, ".")
+		name, v := vocabulary.FigureName(kind, c.Pack.Pack+"."+own), c.Names[x.Name]
+		into[name] = Figure{vocabulary.NewVariable(name, x.Type, nil).Holding(v), v, kind == "limit"}
+	}
+}
+
+// withForeign adds to the names that a text may use the limits and tables of other packs that it reads.
+func (c *Compiler) withForeign(text string, vars []vocabulary.Variable) []vocabulary.Variable {
+	for _, name := range vocabulary.FiguresIn(text) {
+		f, there := c.Figured[name]
+		if !there {
+			continue
+		}
+		vars = append(vars[:len(vars):len(vars)], f.variable)
+		if _, known := c.Names[name]; known {
+			continue
+		}
+		c.read = append(c.read, f.variable)
+		c.Names[name] = f.value
+		if f.limit {
+			c.Base[name] = f.value
+		}
+	}
+	return vars
+}
+
+// AllVars are the limits and tables that the pack's rules use, those of other packs too.
+func (c *Compiler) AllVars() []vocabulary.Variable {
+	return append(c.Vars[:len(c.Vars):len(c.Vars)], c.read...)
+}
+
+// ReadsOthers reports whether the pack reads limits or tables of other packs.
+func (c *Compiler) ReadsOthers() bool { return len(c.read) > 0 }

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"gopkg.in/yaml.v3"
+
 	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema/document"
@@ -17,6 +19,9 @@ func (c *Compiler) reasons(list []pack.Reason, path string) []Ground {
 		r := &list[i]
 		kinds := r.Kinds()
 		where := fmt.Sprintf("%s[%d]", path, i)
+		if r.Place.IsZero() && !c.Trusted {
+			continue // it is no mapping: the reader said so
+		}
 		switch {
 		case len(kinds) != 1:
 			c.ProblemAt(r.Place, where, "a reason is one of source, practice, memory or physics", "")
@@ -68,7 +73,7 @@ func (c *Compiler) ProblemAt(p document.Place, path, message, suggest string) {
 func (c *Compiler) grounds(r *pack.Rule, out *Rule) []Ground {
 	path := "rules." + r.ID + ".because"
 	if len(r.Because) == 0 {
-		if pack.ChildOf(r.Node, "because") == r.Node {
+		if n := pack.ChildOf(r.Node, "because"); n == r.Node || n.Kind != yaml.SequenceNode {
 			return nil // the reader said so
 		}
 		c.ProblemAt(r.Place, path, "a rule needs a because: a source, or the honest words practice or memory", "")

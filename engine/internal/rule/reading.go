@@ -22,6 +22,8 @@ type Reading struct {
 	Dimension     quantity.Dimension
 	Error         Margin
 	Scatter       Margin
+	// Change is the share of what a trouble changes of it that may come out otherwise.
+	Change float64
 }
 
 // Margin is how far a value may be off, in SI units.
@@ -40,10 +42,7 @@ func (c *Compiler) Readings() []Reading {
 		d := &c.Pack.Readings[i]
 		path := "readings." + d.Fact
 		fault := func(text string, args ...any) { c.ProblemAt(d.Place, path, fmt.Sprintf(text, args...), "") }
-		x := Reading{Fact: "design." + d.Fact, Expects: d.Expects, Decl: d, From: c, Grounds: c.reasons(d.Because, path)}
-		if !strings.HasPrefix(d.Expects, "at.") {
-			x.Expects = "design." + d.Expects
-		}
+		x := Reading{Fact: "design." + d.Fact, Expects: d.Expected(), Decl: d, From: c, Grounds: c.reasons(d.Because, path)}
 		if len(d.Because) == 0 {
 			fault("a reading needs a because: a source, or the honest words practice, physics or memory")
 		}
@@ -68,6 +67,7 @@ func (c *Compiler) Readings() []Reading {
 		}
 		x.Error = c.margin(&x, &d.Error, fault)
 		x.Scatter = c.margin(&x, &d.Scatter, fault)
+		x.Change = c.margin(&x, &pack.Margin{Share: d.Change}, fault).Share
 		if x.Error.Share <= 0 && x.Error.Plus <= 0 {
 			fault("no instrument is without error: give a share or a plus")
 		}

@@ -49,7 +49,7 @@ func (r *Rule) Straight(path string) bool {
 		switch {
 		case strings.HasPrefix(name, "limit.") || strings.HasPrefix(name, "table."):
 			return vocabulary.Still
-		case computed()[at]:
+		case computed()[at], strings.HasPrefix(name, "design.own.") && name != path:
 			return vocabulary.Both
 		case at == key:
 			return vocabulary.Up

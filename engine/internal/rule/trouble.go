@@ -58,7 +58,7 @@ func (c *Compiler) Troubles() []Trouble {
 		if len(d.Because) == 0 {
 			fault("a trouble needs a because: a source, or the honest words practice, physics or memory")
 		}
-		if len(d.Changes) == 0 {
+		if len(d.Changes) == 0 && !d.Unsized() {
 			fault("say what it changes: a fact of the design, or a fault")
 		}
 		c.parts(d.Parts, fault)
@@ -67,7 +67,7 @@ func (c *Compiler) Troubles() []Trouble {
 		if d.When != nil {
 			x.When = c.decides(d.When, path+".when", fault)
 		}
-		if c.size(&x, fault) {
+		if !d.Unsized() && c.size(&x, fault) {
 			for k := range d.Changes {
 				c.change(&x, &d.Changes[k], fault)
 			}

@@ -48,6 +48,25 @@ func (k FuseKind) bandPoints() ([]fusePoint, error) {
 	return nil, err
 }
 
+// Opening is when a fuse opens at a current: no earlier than Earliest, no later than Latest; Latest is 0 where it need not open.
+type Opening struct{ Amps, Earliest, Latest float64 }
+
+// Band returns the opening-time band of a fuse of a rating (A), by rising current, in A and s. From memory of ISO 8820-3.
+func (k FuseKind) Band(rating float64) ([]Opening, error) {
+	points, err := k.bandPoints()
+	if err != nil {
+		return nil, err
+	}
+	if err := checkLoadAmps("fuse rating", rating); err != nil {
+		return nil, err
+	}
+	out := make([]Opening, len(points))
+	for i, p := range points {
+		out[i] = Opening{p.multiple * rating, p.min, p.max}
+	}
+	return out, nil
+}
+
 // LetThrough returns the most energy a fuse of a rating (A) lets through before it opens at a
 // steady fault current (A), as I^2 t in A2 s. It is the least of two bounds over the
 // points of the band at or below the current: the fault current squared times the latest opening

@@ -114,7 +114,7 @@ var failing = []struct {
 }
 
 // What gauges and can show of a failing fuel path, by EPANET and with two per cent of error: the diagnosis names what was written into it, or leaves it beside the
-// first, and the gauge behind the pump and over the filter, by EPANET too, settle it.
+// first, and the gauge behind the pump and over the filter, by EPANET too, settle it. What moves no reading by its margin counts apart: the vehicle is sound within what gauges tell.
 func TestFuelPathsGaugedByEpanetAreFound(t *testing.T) {
 	lib := shipped.Library(t)
 	random := rand.New(rand.NewPCG(11, 11))
@@ -162,7 +162,7 @@ func TestFuelPathsGaugedByEpanetAreFound(t *testing.T) {
 		}
 	}
 	run := runFiles(t, files)
-	first, beside, settled := 0, 0, 0
+	first, beside, hidden, settled := 0, 0, 0, 0
 	for _, one := range trials {
 		results := func(k int) (body, outlet, rise, back float64) {
 			there := run.Results[strings.ReplaceAll(one.name, "/", "-")+[]string{"-idle", "-full", "-still"}[k]+".inp"]
@@ -192,6 +192,8 @@ func TestFuelPathsGaugedByEpanetAreFound(t *testing.T) {
 			first++
 		case at > 0 && at < found.Apart:
 			beside++
+		case found.Explained && len(found.Candidates[0].Troubles) == 0 && within(found):
+			hidden++ // the vehicle is sound within what gauges tell
 		default:
 			t.Logf("%s stands at %d, first %v", one.name, at, found.Candidates[0].Troubles)
 		}
@@ -202,10 +204,16 @@ func TestFuelPathsGaugedByEpanetAreFound(t *testing.T) {
 		}
 	}
 	n := len(trials)
-	t.Logf("of %d: %d named first, %d left beside the first; with the gauge behind the pump %d first or left", n, first, beside, settled)
+	t.Logf("of %d: %d named first, %d left beside the first, %d move no reading by its margin; with the gauge behind the pump %d first or left", n, first, beside, hidden, settled)
 	require.GreaterOrEqual(t, n, 10)
-	assert.GreaterOrEqual(t, float64(first+beside), 0.9*float64(n))
-	assert.GreaterOrEqual(t, float64(settled), 0.9*float64(n))
+	assert.GreaterOrEqual(t, float64(first+beside), 0.95*float64(n-hidden))
+	assert.LessOrEqual(t, float64(hidden), 0.1*float64(n))
+	assert.GreaterOrEqual(t, float64(settled), 0.95*float64(n))
+}
+
+// within reports whether every reading lies within its margin of what a sound vehicle shows.
+func within(found *diagnose.Diagnosis) bool {
+	return !slices.ContainsFunc(found.Held, func(h diagnose.Held) bool { return h.Off < -1 || h.Off > 1 })
 }
 
 func si(r *derive.Result) float64 { return r.Value().(quantity.Value).SI() }

@@ -1,16 +1,17 @@
-package main
+package shop
 
 import (
+	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 )
 
-// openFile opens a plain file. A pipe or a device would keep the program waiting, or never end.
-func openFile(name string) (*os.File, error) {
+// OpenFile opens a plain file. A pipe or a device would keep the program waiting, or never end.
+func OpenFile(name string) (*os.File, error) {
 	info, err := os.Stat(name)
 	if err == nil {
-		err = plainFile(name, info)
+		err = PlainFile(name, info)
 	}
 	if err != nil {
 		return nil, err
@@ -18,8 +19,8 @@ func openFile(name string) (*os.File, error) {
 	return os.Open(name)
 }
 
-// plainFile refuses what is no plain file; the error reads like those of the system.
-func plainFile(name string, info fs.FileInfo) error {
+// PlainFile refuses what is no plain file; the error reads like those of the system.
+func PlainFile(name string, info fs.FileInfo) error {
 	what := ""
 	switch mode := info.Mode(); {
 	case mode.IsRegular():
@@ -36,4 +37,13 @@ func plainFile(name string, info fs.FileInfo) error {
 		what = "it is no plain file"
 	}
 	return &fs.PathError{Op: "open", Path: name, Err: fmt.Errorf("%s, and only files are read", what)}
+}
+
+// Reason is the system's reason without the operation and the name.
+func Reason(err error) error {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	return err
 }

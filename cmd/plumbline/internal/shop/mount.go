@@ -1,4 +1,4 @@
-package main
+package shop
 
 import (
 	"errors"
@@ -7,6 +7,8 @@ import (
 	"path"
 	"path/filepath"
 	"strings"
+
+	"plumbline/cmd/plumbline/internal/exit"
 )
 
 // mounted is a folder of local packs whose files are named as the user would
@@ -17,18 +19,18 @@ type mounted struct {
 	inside fs.FS
 }
 
-// mount opens a folder of packs.
-func mount(dir string) (fs.FS, error) {
+// Mount opens a folder of packs.
+func Mount(dir string) (fs.FS, error) {
 	info, err := os.Stat(dir)
 	switch {
 	case err != nil:
-		return nil, inputError("the rules folder %s cannot be read: %v", dir, reason(err))
+		return nil, exit.InputError("the rules folder %s cannot be read: %v", dir, Reason(err))
 	case !info.IsDir():
-		return nil, inputError("%s is not a folder; --rules takes the folder that holds the packs", dir)
+		return nil, exit.InputError("%s is not a folder; --rules takes the folder that holds the packs", dir)
 	}
 	root, err := os.OpenRoot(dir)
 	if err != nil {
-		return nil, inputError("the rules folder %s cannot be read: %v", dir, reason(err))
+		return nil, exit.InputError("the rules folder %s cannot be read: %v", dir, Reason(err))
 	}
 	defer root.Close()
 	inside := os.DirFS(dir)
@@ -40,47 +42,47 @@ func mount(dir string) (fs.FS, error) {
 		found = found || !d.IsDir() && path.Ext(name) == ".yaml"
 		return err
 	})
-	var said *exitError
+	var said *exit.Error
 	switch {
 	case errors.As(err, &said):
 		return nil, err
 	case err != nil:
-		return nil, inputError("the rules folder %s cannot be read: %v", dir, reason(err))
+		return nil, exit.InputError("the rules folder %s cannot be read: %v", dir, Reason(err))
 	case !found:
-		return nil, inputError("the rules folder %s holds no .yaml file; plumbline pack new NAME --in %s starts a pack there", dir, dir)
+		return nil, exit.InputError("the rules folder %s holds no .yaml file; plumbline pack new NAME --in %s starts a pack there", dir, dir)
 	}
-	return &mounted{prefix: mountPrefix(dir), inside: inside}, nil
+	return &mounted{prefix: MountPrefix(dir), inside: inside}, nil
 }
 
 // packEntry refuses what would be passed over in silence, so that a pack counted on does not go missing, and links that
 // lead out of the folder: a pack's text is shown beside its mistakes.
 func packEntry(root *os.Root, shown, name string, d fs.DirEntry) error {
 	link, ext := d.Type()&fs.ModeSymlink != 0, path.Ext(name)
-	counted := ext == ".yaml" || ext == ".txt"
+	read := ext == ".yaml" || ext == ".txt"
 	switch {
-	case d.IsDir() || !link && !counted && ext != ".yml" || d.Type().IsRegular() && counted:
+	case d.IsDir() || !link && !read && ext != ".yml" || d.Type().IsRegular() && read:
 		return nil
 	case ext == ".yml" && !strings.HasPrefix(d.Name(), "."):
-		return inputError("%s would not be read: packs end in .yaml; rename it", shown)
+		return exit.InputError("%s would not be read: packs end in .yaml; rename it", shown)
 	}
 	info, err := os.Stat(filepath.Join(root.Name(), name))
 	switch {
 	case err != nil:
-		return inputError("%s leads nowhere: %v", shown, reason(err))
+		return exit.InputError("%s leads nowhere: %v", shown, Reason(err))
 	case info.IsDir():
-		return inputError("%s is a link to a folder and would not be read; name that folder itself with --rules", shown)
-	case counted && plainFile(shown, info) != nil:
-		return inputError("%s cannot be read: %v", shown, reason(plainFile(shown, info)))
+		return exit.InputError("%s is a link to a folder and would not be read; name that folder itself with --rules", shown)
+	case read && PlainFile(shown, info) != nil:
+		return exit.InputError("%s cannot be read: %v", shown, Reason(PlainFile(shown, info)))
 	}
 	if _, err := root.Stat(name); err != nil {
-		return inputError("%s is a link out of the rules folder; put the file itself there", shown)
+		return exit.InputError("%s is a link out of the rules folder; put the file itself there", shown)
 	}
 	return nil
 }
 
-// mountPrefix is how the names of the files of a folder begin: a path from here that is not "."; names of the built-in
+// MountPrefix is how the names of the files of a folder begin: a path from here that is not "."; names of the built-in
 // library, which has none, stay apart.
-func mountPrefix(dir string) string {
+func MountPrefix(dir string) string {
 	here, err := os.Getwd()
 	if filepath.IsAbs(dir) && err == nil {
 		if rel, err := filepath.Rel(here, dir); err == nil {

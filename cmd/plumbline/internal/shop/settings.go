@@ -1,4 +1,4 @@
-package main
+package shop
 
 import (
 	"cmp"
@@ -10,34 +10,34 @@ import (
 	"strings"
 	"sync"
 
-	"github.com/spf13/cobra"
 	"gopkg.in/yaml.v3"
 
+	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/engine/report"
 	"plumbline/schema"
 	"plumbline/schema/document"
 )
 
-// settingsName is the file in which a shop keeps its defaults, found upward from the design.
-const settingsName = "plumbline.yaml"
+// SettingsName is the file in which a shop keeps its defaults, found upward from the design.
+const SettingsName = "plumbline.yaml"
 
-// settings are a shop's defaults. Flags win over them; a design's own stage and regions do too.
-type settings struct {
-	// file is where they stand, "" when there are none.
-	file string
-	// flags are the values for flags of the same name, in the order they were written.
-	flags []setting
-	// rules are the folders of the shop's packs.
-	rules []string
-	// regions and stage hold for designs that state none.
-	regions []string
-	stage   string
-	// output is the file for the report.
-	output string
+// Settings are a shop's defaults. Flags win over them; a design's own stage and regions do too.
+type Settings struct {
+	// File is where they stand, "" when there are none.
+	File string
+	// Flags are the values for flags of the same name, in the order they were written.
+	Flags []Setting
+	// Rules are the folders of the shop's packs.
+	Rules []string
+	// Regions and Stage hold for designs that state none.
+	Regions []string
+	Stage   string
+	// Output is the file for the report.
+	Output string
 }
 
-// setting is the value of one flag.
-type setting struct{ flag, value string }
+// Setting is the value of one flag.
+type Setting struct{ Flag, Value string }
 
 // settingKeys are the keys of the file and what each takes, as the JSON Schema of settings tells them.
 var settingKeys = sync.OnceValue(func() map[string]string {
@@ -58,61 +58,9 @@ var settingKeys = sync.OnceValue(func() map[string]string {
 	return out
 })
 
-// settle looks for the settings of what a verb is given and applies them to the flags that were not given.
-func (c *Command) settle(cmd *cobra.Command, args []string) error {
-	if cmd.Flags().Lookup("rules") == nil && cmd.Annotations["settings"] == "" {
-		return nil
-	}
-	file, err := settingsOf(places(cmd, args))
-	if err != nil || file == "" {
-		return err
-	}
-	s, err := c.readSettings(file)
-	if err != nil {
-		return err
-	}
-	c.shop = *s
-	given := map[string]bool{}
-	for _, x := range s.flags {
-		f := cmd.Flags().Lookup(x.flag)
-		if f == nil || f.Changed && !given[x.flag] {
-			continue
-		}
-		given[x.flag] = true
-		if err := cmd.Flags().Set(x.flag, x.value); err != nil {
-			return inputError("%s: %v", file, err)
-		}
-	}
-	return nil
-}
-
-// places are the files and folders a verb is given; the working directory when there is none.
-func places(cmd *cobra.Command, args []string) []string {
-	if cmd.Name() == "explain" && len(args) == 2 {
-		args = args[1:]
-	}
-	if cmd.Name() == "new" && len(args) == 1 {
-		args = []string{filepath.Dir(args[0])} // the file may not be there yet
-	}
-	var out []string
-	for _, a := range args {
-		a = filepath.ToSlash(a)
-		info, err := os.Stat(a)
-		if err == nil && info.IsDir() && cmd.Name() == "check" && cmd.Parent() == cmd.Root() {
-			out = append(out, foldersOf(a)...)
-		} else if err == nil {
-			out = append(out, a)
-		}
-	}
-	if len(out) == 0 {
-		return []string{"."}
-	}
-	return out
-}
-
-// foldersOf lists the folders of the designs in a folder: a shop may lie below it.
-func foldersOf(dir string) []string {
-	files, err := designsBelow(dir)
+// FoldersOf lists the folders of the designs in a folder: a shop may lie below it.
+func FoldersOf(dir string) []string {
+	files, err := DesignsBelow(dir)
 	if err != nil || len(files) == 0 {
 		return []string{dir}
 	}
@@ -126,26 +74,26 @@ func foldersOf(dir string) []string {
 	return slices.Compact(out)
 }
 
-// settingsOf finds the one settings file of all places.
-func settingsOf(places []string) (string, error) {
+// SettingsOf finds the one settings file of all places.
+func SettingsOf(places []string) (string, error) {
 	var found []string
 	for _, p := range places {
-		if file := settingsAbove(p); !slices.Contains(found, file) {
+		if file := SettingsAbove(p); !slices.Contains(found, file) {
 			found = append(found, file)
 		}
 	}
 	if len(found) > 1 {
 		named := slices.DeleteFunc(found, func(f string) bool { return f == "" })
 		if len(named) == 1 {
-			return "", inputError("some of the designs belong to the shop of %s, some to none; check them apart", named[0])
+			return "", exit.InputError("some of the designs belong to the shop of %s, some to none; check them apart", named[0])
 		}
-		return "", inputError("the designs belong to different shops, %s; check them apart", strings.Join(named, " and "))
+		return "", exit.InputError("the designs belong to different shops, %s; check them apart", strings.Join(named, " and "))
 	}
 	return found[0], nil
 }
 
-// settingsAbove looks for the settings file in a place's folder and upward.
-func settingsAbove(place string) string {
+// SettingsAbove looks for the settings file in a place's folder and upward.
+func SettingsAbove(place string) string {
 	dir, err := filepath.Abs(place)
 	if err != nil {
 		return ""
@@ -154,7 +102,7 @@ func settingsAbove(place string) string {
 		dir = filepath.Dir(dir)
 	}
 	for {
-		file := filepath.Join(dir, settingsName)
+		file := filepath.Join(dir, SettingsName)
 		if info, err := os.Stat(file); err == nil && info.Mode().IsRegular() {
 			return near(file)
 		}
@@ -178,27 +126,33 @@ func near(file string) string {
 	return file
 }
 
-// readSettings reads the file; the error holds everything that is wrong with it.
-func (c *Command) readSettings(file string) (*settings, error) {
-	data, err := c.read(input{name: file, path: file})
+// ReadSettings reads the file; the error holds everything that is wrong with it.
+func (s *Shop) ReadSettings(file string) (*Settings, error) {
+	data, err := s.Read(Input{Name: file, Path: file})
 	if err != nil {
 		return nil, err
 	}
 	root, err := document.Parse(file, data)
 	if root == nil || err != nil {
-		return nil, &exitError{exitInput, err}
+		return nil, &exit.Error{Code: exit.Input, Cause: err}
 	}
-	r := settingsReader{settings: settings{file: file}, dir: filepath.Dir(file)}
+	x, problems := SettingsIn(file, root)
+	if len(problems) > 0 {
+		return nil, &Problems{List: problems, Text: func(string) []byte { return data },
+			Closing: exit.InputError("%s has %s", file, Counted(len(problems), "problem"))}
+	}
+	return x, nil
+}
+
+// SettingsIn reads the settings of a document.
+func SettingsIn(file string, root *yaml.Node) (*Settings, document.Problems) {
+	r := settingsReader{Settings: Settings{File: file}, dir: filepath.Dir(file)}
 	r.read(root)
-	if err := r.problems.Err(); err != nil {
-		c.showProblems(r.problems, data)
-		return nil, inputError("%s has %s", file, counted(len(r.problems), "problem"))
-	}
-	return &r.settings, nil
+	return &r.Settings, r.problems
 }
 
 type settingsReader struct {
-	settings
+	Settings
 	dir      string
 	problems document.Problems
 }
@@ -207,7 +161,7 @@ func (r *settingsReader) problem(n *yaml.Node, path, message, suggest string) {
 	if suggest != "" {
 		message += "; did you mean " + suggest + "?"
 	}
-	place := schema.Place{File: r.file, Line: n.Line, Column: n.Column}
+	place := schema.Place{File: r.File, Line: n.Line, Column: n.Column}
 	r.problems = append(r.problems, document.Problem{Place: place, Path: path, Text: document.Cut(n.Value), Message: message, Suggest: suggest})
 }
 
@@ -243,40 +197,40 @@ func (r *settingsReader) take(key string, n *yaml.Node) bool {
 		list, ok := texts(n)
 		for _, dir := range list {
 			ok = ok && r.within(dir)
-			r.rules = append(r.rules, r.here(dir))
-			r.flags = append(r.flags, setting{"rules", r.here(dir)})
+			r.Rules = append(r.Rules, r.here(dir))
+			r.Flags = append(r.Flags, Setting{"rules", r.here(dir)})
 		}
 		return ok
 	case "patterns":
 		list, ok := texts(n)
 		for _, dir := range list {
 			ok = ok && r.within(dir)
-			r.flags = append(r.flags, setting{"patterns", r.here(dir)})
+			r.Flags = append(r.Flags, Setting{"patterns", r.here(dir)})
 		}
 		return ok
 	case "shelf":
-		r.flags = append(r.flags, setting{"shelf", r.here(n.Value)})
+		r.Flags = append(r.Flags, Setting{"shelf", r.here(n.Value)})
 		return n.Kind == yaml.ScalarNode && n.Tag == "!!str" && n.Value != "" && r.within(n.Value)
 	case "regions":
 		list, ok := texts(n)
-		r.regions = list
+		r.Regions = list
 		return ok
 	case "stage":
-		r.stage = n.Value
-		return choose("stage", n.Value, "planned", "ordered", "built", "started", "handed_over") == nil
+		r.Stage = n.Value
+		return slices.Contains([]string{"planned", "ordered", "built", "started", "handed_over"}, n.Value)
 	case "units":
-		r.flags = append(r.flags, setting{"units", n.Value})
-		return choose("units", n.Value, "us", "metric", "both") == nil
+		r.Flags = append(r.Flags, Setting{"units", n.Value})
+		return slices.Contains([]string{"us", "metric", "both"}, n.Value)
 	case "format":
-		r.flags = append(r.flags, setting{"format", n.Value})
-		return choose("format", n.Value, report.Formats[:]...) == nil
+		r.Flags = append(r.Flags, Setting{"format", n.Value})
+		return slices.Contains(report.Formats[:], n.Value)
 	case "output":
-		r.output = r.here(n.Value)
-		r.flags = append(r.flags, setting{"output", r.output})
-		return reportName(n.Value) && n.Kind == yaml.ScalarNode && n.Tag == "!!str" && n.Value != "" && r.within(n.Value)
+		r.Output = r.here(n.Value)
+		r.Flags = append(r.Flags, Setting{"output", r.Output})
+		return ReportName(n.Value) && n.Kind == yaml.ScalarNode && n.Tag == "!!str" && n.Value != "" && r.within(n.Value)
 	}
 	if n.Value == "false" {
-		r.flags = append(r.flags, setting{"no-assumptions", "true"})
+		r.Flags = append(r.Flags, Setting{"no-assumptions", "true"})
 	}
 	return n.Tag == "!!bool"
 }
@@ -319,4 +273,18 @@ func texts(n *yaml.Node) (list []string, ok bool) {
 		list = append(list, item.Value)
 	}
 	return list, true
+}
+
+// reportEndings are those of the names that a shop's settings may give a report.
+var reportEndings = []string{".txt", ".md", ".json", ".jsonl", ".sarif", ".html"}
+
+// ReportName reports whether settings may name a report so: whoever writes them must not reach what tools keep in hidden
+// places, nor what would run.
+func ReportName(name string) bool {
+	for _, part := range strings.Split(filepath.ToSlash(name), "/") {
+		if strings.HasPrefix(part, ".") && part != "." {
+			return false
+		}
+	}
+	return slices.Contains(reportEndings, strings.ToLower(filepath.Ext(name)))
 }

@@ -1,0 +1,79 @@
+package shop
+
+import (
+	"plumbline/schema"
+)
+
+// TextFile is a file that was read: its name as printed and its text.
+type TextFile struct {
+	Name string
+	Data []byte
+}
+
+// Files are the files a design was read from: its own, then the templates it rests on.
+type Files []TextFile
+
+// Text is the text of one of the files; nil when it is none of them.
+func (f Files) Text(name string) []byte {
+	for _, one := range f {
+		if one.Name == name {
+			return one.Data
+		}
+	}
+	return nil
+}
+
+// Forget drops the texts and keeps the names.
+func (f Files) Forget() {
+	for i := range f {
+		f[i].Data = nil
+	}
+}
+
+// Templates lists the templates among them.
+func (f Files) Templates() []Input {
+	var out []Input
+	for i, one := range f {
+		if i > 0 {
+			out = append(out, Input{Name: one.Name, Path: one.Name})
+		}
+	}
+	return out
+}
+
+// Design reads a design with the templates it rests on. What was read of them is returned also with an error, and the
+// design of what could be read where its problems leave one.
+func (s *Shop) Design(in Input) (*schema.Design, Files, error) {
+	data, err := s.Read(in)
+	if err != nil {
+		return nil, nil, err
+	}
+	file := in.Name
+	if in.Line > 0 {
+		file = in.File
+	}
+	read := Files{{file, data}}
+	design, err := s.loader(&read).Partly(file, max(in.Line, 1), data)
+	return design, read, err
+}
+
+// LoadText reads the text of a design with the templates and parts of the shelf that it names.
+func (s *Shop) LoadText(file string, text []byte) (*schema.Design, error) {
+	return s.loader(new(Files)).Load(file, text)
+}
+
+// loader reads designs with their templates, whose texts it notes, the parts of the shelf, and the facts that packs declare.
+func (s *Shop) loader(read *Files) schema.Loader {
+	return schema.Loader{Shelf: s.Shelf, Declared: s.declared, Open: func(name string) ([]byte, error) {
+		data, err := s.Template(name)
+		if err == nil {
+			*read = append(*read, TextFile{name, data})
+		}
+		return data, err
+	}}
+}
+
+// Template reads a template.
+func (s *Shop) Template(name string) ([]byte, error) {
+	return s.Read(Input{Name: name, Path: name})
+}
