@@ -57,7 +57,7 @@ func Systems() []System {
 
 // unjudged are the sections of a design that describe the job, not the vehicle.
 func unjudged() []string {
-	return []string{"plumbline", "title", "notes", "based_on", "leave_out", "complete", "stage"}
+	return []string{"plumbline", "title", "notes", "based_on", "leave_out", "complete", "stage", "own"}
 }
 
 // between are the facts that say how parts of two systems lie to each other: a mistake in one of them lies across two

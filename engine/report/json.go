@@ -22,6 +22,9 @@ func NewDocument(reports []*engine.Report, a About) Document {
 		Reports: []Report{}, Rules: map[string]Rule{}, Problems: []Problem{}, LocalCodes: LocalCodes,
 	}
 	for _, p := range a.Packs {
+		if len(p.Rules) == 0 && len(p.Troubles)+len(p.Readings)+len(p.Signs) > 0 {
+			continue // it is for a diagnosis; nothing is judged by it
+		}
 		d.Library.Packs = append(d.Library.Packs, Pack{Name: p.Pack, Title: p.Title, Edition: p.Edition, Rules: len(p.Rules)})
 	}
 	for _, r := range reports {
