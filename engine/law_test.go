@@ -25,6 +25,8 @@ import (
 type growth struct {
 	rng   *rand.Rand
 	types map[string]schema.TypeInfo
+	// declared are the facts of a shop, nil where none are drawn.
+	declared *schema.Declared
 }
 
 func newGrowth(seed uint64) *growth {
@@ -33,6 +35,14 @@ func newGrowth(seed uint64) *growth {
 		g.types[t.Name] = t
 	}
 	return g
+}
+
+// fields are those of a type of part, the shop's among them.
+func (g *growth) fields(name string) []schema.FieldInfo {
+	if g.declared != nil {
+		return g.declared.FieldsOf(name)
+	}
+	return g.types[name].Fields
 }
 
 func scalar(text string) *yaml.Node {
@@ -47,7 +57,7 @@ func plain(tag, text string) *yaml.Node {
 func (g *growth) part(name string, likely float64) *yaml.Node {
 	n := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Line: 1, Column: 1}
 	skip := ""
-	for _, f := range g.types[name].Fields {
+	for _, f := range g.fields(name) {
 		if f.Key == "complete" {
 			n.Content = append(n.Content, plain("!!str", f.Key), g.complete(f))
 			continue

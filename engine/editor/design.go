@@ -1,6 +1,7 @@
 package editor
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"regexp"
@@ -19,13 +20,13 @@ import (
 func (s *Shop) inDesign(at *Spot, text string, offset int, way []schema.Step) Completion {
 	from, _ := wordAround(text[:offset], offset, nameRune)
 	out := Completion{From: from}
-	field := fieldAt(way)
+	field := s.fieldAt(way)
 	item := len(way) > 0 && way[len(way)-1].Item
 	switch {
 	case len(way) == 0:
-		out.Items = keysOf("Design", at.Beside)
+		out.Items = s.keysOf(way, at.Beside)
 	case field.Part != "" && (field.Kind != schema.KindList || item):
-		out.Items = keysOf(field.Part, besideIf(at))
+		out.Items = s.keysOf(way, besideIf(at))
 		if field.Kind == schema.KindMaybe && !at.Key {
 			out.Items = append([]Item{{Label: "none", Of: Word, Doc: "There is none."}}, out.Items...)
 		}
@@ -39,7 +40,7 @@ func (s *Shop) inDesign(at *Spot, text string, offset int, way []schema.Step) Co
 		if item {
 			kind = field.Item
 		}
-		out = s.values(kind, ownerAt(way), field, at, text, offset, out.From)
+		out = s.values(kind, way, field, at, text, offset, out.From)
 	}
 	return out
 }
@@ -53,29 +54,35 @@ func besideIf(at *Spot) []string {
 }
 
 // fieldAt is the field at a way of a design.
-func fieldAt(way []schema.Step) schema.FieldInfo {
-	return schema.Describe("design." + pathOf(way)).Field
+func (s *Shop) fieldAt(way []schema.Step) schema.FieldInfo {
+	return s.library.Declared().Describe("design." + pathOf(way)).Field
 }
 
 // partAt is the type of the part at a way.
-func partAt(way []schema.Step) string {
+func (s *Shop) partAt(way []schema.Step) string {
 	if len(way) == 0 {
 		return "Design"
 	}
-	return fieldAt(way).Part
+	return s.fieldAt(way).Part
 }
 
 // ownerAt is the type of the part that holds the fact at a way.
-func ownerAt(way []schema.Step) string { return partAt(way[:max(len(way)-1, 0)]) }
+func (s *Shop) ownerAt(way []schema.Step) string { return s.partAt(way[:max(len(way)-1, 0)]) }
 
-// keysOf are the keys of a part that it does not have yet.
-func keysOf(part string, beside []string) []Item {
+// said is how people speak of the fact at a way, the shop's too; nil where nothing tells it.
+func (s *Shop) said(way []schema.Step) *words.Row {
+	return s.library.Declared().Said(strings.TrimSuffix("design."+pathOf(way), "[]"))
+}
+
+// keysOf are the keys of the part at a way that it does not have yet.
+func (s *Shop) keysOf(way []schema.Step, beside []string) []Item {
+	declared := s.library.Declared()
 	var out []Item
-	for _, f := range schema.FieldsOf(part) {
+	for _, f := range declared.FieldsOf(s.partAt(way)) {
 		if slices.Contains(beside, f.Key) || f.Excludes != "" && slices.Contains(beside, f.Excludes) {
 			continue
 		}
-		x := Item{Label: f.Key, Insert: f.Key + ": ", Of: Key, Detail: holds(f), Doc: schema.Doc(part, f.Key)}
+		x := Item{Label: f.Key, Insert: f.Key + ": ", Of: Key, Detail: holds(f), Doc: declared.Describe("design." + pathOf(append(slices.Clone(way), schema.Step{Key: f.Key}))).Doc}
 		if f.Part != "" {
 			x.Insert = f.Key + ":"
 		}
@@ -100,9 +107,9 @@ func holds(f schema.FieldInfo) string {
 var number = regexp.MustCompile(`^(.*[0-9\x{00bd}])([ \t]*)[^0-9]*$`)
 
 // values are what a fact may be.
-func (s *Shop) values(kind schema.Kind, owner string, f schema.FieldInfo, at *Spot, text string, offset, from int) Completion {
+func (s *Shop) values(kind schema.Kind, way []schema.Step, f schema.FieldInfo, at *Spot, text string, offset, from int) Completion {
 	out := Completion{From: from}
-	row := words.Of(owner, f.Key)
+	row := s.said(way)
 	switch kind {
 	case schema.KindWord:
 		for _, w := range f.Words {
@@ -131,7 +138,7 @@ func (s *Shop) values(kind schema.Kind, owner string, f schema.FieldInfo, at *Sp
 		out.Items = []Item{{Label: f.Example, Of: Quantity, Detail: holds(f)}, {Label: quantity.RangeExample(f.Dimension), Of: Quantity, Detail: "known between two values"}}
 	case schema.KindText:
 		out.From = offset - len(at.Text)
-		out.Items = s.references(owner, f, text)
+		out.Items = s.references(s.ownerAt(way), f, text)
 		if len(out.Items) == 0 && f.Example != "" {
 			out.Items = []Item{{Label: f.Example, Of: Word, Detail: "an example"}}
 		}
@@ -206,16 +213,15 @@ func children(n *yaml.Node) []*yaml.Node {
 // tellFact says what the key or value at a way of a design is.
 func (s *Shop) tellFact(at *Spot, way []schema.Step, text string, offset int) string {
 	_, end := wordAround(text, offset, nameRune)
-	if field := fieldAt(way); !at.Key && field.Part == "" {
+	if field := s.fieldAt(way); !at.Key && field.Part == "" {
 		return s.tellValue(way, field, at, text, end)
 	}
 	path := "design." + pathOf(append(slices.Clone(way), schema.Step{Key: at.Text}))
-	return s.tellAs(s.twins[partAt(way)+"."+at.Text], path)
+	return s.tellAs(cmp.Or(s.twins[s.partAt(way)+"."+at.Text], path), path)
 }
 
 // tellValue says of a value what it is in other units, or what its word means.
 func (s *Shop) tellValue(way []schema.Step, f schema.FieldInfo, at *Spot, text string, end int) string {
-	owner := ownerAt(way)
 	rest, _, _ := strings.Cut(text[end:], "\n")
 	whole := at.Text + valueEnd.FindString(rest)
 	switch {
@@ -224,7 +230,7 @@ func (s *Shop) tellValue(way []schema.Step, f schema.FieldInfo, at *Spot, text s
 			return inUnits(v)
 		}
 	case f.Kind == schema.KindWord, f.Item == schema.KindWord:
-		if row := words.Of(owner, f.Key); row != nil && row.Value(at.Text) != nil {
+		if row := s.said(way); row != nil && row.Value(at.Text) != nil {
 			return fmt.Sprintf("%s: %s", row.Label, row.Value(at.Text).Label)
 		}
 	case f.Kind == schema.KindText:

@@ -57,15 +57,6 @@ func Topic(t *explain.Topic) Record {
 	return r
 }
 
-// FieldAt describes the field at a path and, when it is a part, names the keys of that.
-func FieldAt(path string) (field schema.FieldInfo, keys []string) {
-	field = schema.Describe(path).Field
-	for _, f := range schema.FieldsOf(field.Part) {
-		keys = append(keys, f.Key)
-	}
-	return field, keys
-}
-
 // StepWords tell one value a limit was given.
 func StepWords(s engine.LimitStep) string {
 	switch s.How {

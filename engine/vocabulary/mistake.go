@@ -22,6 +22,8 @@ type mistaken struct {
 	text string
 	vars []Variable
 	tree *Tree
+	// told are expressions in which nothing more is told.
+	told []ast.Expr
 }
 
 // faults are what is wrong with an expression, one for each mistake.
@@ -42,6 +44,9 @@ func (v *Vocabulary) faults(text string, vars []Variable, iss *cel.Issues) Fault
 			continue // it comes of a part that was told
 		}
 		f := Fault{e.Location.Line(), e.Location.Column() + 1, ""}
+		if m.inTold(&f) {
+			continue
+		}
 		if rest, is := strings.CutPrefix(e.Message, "Syntax error: "); is {
 			f.Message = "this cannot be read from here on: " + rest
 			return append(out, f) // what follows comes of it
@@ -94,9 +99,45 @@ func (m *mistaken) part(at *Fault, kind ast.ExprKind, name string) ast.Expr {
 	return out
 }
 
+// ofList is what to write where a function over a list is written as one of the list, runs.sum(r, r.length); "" where a call is none
+// such. What stands in its brackets is told with it.
+func (m *mistaken) ofList(function string, at *Fault) string {
+	call := m.part(at, ast.CallKind, function)
+	if call == nil || !call.AsCall().IsMemberFunction() || !slices.ContainsFunc(listFunctions(), func(f Function) bool { return f.Name == function }) {
+		return ""
+	}
+	list, args := m.tree.Text(call.AsCall().Target()), call.AsCall().Args()
+	switch {
+	case len(args) == 2 && args[0].Kind() == ast.IdentKind:
+		list += ".map(" + args[0].AsIdent() + ", " + m.tree.Text(args[1]) + ")"
+	case len(args) > 0:
+		return ""
+	}
+	m.told = append(m.told, args...)
+	return function + " stands before its list: write " + function + "(" + list + ")"
+}
+
+// inTold reports whether a fault lies in what was told already.
+func (m *mistaken) inTold(at *Fault) bool {
+	for _, e := range m.told {
+		in := false
+		ast.PreOrderVisit(e, ast.NewExprVisitor(func(e ast.Expr) {
+			loc := m.tree.info.GetStartLocation(e.ID())
+			in = in || loc.Line() == at.Line && loc.Column()+1 == at.Column
+		}))
+		if in {
+			return true
+		}
+	}
+	return false
+}
+
 // overload explains an operator or function between what does not go together.
 func (m *mistaken) overload(message, function, given string, at *Fault) string {
 	kinds := strings.Split(strings.TrimSuffix(given, ")"), ", ")
+	if says := m.ofList(function, at); says != "" {
+		return says
+	}
 	var args []ast.Expr
 	if call := m.part(at, ast.CallKind, function); call != nil {
 		args = call.AsCall().Args()

@@ -41,7 +41,7 @@ func (n *Numbers) draws(d *schema.Design, units quantity.System) (out []*draw, f
 	visits := map[string][]moved{}
 	var order []moved
 	schema.Walk(d, func(v schema.Visit) {
-		if x, ok := movedBy(v); ok && !slices.Contains(ofTheFile, schema.Path(v.Path).Section()) {
+		if x, ok := movedBy(d.Declared(), v); ok && !slices.Contains(ofTheFile, schema.Path(v.Path).Section()) {
 			visits[v.Type+"."+v.Key] = append(visits[v.Type+"."+v.Key], x)
 			order = append(order, x)
 		}

@@ -132,7 +132,7 @@ func (n *Numbers) numbersOf(d *schema.Design, series []Series, units quantity.Sy
 	visits := map[string][]moved{}
 	var order []moved
 	schema.Walk(d, func(v schema.Visit) {
-		x, ok := movedBy(v)
+		x, ok := movedBy(d.Declared(), v)
 		if !ok || slices.Contains(ofTheFile, schema.Path(v.Path).Section()) {
 			return
 		}
@@ -188,8 +188,8 @@ func (n *Numbers) numbersOf(d *schema.Design, series []Series, units quantity.Sy
 var ofTheFile = []string{"plumbline", "concessions"}
 
 // movedBy is a number that can move.
-func movedBy(v schema.Visit) (moved, bool) {
-	low, high, ok := schema.RangeOf(v.Type, v.Key)
+func movedBy(declared *schema.Declared, v schema.Visit) (moved, bool) {
+	low, high, ok := declared.RangeOf(v.Type, v.Key)
 	x := moved{Visit: v, low: low, high: high}
 	if q, is := v.Quantity(); is && v.Dimension != quantity.DimDashSize {
 		x.base = q.SI()

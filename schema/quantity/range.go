@@ -282,6 +282,9 @@ func RangeExample(d Dimension) string {
 	if bad != nil {
 		return twice(example)
 	}
+	if first, rest, two := strings.Cut(strings.TrimSpace(unit), " "); two && strings.ContainsAny(rest, "0123456789") {
+		return shownRat(number) + " " + first + ".." + example // in two units, such as 14 ft 6 in
+	}
 	more := new(big.Rat).Mul(number, big.NewRat(11, 10))
 	return shownRat(number) + ".." + shownRat(more) + unit
 }

@@ -213,3 +213,15 @@ func FuzzParseRange(f *testing.F) {
 		require.Equal(t, d, r.Low.Dimension())
 	})
 }
+
+// What a message proposes is read: two ends of every dimension, the lower first.
+func TestExamplesOfRangesAreRead(t *testing.T) {
+	for _, d := range Dimensions() {
+		r, is, err := ParseRange(RangeExample(d), d)
+		assert.NoError(t, err, "%s: %s", d.Name(), RangeExample(d))
+		assert.True(t, is, "%s: %s", d.Name(), RangeExample(d))
+		if d != DimDashSize && d != DimWireSize {
+			assert.Less(t, r.Low.SI(), r.High.SI(), d.Name())
+		}
+	}
+}
