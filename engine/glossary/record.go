@@ -6,7 +6,6 @@ import (
 
 	"plumbline/engine"
 	"plumbline/engine/explain"
-	"plumbline/schema"
 )
 
 // Record is what is known of one name.
