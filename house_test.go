@@ -20,6 +20,7 @@ var mayImport = map[string][]string{
 	"plumbline/schema/words":          {},
 	"plumbline/schema/settings":       {},
 	"plumbline/schema/lines":          {"plumbline/schema", "plumbline/schema/"},
+	"plumbline/schema/shelfcsv":       {"plumbline/schema", "plumbline/schema/document", "plumbline/schema/words"},
 	"plumbline/schema":                {"plumbline/schema/"},
 	"plumbline/schema/jsonschemagen":  {"plumbline/schema", "plumbline/schema/", "plumbline/engine", "plumbline/engine/pack", "plumbline/engine/report"},
 	"plumbline/schema/generate":       {"plumbline/"},
