@@ -211,5 +211,8 @@ func (p *typePlan) sample() string {
 			return "{" + f.key + ": " + example + "}"
 		}
 	}
-	return "{" + strings.Join(p.keys[:1], "") + ": ...}"
+	if len(p.keys) == 0 { // no pack that is loaded declares a fact of its own
+		return "{lift: {clearance: 200 mm}}"
+	}
+	return "{" + p.keys[0] + ": ...}"
 }
