@@ -46,6 +46,7 @@ func (c *Command) editorVerb() *cobra.Command {
 // streamEnd is a stream that is left open at the end.
 type streamEnd struct{ io.Writer }
 
+// Close leaves the stream open.
 func (streamEnd) Close() error { return nil }
 
 // Look says what is wrong with a file.

@@ -298,13 +298,28 @@ type (
 	}
 )
 
+// Stat tells of the file.
 func (o opened) Stat() (fs.FileInfo, error) { return o.entry, nil }
-func (o opened) Close() error               { return nil }
-func (e entry) Name() string                { return e.name }
-func (e entry) Size() int64                 { return e.size }
-func (e entry) ModTime() time.Time          { return time.Time{} }
-func (e entry) IsDir() bool                 { return e.name == "." }
-func (e entry) Sys() any                    { return nil }
+
+// Close does nothing: it is in memory.
+func (o opened) Close() error { return nil }
+
+// Name is the name.
+func (e entry) Name() string { return e.name }
+
+// Size is the length in bytes.
+func (e entry) Size() int64 { return e.size }
+
+// ModTime is not known.
+func (e entry) ModTime() time.Time { return time.Time{} }
+
+// IsDir is true of the folder itself.
+func (e entry) IsDir() bool { return e.name == "." }
+
+// Sys is nothing.
+func (e entry) Sys() any { return nil }
+
+// Mode lets read.
 func (e entry) Mode() fs.FileMode {
 	if e.IsDir() {
 		return fs.ModeDir | 0o555

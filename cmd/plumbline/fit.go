@@ -8,10 +8,8 @@ import (
 
 	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/cmd/plumbline/internal/shop"
-	"plumbline/engine"
 	"plumbline/engine/report"
 	"plumbline/engine/whatif"
-	"plumbline/schema"
 )
 
 // fitFlags are the flags of fit.
@@ -55,46 +53,28 @@ func (c *Command) fit(args []string, f fitFlags) error {
 	if err != nil {
 		return exit.InputError("%v", err)
 	}
-	lib, err := c.shop.Open(f.rules)
+	a, err := c.again(args[0], f.rules, f.patterns, f.units)
 	if err != nil {
 		return err
-	}
-	patterns, err := c.shop.OpenPatterns(f.patterns)
-	if err != nil {
-		return err
-	}
-	series, err := c.shop.OpenSeries()
-	if err != nil {
-		return err
-	}
-	design, err := c.design(args[0])
-	if err != nil {
-		return err
-	}
-	o := c.shop.Defaults(design, engine.Options{Today: c.Now(), Patterns: patterns, Units: schema.Habit(design)})
-	if f.units != "" {
-		if o.Units, err = unitSystem(f.units); err != nil {
-			return err
-		}
 	}
 	fo := whatif.FitOptions{Choices: f.choices}
 	for _, name := range args[1:] {
-		path := partNamed(design, name)
+		path := partNamed(a.design, name)
 		if path == "" {
 			return exit.InputError("the design has no part %q; name one by its path or its name", name)
 		}
 		fo.Of = append(fo.Of, path)
 	}
-	found := whatif.Fit(lib.Library, design, o, shelf, series, fo)
+	found := whatif.Fit(a.lib, a.design, a.options, shelf, a.series, fo)
 	if f.asJSON {
 		err = c.printJSON(found)
 	} else {
-		err = report.Fits(c.Stdout, design, found, report.TextOptions{Width: c.width(f.width)})
+		err = report.Fits(c.Stdout, a.design, found, report.TextOptions{Width: c.width(f.width)})
 	}
 	if err != nil {
 		return exit.Failure(fmt.Errorf("what would do cannot be written: %w", shop.Reason(err)))
 	}
-	if len(found.Left) > 0 || slices.ContainsFunc(found.Answers, func(a whatif.Answer) bool { return len(a.Choices) == 0 }) {
+	if len(found.Left) > 0 || slices.ContainsFunc(found.Answers, func(x whatif.Answer) bool { return len(x.Choices) == 0 }) {
 		return &exit.Error{Code: exit.Blocked}
 	}
 	return nil

@@ -8,7 +8,6 @@ import (
 
 	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/cmd/plumbline/internal/shop"
-	"plumbline/engine"
 	"plumbline/engine/report"
 	"plumbline/engine/whatif"
 	"plumbline/schema"
@@ -32,40 +31,17 @@ func (f *whatifFlags) add(cmd *cobra.Command) {
 	patternsFlag(cmd, &f.patterns)
 }
 
-// again is a design with all that is needed to judge it again with other facts.
-type again struct {
-	lib     *engine.Library
-	design  *schema.Design
-	options engine.Options
-	numbers *whatif.Numbers
-	series  []whatif.Series
-}
-
-// again opens library and design.
-func (c *Command) again(name string, f whatifFlags) (*again, error) {
-	lib, err := c.shop.Open(f.rules)
+// moving opens library and design, with how its numbers move.
+func (c *Command) moving(name string, f whatifFlags) (*again, *whatif.Numbers, error) {
+	a, err := c.again(name, f.rules, f.patterns, f.units)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	out := &again{lib: lib.Library}
-	patterns, err := c.shop.OpenPatterns(f.patterns)
+	numbers, err := whatif.ReadNumbers("numbers.yaml", c.Numbers)
 	if err != nil {
-		return nil, err
+		return nil, nil, exit.Failure(err)
 	}
-	if out.series, err = c.shop.OpenSeries(); err != nil {
-		return nil, err
-	}
-	if out.numbers, err = whatif.ReadNumbers("numbers.yaml", c.Numbers); err != nil {
-		return nil, exit.Failure(err)
-	}
-	if out.design, err = c.design(name); err != nil {
-		return nil, err
-	}
-	out.options = c.shop.Defaults(out.design, engine.Options{Today: c.Now(), Patterns: patterns, Units: schema.Habit(out.design)})
-	if f.units != "" {
-		out.options.Units, err = unitSystem(f.units)
-	}
-	return out, err
+	return a, numbers, nil
 }
 
 // headroomVerb tells how far the numbers of a design may move.
@@ -87,7 +63,7 @@ func (c *Command) headroomVerb() *cobra.Command {
 }
 
 func (c *Command) headroom(args []string, f whatifFlags) error {
-	a, err := c.again(args[0], f)
+	a, numbers, err := c.moving(args[0], f)
 	if err != nil {
 		return err
 	}
@@ -99,7 +75,7 @@ func (c *Command) headroom(args []string, f whatifFlags) error {
 		}
 		below = append(below, path)
 	}
-	h := whatif.Rooms(a.lib, a.design, a.options, a.numbers, a.series, below)
+	h := whatif.Rooms(a.lib, a.design, a.options, numbers, a.series, below)
 	if f.asJSON {
 		return c.printJSON(h)
 	}

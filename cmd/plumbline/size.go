@@ -8,7 +8,6 @@ import (
 
 	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/cmd/plumbline/internal/shop"
-	"plumbline/engine"
 	"plumbline/engine/report"
 	"plumbline/engine/whatif"
 	"plumbline/schema"
@@ -48,42 +47,24 @@ func (c *Command) size(args []string, f sizeFlags) error {
 	if len(args) > 2 {
 		return exit.InputError("name one design and one part of it")
 	}
-	lib, err := c.shop.Open(f.rules)
+	a, err := c.again(args[0], f.rules, f.patterns, f.units)
 	if err != nil {
 		return err
-	}
-	patterns, err := c.shop.OpenPatterns(f.patterns)
-	if err != nil {
-		return err
-	}
-	series, err := c.shop.OpenSeries()
-	if err != nil {
-		return err
-	}
-	design, err := c.design(args[0])
-	if err != nil {
-		return err
-	}
-	o := c.shop.Defaults(design, engine.Options{Today: c.Now(), Patterns: patterns, Units: schema.Habit(design)})
-	if f.units != "" {
-		if o.Units, err = unitSystem(f.units); err != nil {
-			return err
-		}
 	}
 	below := ""
 	if len(args) == 2 {
-		if below = partNamed(design, args[1]); below == "" {
+		if below = partNamed(a.design, args[1]); below == "" {
 			return exit.InputError("the design has no part %q; name one by its path or its name", args[1])
 		}
 	}
-	sizes := whatif.Sizes(lib.Library, design, o, series, below)
+	sizes := whatif.Sizes(a.lib, a.design, a.options, a.series, below)
 	if f.asJSON {
 		return c.printJSON(sizes)
 	}
 	if len(sizes) == 0 {
 		return exit.InputError("nothing there has a size that is made in a series: state the size it has now, such as size: 14 AWG")
 	}
-	if err := report.Sizes(c.Stdout, design, sizes, report.TextOptions{Width: c.width(f.width)}); err != nil {
+	if err := report.Sizes(c.Stdout, a.design, sizes, report.TextOptions{Width: c.width(f.width)}); err != nil {
 		return exit.Failure(fmt.Errorf("the sizes cannot be written: %w", shop.Reason(err)))
 	}
 	return nil

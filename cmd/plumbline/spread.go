@@ -37,12 +37,12 @@ func (c *Command) spread(name string, f whatifFlags, builds int, seed uint64) er
 	if builds < 10 || builds > 100_000 {
 		return exit.InputError("--builds is a number from 10 to 100000, not %d", builds)
 	}
-	a, err := c.again(name, f)
+	a, numbers, err := c.moving(name, f)
 	if err != nil {
 		return err
 	}
 	begun := c.Now()
-	s := whatif.SpreadOf(a.lib, a.design, a.options, a.numbers, builds, seed)
+	s := whatif.SpreadOf(a.lib, a.design, a.options, numbers, builds, seed)
 	if f.asJSON {
 		return c.printJSON(s)
 	}

@@ -133,7 +133,10 @@ func (d *differenceText) plainName(f *whatif.FactDiffers) string {
 
 // finding says how a finding stands now and before, what it says, and why.
 func (d *differenceText) finding(f *whatif.FindingDiffers) string {
-	text := strings.ToUpper(OutcomeWord(f.After)) + ", before " + OutcomeWord(f.Before) + ": " + clean(strings.TrimSuffix(f.Text, ".")) + "."
+	text := strings.ToUpper(OutcomeWord(f.After)) + ", before " + OutcomeWord(f.Before) + ": " + clean(f.Text)
+	if !strings.HasSuffix(text, ".") && !strings.HasSuffix(text, "?") {
+		text += "."
+	}
 	if f.After == engine.Open {
 		text += " It can no longer be told (" + f.Rule + ")."
 	}

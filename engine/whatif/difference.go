@@ -9,6 +9,7 @@ import (
 	"plumbline/engine/internal/cores"
 	"plumbline/engine/pack"
 	"plumbline/schema"
+	"plumbline/schema/quantity"
 )
 
 // Difference is what differs between two designs, or one and itself after a change: what is stated, what is computed from it and what
@@ -116,7 +117,7 @@ func Differences(lib *engine.Library, before, after *schema.Design, o engine.Opt
 	for _, f := range out.Facts {
 		differs[f.Key] = true
 	}
-	out.Values = valuesThatDiffer(a, b, differs)
+	out.Values = valuesThatDiffer(a, b, differs, o.Units)
 
 	// The first design with each of these facts alone as in the second.
 	alone := make([]map[string]*engine.Finding, len(out.Facts))
@@ -228,7 +229,7 @@ func (s *side) follow(value string, followed map[*derive.Result]bool, into map[s
 }
 
 // valuesThatDiffer are the values that findings rest on and that are printed otherwise.
-func valuesThatDiffer(a, b *side, differs map[string]bool) []ValueDiffers {
+func valuesThatDiffer(a, b *side, differs map[string]bool, units quantity.System) []ValueDiffers {
 	values := func(s *side) (map[string]engine.DerivedRead, []string) {
 		out, order := map[string]engine.DerivedRead{}, []string(nil)
 		for i := range s.report.Findings {
@@ -252,6 +253,7 @@ func valuesThatDiffer(a, b *side, differs map[string]bool) []ValueDiffers {
 	slices.Sort(order)
 	var out []ValueDiffers
 	for _, key := range order {
+		was[key], is[key] = a.value(key, was[key], is[key].Path, units), b.value(key, is[key], was[key].Path, units)
 		x := ValueDiffers{Key: key, Path: cmp.Or(is[key].Path, was[key].Path), Before: was[key].Text, After: is[key].Text}
 		if x.Before == x.After {
 			continue
@@ -274,4 +276,15 @@ func valuesThatDiffer(a, b *side, differs map[string]bool) []ValueDiffers {
 		out = append(out, x)
 	}
 	return out
+}
+
+// value is a value as a finding read it; one that none reads is worked out where the other design has it, if it is the same thing.
+func (s *side) value(key string, read engine.DerivedRead, elsewhere string, units quantity.System) engine.DerivedRead {
+	if read.Path != "" || s.keys.of(elsewhere) != key {
+		return read
+	}
+	if r := s.session.Named(elsewhere); r != nil && r.Value() != nil {
+		return engine.DerivedRead{Path: elsewhere, Text: derive.ValueText(r.Value(), units)}
+	}
+	return read
 }

@@ -92,6 +92,7 @@ func Serve(in io.Reader, out io.WriteCloser, desk Desk, version string) bool {
 // clean is a channel on which nothing goes out that is not to be seen: texts come from anyone.
 type clean struct{ channel.Channel }
 
+// Send sends a message.
 func (c clean) Send(message []byte) error {
 	var b bytes.Buffer
 	if _, err := plain.New(&b, &plain.Mode{JSON: true}).Write(message); err != nil {
