@@ -117,7 +117,7 @@ func microPrefix(unit, sign string) string {
 	return unit
 }
 
-// Whatever Parse accepts must match the pattern, or an editor would mark a good design as wrong.
+// Whatever Parse accepts looks like a quantity, by the pattern told apart from it.
 func TestPatternAcceptsWhatParseAccepts(t *testing.T) {
 	compiled := map[Dimension]*regexp.Regexp{}
 	for _, d := range Dimensions() {

@@ -17,7 +17,9 @@ func plainText(text string) string {
 	}
 	var b strings.Builder
 	b.Grow(len(text) + 8)
-	letter := false   // whether the character before is a letter
+	letter := false   // whether the character before is a letter of a unit
+	digit := false    // whether it is a digit
+	number := false   // whether a number has begun: AWG² is not 2 AWG
 	fraction := false // whether it is a vulgar fraction
 	for _, r := range text {
 		if fraction && r >= '0' && r <= '9' {
@@ -40,13 +42,15 @@ func plainText(text string) string {
 			b.WriteString("degF")
 		case '\u00b9', '\u00b2', '\u2082', '\u00b3':
 			// Raised digits are powers of units: 10^3 mm must not become 103 mm.
-			if !letter {
+			if !letter || !number {
 				b.WriteRune(r)
 				break
 			}
 			b.WriteByte(map[rune]byte{'\u00b9': '1', '\u00b2': '2', '\u2082': '2', '\u00b3': '3'}[r])
 		case '\u00b7', '\u22c5', '\u2022', '\u00d7':
 			b.WriteByte('*')
+		case '\u212a':
+			b.WriteByte('K')
 		case '\u2032', '\u2019', '\u2018':
 			b.WriteByte('\'')
 		case '\u2033', '\u201d', '\u201c':
@@ -73,7 +77,10 @@ func plainText(text string) string {
 			b.WriteRune(r)
 		}
 		fraction = r >= '\u00bc' && r <= '\u00be' || r >= '\u215b' && r <= '\u215e'
-		letter = r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z'
+		// The e of 1e² belongs to the number: a raised digit there is no power of ten.
+		letter = (r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z') && (!digit || r != 'e' && r != 'E')
+		digit = r >= '0' && r <= '9'
+		number = number || digit || fraction
 	}
 	return strings.Trim(b.String(), " ")
 }

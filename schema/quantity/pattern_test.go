@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-// Character classes of the patterns. They hold the characters themselves, since ECMA and Go escape them differently.
+// Character classes of the patterns.
 const (
 	blanks   = " \t\u00a0\u2002\u2003\u2005\u2007\u2008\u2009\u200a\u202f"
 	minuses  = "\u2212\u2010\u2011\u2012\u2013\ufe63\uff0d"
@@ -20,9 +20,9 @@ const (
 	signed   = "[+" + minuses + "-]?" + blank + unsigned
 )
 
-// Pattern returns a regular expression, valid in ECMA 262 and in Go, that a text matches when Parse accepts it for d.
-// It is a first check for editors: it also lets through what only Parse can refuse (the case of m and M, leading
-// zeros, out-of-range gauges). It is "" for None.
+// Pattern is what a quantity looks like, told a second time and apart from the parser, which is held to it: a text that
+// Parse accepts for d matches. It also lets through what only Parse can refuse (the case of m and M, leading zeros,
+// out-of-range gauges). It is "" for None.
 func Pattern(d Dimension) string {
 	var body string
 	switch d {
@@ -87,6 +87,12 @@ func spellingPattern(key string) string {
 	for key != "" {
 		low := strings.ToLower(key)
 		switch {
+		case key == " abs":
+			b.WriteString(joint + "(?:" + anyCase("abs") + "|\\(a\\))")
+			key = ""
+		case key == " gauge":
+			b.WriteString(joint + "(?:" + anyCase("gauge") + "|\\(g\\))")
+			key = ""
 		case strings.HasPrefix(low, "ohm"):
 			b.WriteString("(?:" + anyCase("ohm") + "|[\u03a9\u2126])")
 			key = key[3:]
@@ -115,6 +121,8 @@ func characterPattern(c byte) string {
 		return "\\^?[3\u00b3]"
 	case 'u', 'U':
 		return "[uU\u00b5\u03bc]"
+	case 'k', 'K':
+		return "[kK\u212a]"
 	case '\'':
 		return "['\u2032\u2019\u2018]"
 	case '"':
@@ -125,7 +133,7 @@ func characterPattern(c byte) string {
 	return anyCase(string(c))
 }
 
-// anyCase matches a word in upper or lower case, letter by letter; JSON Schema patterns have no flags.
+// anyCase matches a word in upper or lower case, letter by letter.
 func anyCase(word string) string {
 	var b strings.Builder
 	for _, r := range word {
