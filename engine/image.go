@@ -19,6 +19,7 @@ import (
 	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
+	"plumbline/schema/document"
 )
 
 // An image is a library of packs read, checked and compiled beforehand: the packs as they were decoded, without their
@@ -142,7 +143,7 @@ func (l *Library) fromImage(data []byte) (*vocabulary.Checked, error) {
 		r.file = p.Path
 		r.value(reflect.ValueOf(p).Elem())
 		l.packs = append(l.packs, p)
-		l.files[p.Pack] = &pack.Reader{Path: p.Path}
+		l.files[p.Pack] = &document.Reader{Path: p.Path}
 	}
 	if r.err != nil {
 		return nil, r.err

@@ -29,8 +29,8 @@ type Library struct {
 	assumedBy   map[string]string // the pack of each
 	// houseAssumed are the facts that local packs assume.
 	houseAssumed []string
-	grounds      map[string][]rule.Ground // of assumptions
-	files        map[string]*pack.Reader  // by pack name
+	grounds      map[string][]rule.Ground    // of assumptions
+	files        map[string]*document.Reader // by pack name
 	compilers    map[string]*rule.Compiler
 	regions      map[string]*pack.Region
 	steps        map[string][]LimitStep // changes of limits, by full name
@@ -48,7 +48,7 @@ type Library struct {
 }
 
 func newLibrary(v *vocabulary.Vocabulary) *Library {
-	return &Library{vocabulary: v, compiling: &sync.Mutex{}, assumptions: map[string]any{}, assumedBy: map[string]string{}, grounds: map[string][]rule.Ground{}, files: map[string]*pack.Reader{}, compilers: map[string]*rule.Compiler{}, regions: map[string]*pack.Region{}}
+	return &Library{vocabulary: v, compiling: &sync.Mutex{}, assumptions: map[string]any{}, assumedBy: map[string]string{}, grounds: map[string][]rule.Ground{}, files: map[string]*document.Reader{}, compilers: map[string]*rule.Compiler{}, regions: map[string]*pack.Region{}}
 }
 
 // Packs lists the packs in order of their names.
@@ -145,11 +145,11 @@ type packFile struct {
 	data   []byte
 	local  bool
 	pack   *pack.Pack
-	reader *pack.Reader
+	reader *document.Reader
 }
 
 // read reads the files of all folders in order and decodes them in parallel.
-func (l *Library) read(folders []fs.FS) (readers []*pack.Reader, err error) {
+func (l *Library) read(folders []fs.FS) (readers []*document.Reader, err error) {
 	var files []*packFile
 	local := 0
 	for at, folder := range folders {

@@ -2,9 +2,10 @@ package pack
 
 import (
 	"fmt"
-	"reflect"
 
 	"gopkg.in/yaml.v3"
+
+	"plumbline/schema/document"
 )
 
 // Mend is what to do about a broken rule: one text, or several of which the
@@ -38,11 +39,11 @@ func (m Mend) Lines() []string {
 	return out
 }
 
-// mend reads one text, or a list of texts with conditions.
-func (r *Reader) mend(n *yaml.Node, path string, m *Mend) {
+// DecodeNode reads one text, or a list of texts with conditions.
+func (m *Mend) DecodeNode(r *document.Reader, n *yaml.Node, path string) {
 	if n.Kind == yaml.ScalarNode {
 		one := Remedy{Node: n}
-		r.decode(n, path, reflect.ValueOf(&one.Text).Elem())
+		r.DecodeInto(n, path, &one.Text)
 		*m = Mend{one}
 		return
 	}
@@ -52,7 +53,7 @@ func (r *Reader) mend(n *yaml.Node, path string, m *Mend) {
 	}
 	for i, item := range n.Content {
 		one := Remedy{}
-		r.decode(item, fmt.Sprintf("%s[%d]", path, i), reflect.ValueOf(&one).Elem())
+		r.DecodeInto(item, fmt.Sprintf("%s[%d]", path, i), &one)
 		one.Node = ChildOf(item, "text")
 		*m = append(*m, one)
 	}

@@ -7,13 +7,18 @@ import (
 	"time"
 
 	"gopkg.in/yaml.v3"
+
+	"plumbline/schema/document"
 )
 
 // unknownEdition is the word for a document of which nobody knows the edition.
 const unknownEdition = "unknown"
 
-// lacking says what to write for a key that a source must have.
-func (s *Source) lacking(key string) string {
+// Instead says nothing: no text stands for a source.
+func (s *Source) Instead(string, bool) string { return "" }
+
+// Lacking says what to write for a key that a source must have.
+func (s *Source) Lacking(key string) string {
 	switch key {
 	case "edition":
 		return ": the date or issue printed on the copy, or unknown"
@@ -25,12 +30,12 @@ func (s *Source) lacking(key string) string {
 	return ""
 }
 
-// sourceValue refuses an edition that says nothing and a day that is none.
-func (r *Reader) sourceValue(n *yaml.Node, path, key string, s *Source) {
+// CheckKey refuses an edition that says nothing and a day that is none.
+func (s *Source) CheckKey(r *document.Reader, n *yaml.Node, path, key string) {
 	switch key {
 	case "edition":
 		if strings.TrimSpace(s.Edition) == "" {
-			r.Problem(n, path, path+" is empty"+s.lacking(key), "")
+			r.Problem(n, path, path+" is empty"+s.Lacking(key), "")
 		}
 	case "seen":
 		if _, err := time.Parse(time.DateOnly, s.Seen); err != nil {

@@ -161,7 +161,7 @@ func read(name string, data []byte) (*Pattern, document.Problems) {
 }
 
 // check says which number lacks its ground, and which ground or bad end belongs to none.
-func (p *Pattern) check(r *pack.Reader) {
+func (p *Pattern) check(r *document.Reader) {
 	ranged := map[string]bool{}
 	schema.Walk(p.Design, func(v schema.Visit) {
 		if v.Reading.Ranged() {

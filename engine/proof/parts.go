@@ -12,6 +12,7 @@ import (
 	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
+	"plumbline/schema/document"
 )
 
 // Part is something in a rule that can be true or false: a condition, an
@@ -137,7 +138,7 @@ func copyOf(r *pack.Rule) *pack.Rule {
 }
 
 // place is where a part of the spot's expression stands in the pack file.
-func (s *spot) place(r *pack.Reader, e ast.Expr) schema.Place {
+func (s *spot) place(r *document.Reader, e ast.Expr) schema.Place {
 	line, column := s.tree.At(e)
 	return r.Place(s.node, line, column)
 }

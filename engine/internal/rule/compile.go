@@ -15,12 +15,13 @@ import (
 	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
+	"plumbline/schema/document"
 	"plumbline/schema/quantity"
 )
 
 // Compiler compiles the rules of one pack.
 type Compiler struct {
-	*pack.Reader
+	*document.Reader
 	Vocabulary *vocabulary.Vocabulary
 	Pack       *pack.Pack
 	sources    pack.Named[pack.Source]
@@ -52,7 +53,7 @@ type Compiler struct {
 }
 
 // NewCompiler makes the compiler of a pack, which may cite the shared sources too; faults are noted in a copy of its reader.
-func NewCompiler(v *vocabulary.Vocabulary, p *pack.Pack, reader *pack.Reader, shared pack.Named[pack.Source]) *Compiler {
+func NewCompiler(v *vocabulary.Vocabulary, p *pack.Pack, reader *document.Reader, shared pack.Named[pack.Source]) *Compiler {
 	own := *reader
 	own.Problems = nil
 	return &Compiler{Reader: &own, Vocabulary: v, Pack: p, sources: shared, Names: map[string]ref.Val{}, Base: map[string]ref.Val{}, Used: map[string]bool{}, Bindings: map[*pack.Source]*Binding{}}

@@ -3,7 +3,6 @@ package shop
 import (
 	"cmp"
 	"encoding/json"
-	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -13,9 +12,9 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"plumbline/cmd/plumbline/internal/exit"
-	"plumbline/engine/report"
 	"plumbline/schema"
 	"plumbline/schema/document"
+	"plumbline/schema/settings"
 )
 
 // SettingsName is the file in which a shop keeps its defaults, found upward from the design.
@@ -146,93 +145,68 @@ func (s *Shop) ReadSettings(file string) (*Settings, error) {
 
 // SettingsIn reads the settings of a document.
 func SettingsIn(file string, root *yaml.Node) (*Settings, document.Problems) {
-	r := settingsReader{Settings: Settings{File: file}, dir: filepath.Dir(file)}
-	r.read(root)
-	return &r.Settings, r.problems
+	var f settings.File
+	r := settingsReader{Settings: Settings{File: file}, dir: filepath.Dir(file), Reader: document.Reader{Path: file, Called: "the shop's file",
+		Takes: func(key string) string { return settingKeys()[key] },
+		Hints: map[string]string{"shop": ", its edition: write shop: 1 as the first line"}}}
+	r.DecodeRoot(nil, root, &f)
+	for i := 0; i+1 < len(root.Content); i += 2 {
+		key, value, told := root.Content[i].Value, root.Content[i+1], false
+		for _, p := range r.Problems {
+			told = told || p.Path == key || strings.HasPrefix(p.Path, key+"[")
+		}
+		if !told && !r.take(key, &f) {
+			r.Wrong(value, key, "")
+		}
+	}
+	slices.SortStableFunc(r.Problems, func(a, b document.Problem) int { return a.Place.Compare(b.Place) })
+	return &r.Settings, r.Problems
 }
 
 type settingsReader struct {
 	Settings
-	dir      string
-	problems document.Problems
+	document.Reader
+	dir string
 }
 
-func (r *settingsReader) problem(n *yaml.Node, path, message, suggest string) {
-	if suggest != "" {
-		message += "; did you mean " + suggest + "?"
-	}
-	place := schema.Place{File: r.File, Line: n.Line, Column: n.Column}
-	r.problems = append(r.problems, document.Problem{Place: place, Path: path, Text: document.Cut(n.Value), Message: message, Suggest: suggest})
-}
-
-func (r *settingsReader) read(root *yaml.Node) {
-	var keys []string
-	for k := range settingKeys() {
-		keys = append(keys, k)
-	}
-	slices.Sort(keys)
-	stated := map[string]bool{}
-	for i := 0; i+1 < len(root.Content); i += 2 {
-		key, value := root.Content[i], root.Content[i+1]
-		stated[key.Value] = true
-		if settingKeys()[key.Value] == "" {
-			r.problem(key, key.Value, fmt.Sprintf("a shop's settings have no %q; they are %s", document.Cut(key.Value), strings.Join(keys, ", ")), document.Nearest(key.Value, keys))
-			continue
+// take takes up the value of a key; false when it is empty, or names what a shop's file may not name.
+func (r *settingsReader) take(key string, f *settings.File) bool {
+	folders := func(flag string, dirs ...string) bool {
+		ok := len(dirs) > 0
+		for _, dir := range dirs {
+			ok = ok && dir != "" && r.within(dir)
+			r.Flags = append(r.Flags, Setting{flag, r.here(dir)})
 		}
-		if !r.take(key.Value, value) {
-			r.problem(value, key.Value, key.Value+" takes "+settingKeys()[key.Value], "")
-		}
+		return ok
 	}
-	if !stated["shop"] {
-		r.problem(root, "shop", "the edition is missing; write shop: 1 as the first line", "")
-	}
-}
-
-// take takes up one value; false when it is not what the key takes.
-func (r *settingsReader) take(key string, n *yaml.Node) bool {
 	switch key {
-	case "shop":
-		return n.Value == "1"
 	case "rules":
-		list, ok := texts(n)
-		for _, dir := range list {
-			ok = ok && r.within(dir)
+		for _, dir := range f.Rules {
 			r.Rules = append(r.Rules, r.here(dir))
-			r.Flags = append(r.Flags, Setting{"rules", r.here(dir)})
 		}
-		return ok
+		return folders(key, f.Rules...)
 	case "patterns":
-		list, ok := texts(n)
-		for _, dir := range list {
-			ok = ok && r.within(dir)
-			r.Flags = append(r.Flags, Setting{"patterns", r.here(dir)})
-		}
-		return ok
+		return folders(key, f.Patterns...)
 	case "shelf":
-		r.Flags = append(r.Flags, Setting{"shelf", r.here(n.Value)})
-		return n.Kind == yaml.ScalarNode && n.Tag == "!!str" && n.Value != "" && r.within(n.Value)
+		return folders(key, f.Shelf)
 	case "regions":
-		list, ok := texts(n)
-		r.Regions = list
-		return ok
+		r.Regions = f.Regions
+		return len(f.Regions) > 0 && !slices.Contains(f.Regions, "")
 	case "stage":
-		r.Stage = n.Value
-		return slices.Contains([]string{"planned", "ordered", "built", "started", "handed_over"}, n.Value)
+		r.Stage = f.Stage
 	case "units":
-		r.Flags = append(r.Flags, Setting{"units", n.Value})
-		return slices.Contains([]string{"us", "metric", "both"}, n.Value)
+		r.Flags = append(r.Flags, Setting{key, f.Units})
 	case "format":
-		r.Flags = append(r.Flags, Setting{"format", n.Value})
-		return slices.Contains(report.Formats[:], n.Value)
+		r.Flags = append(r.Flags, Setting{key, f.Format})
 	case "output":
-		r.Output = r.here(n.Value)
-		r.Flags = append(r.Flags, Setting{"output", r.Output})
-		return ReportName(n.Value) && n.Kind == yaml.ScalarNode && n.Tag == "!!str" && n.Value != "" && r.within(n.Value)
+		r.Output = r.here(f.Output)
+		return folders(key, f.Output) && ReportName(f.Output)
+	case "assumptions":
+		if f.Assumptions != nil && !*f.Assumptions {
+			r.Flags = append(r.Flags, Setting{"no-assumptions", "true"})
+		}
 	}
-	if n.Value == "false" {
-		r.Flags = append(r.Flags, Setting{"no-assumptions", "true"})
-	}
-	return n.Tag == "!!bool"
+	return true
 }
 
 // here is a path of the settings file as seen from the working directory. Settings name nothing outside their own
@@ -259,20 +233,6 @@ func (r *settingsReader) within(name string) bool {
 		return err == nil
 	}
 	return true
-}
-
-// texts reads a list of texts.
-func texts(n *yaml.Node) (list []string, ok bool) {
-	if n.Kind != yaml.SequenceNode || len(n.Content) == 0 {
-		return nil, false
-	}
-	for _, item := range n.Content {
-		if item.Kind != yaml.ScalarNode || item.Tag != "!!str" || item.Value == "" {
-			return nil, false
-		}
-		list = append(list, item.Value)
-	}
-	return list, true
 }
 
 // reportEndings are those of the names that a shop's settings may give a report.

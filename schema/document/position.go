@@ -1,17 +1,15 @@
-package pack
+package document
 
 import (
 	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
-
-	"plumbline/schema"
 )
 
 // Place maps a line and column (from 1) inside a scalar's text to the file,
 // whatever style the scalar is written in: it walks the raw text and the
 // decoded value side by side.
-func (r *Reader) Place(n *yaml.Node, line, column int) schema.Place {
+func (r *Reader) Place(n *yaml.Node, line, column int) Place {
 	where := r.At(n)
 	if n == nil {
 		return where
