@@ -10,7 +10,7 @@ func (c *canvas) symbol(s *sheet.Stop, x, from, to float64) {
 		line.dash = "4 3"
 	}
 	fill := func(s2 shape) shape {
-		if len(s.Bad) > 0 {
+		if wrong(s) {
 			s2.fill = "bad"
 		}
 		return s2
@@ -29,7 +29,7 @@ func (c *canvas) symbol(s *sheet.Stop, x, from, to float64) {
 			tube = shape{stroke: 2.5, dash: "4 3"}
 		}
 		c.line(x, from, x, to, tube)
-		if len(s.Bad) > 0 {
+		if wrong(s) {
 			c.rect(x-7, from+2, 14, to-from-4, 0, shape{stroke: 1, fill: "bad"})
 		}
 	case sheet.SymbolFilter: // a can with its paper across the flow
@@ -86,7 +86,7 @@ func (c *canvas) hose(s *sheet.Stop, x, from, to float64) {
 	if s.Unknown {
 		wall.dash = "4 3"
 	}
-	if len(s.Bad) > 0 {
+	if wrong(s) {
 		c.path(at("M%s %sC%s %s %s %s %s %sh10C%s %s %s %s %s %sz", x-5, from, x+2, from+third, x-12, to-third, x-5, to,
 			x-2, to-third, x+12, from+third, x+5, from), shape{fill: "bad"})
 	}
@@ -121,7 +121,7 @@ func (c *canvas) electric(s *sheet.Stop, x, from, to float64, line shape) {
 		c.circle(x, y, 10, box)
 		c.circle(x, y, 4, shape{fill: "ink"})
 	}
-	if len(s.Bad) > 0 {
+	if wrong(s) {
 		c.rect(x-14, y-16, 28, 32, 2, shape{stroke: 1, fill: "bad"})
 	}
 }
