@@ -47,7 +47,7 @@ func (s *jobSheet) slipParts() {
 			s.Tagged(slipIndent, "", "", fmt.Sprintf("And %s more.", count(len(x.Doubts)-i, "doubt", "doubts")))
 			break
 		}
-		s.Tagged(slipIndent, "LOOK", styleBold, s.cut(2, slipIndent, doubtText(&d)))
+		s.Tagged(slipIndent, "LOOK", styleBold, s.cut(2, slipIndent, DoubtText(&d)))
 	}
 	var quiet []string
 	room, full := mostFine, s.crowded(x)
@@ -112,8 +112,8 @@ const (
 	mostDoubts = 2
 )
 
-// doubtText says what does not add up, the one fact that explains it first, and what was perhaps meant.
-func doubtText(d *sheet.Puzzle) string {
+// DoubtText says what does not add up, the one fact that explains it first, and what was perhaps meant.
+func DoubtText(d *sheet.Puzzle) string {
 	text := sentence(firstSentence(d.Text))
 	if d.Name != "" {
 		text = clean(d.Name) + ": " + text
