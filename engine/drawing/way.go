@@ -3,6 +3,7 @@ package drawing
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -72,10 +73,32 @@ const (
 	leastPiece, aboveIt = 52.0, 6.0
 )
 
+// asked is a way for a screen that can be tapped: where paper has a place to write it has a question mark.
+func asked(w *sheet.Way) *sheet.Way {
+	mark := strings.NewReplacer(": ______", "", "______", "?").Replace
+	out := *w
+	out.Legs = slices.Clone(w.Legs)
+	for i := range out.Legs {
+		leg := &out.Legs[i]
+		leg.Note, leg.Stops = mark(leg.Note), slices.Clone(leg.Stops)
+		for k := range leg.Stops {
+			stop := &leg.Stops[k]
+			stop.Name, stop.Details = mark(stop.Name), slices.Clone(stop.Details)
+			for n := range stop.Details {
+				stop.Details[n] = mark(stop.Details[n])
+			}
+		}
+	}
+	return &out
+}
+
 // Way draws a way down the page: at the left what lies on it, at the right a profile of what is read at its joints, and the
 // readings themselves.
 func Way(w *sheet.Way, o Options) string {
 	c := &canvas{id: o.ID}
+	if o.Link != nil {
+		w = asked(w)
+	}
 	c.hatching()
 	cols := layColumns(w, o.Width)
 	y := 8.0
@@ -202,6 +225,9 @@ func (c *canvas) stop(r *row, cols columns) {
 	}
 	if text := badge(s); text != "" {
 		room := float64(len([]rune(text)))*6.4 + 12
+		if s.Word != "" {
+			room += 10 // capitals are wide
+		}
 		ground, on := shape{fill: "ink"}, letters{size: saySize, bold: true, light: true}
 		if !wrong(s) {
 			ground, on.light = shape{stroke: 1.2, fill: "paper"}, false
@@ -222,7 +248,7 @@ func (c *canvas) tapped(r *row, cols columns, width float64, o Options) {
 		return
 	}
 	heard := strings.Join(append([]string{r.stop.Name, badge(r.stop)}, r.stop.Details...), ", ")
-	fmt.Fprintf(&c.b, `<a href="%s" aria-label="%s">`, escaped(href), escaped(strings.ReplaceAll(strings.ReplaceAll(heard, ", ,", ","), "______", "not known")))
+	fmt.Fprintf(&c.b, `<a href="%s" aria-label="%s">`, escaped(href), escaped(strings.ReplaceAll(heard, ", ,", ",")))
 	c.rect(0, r.top+1, width, r.high-2, 4, shape{fill: "clear"})
 	c.stop(r, cols)
 	c.b.WriteString("</a>")

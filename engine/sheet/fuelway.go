@@ -179,8 +179,13 @@ func (f *fuelPath) pumpDetails(s *Stop) {
 	flow := f.value(d, derive.FullLoad, "pump_flow")
 	if flow.Unknown {
 		s.Unknown = true
-		f.detail(s, &d.Pump.RatedFlow, "printed on it")
-		f.detail(s, &d.Pump.RatedPressure, "printed on it")
+		for _, fact := range []schema.Reading{&d.Pump.RatedFlow, &d.Pump.RatedPressure} {
+			if schema.IsStated(fact) {
+				f.detail(s, fact, "printed on it")
+			} else {
+				f.detail(s, fact, label(fact.Path()))
+			}
+		}
 		return
 	}
 	s.Details = append(s.Details, flow.Text+" at full load", f.value(d, derive.FullLoad, "pump_voltage").Text)

@@ -52,6 +52,9 @@ const (
 	SymbolLoad      Symbol = "load"
 	SymbolGround    Symbol = "ground"
 	SymbolGap       Symbol = "gap"
+	SymbolBox       Symbol = "box"
+	SymbolPipe      Symbol = "pipe"
+	SymbolSensor    Symbol = "sensor"
 )
 
 // Stop is one thing on a way: a joint, where something is read, or a piece.

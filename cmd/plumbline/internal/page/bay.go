@@ -13,7 +13,7 @@ import (
 
 // bayBody is the start-up sheet as cards: one reading at a time.
 type bayBody struct {
-	head
+	Head
 	Steps []step
 	// Step is the card that is open; nil when there is nothing to measure.
 	Step *step
@@ -47,7 +47,7 @@ func (s *Server) bay(w http.ResponseWriter, r *http.Request) {
 }
 
 func (s *Server) bayWith(w http.ResponseWriter, r *http.Request, status int, view *desk.View, err error) {
-	b := &bayBody{head: s.headOf(r, view, "bay", err)}
+	b := &bayBody{Head: s.headOf(r, view, "bay", err)}
 	readings := view.Readings()
 	at := -1
 	if n, err := strconv.Atoi(r.FormValue("step")); err == nil && n > 0 && n <= len(readings) {

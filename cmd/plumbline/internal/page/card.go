@@ -15,6 +15,7 @@ import (
 	"plumbline/engine/report"
 	"plumbline/engine/sheet"
 	"plumbline/schema"
+	"plumbline/schema/words"
 )
 
 // card is a part, opened: what is printed on it, what is known, what would do.
@@ -135,10 +136,18 @@ func (s *Server) cardFacts(c *card, view *desk.View, path, first string, habit u
 	if first != "" {
 		rank[path+"."+first] = -1000
 	}
-	for i, row := range engine.FiguresOf(d, path) {
-		rank[path+"."+row.Key] = i - 500
-		if c.Where == "" {
-			c.Where = row.How
+	fields := schema.FieldsOf(typeName)
+	for i, f := range fields {
+		row := schema.Said(path + "." + f.Key)
+		switch {
+		case row == nil || rank[path+"."+f.Key] != 0 || f.Kind == schema.KindList:
+		case row.Figure:
+			rank[path+"."+f.Key] = i - 700
+			if c.Where == "" {
+				c.Where = row.How
+			}
+		case row.Where == words.Label:
+			rank[path+"."+f.Key] = i - 500
 		}
 	}
 	for i := range view.Report.Asked {
@@ -147,7 +156,6 @@ func (s *Server) cardFacts(c *card, view *desk.View, path, first string, habit u
 			rank[at] = i - 300
 		}
 	}
-	fields := schema.FieldsOf(typeName)
 	slices.SortStableFunc(fields, func(x, y schema.FieldInfo) int {
 		return cmp.Compare(weight(d, path, x, rank), weight(d, path, y, rank))
 	})
@@ -159,7 +167,9 @@ func (s *Server) cardFacts(c *card, view *desk.View, path, first string, habit u
 		}
 		if len(c.Facts) < mostFacts {
 			if q := view.Question(at); q != nil {
-				c.Facts = append(c.Facts, factOf(view, q, habit))
+				one := factOf(view, q, habit)
+				one.Label = sheet.Label(at)
+				c.Facts = append(c.Facts, one)
 				continue
 			}
 		}

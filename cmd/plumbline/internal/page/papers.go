@@ -10,7 +10,7 @@ import (
 
 // papersBody lists the papers.
 type papersBody struct {
-	head
+	Head
 	Papers []rest
 }
 
@@ -19,7 +19,7 @@ func (s *Server) papers(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	b := &papersBody{head: s.headOf(r, view, "papers", nil)}
+	b := &papersBody{Head: s.headOf(r, view, "papers", nil)}
 	for _, k := range view.Papers() {
 		b.Papers = append(b.Papers, rest{Label: k.Title, Link: "/paper/" + k.Name + "/" + b.File})
 	}
@@ -29,7 +29,7 @@ func (s *Server) papers(w http.ResponseWriter, r *http.Request) {
 
 // paperBody is one paper.
 type paperBody struct {
-	head
+	Head
 	Paper template.HTML
 	// Slip are the lines of the slip.
 	Slip []string
@@ -40,7 +40,7 @@ func (s *Server) paper(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	b := &paperBody{head: s.headOf(r, view, "paper", nil)}
+	b := &paperBody{Head: s.headOf(r, view, "paper", nil)}
 	name := r.PathValue("name")
 	if name == "slip" {
 		b.Slip = saidBy(func(w io.Writer) error {

@@ -86,7 +86,7 @@ func codeSVG(text string) (template.HTML, error) {
 
 // phoneBody hands a job to a phone.
 type phoneBody struct {
-	head
+	Head
 	Code template.HTML
 	Link string
 }
@@ -97,7 +97,7 @@ func (s *Server) phone(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	b := &phoneBody{head: s.headOf(r, view, "phone", nil)}
+	b := &phoneBody{Head: s.headOf(r, view, "phone", nil)}
 	if s.Address != "" && s.Token != "" {
 		b.Link = Link(s.Address, s.Token, view.Name)
 		var err error

@@ -32,7 +32,7 @@ func saidBy(write func(w io.Writer) error) []string {
 var functions = template.FuncMap{
 	"lower": strings.ToLower,
 	"word":  func(text string) string { return strings.ReplaceAll(strings.ToLower(text), " ", "-") },
-	"with": func(pairs ...any) map[string]any {
+	"bundle": func(pairs ...any) map[string]any {
 		out := map[string]any{}
 		for i := 0; i+1 < len(pairs); i += 2 {
 			out[pairs[i].(string)] = pairs[i+1]

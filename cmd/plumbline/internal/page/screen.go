@@ -15,8 +15,8 @@ import (
 	"plumbline/schema"
 )
 
-// head is what stands above every page of a job: the verdict, which never leaves the top, what was done last, and where else to go.
-type head struct {
+// Head is what stands above every page of a job: the verdict, which never leaves the top, what was done last, and where else to go.
+type Head struct {
 	// Name is the job's file, File the same within an address, Called its title or file.
 	Name, File, Called string
 	Revision           int
@@ -52,7 +52,7 @@ type choice struct {
 
 // jobBody is the page of a job.
 type jobBody struct {
-	head
+	Head
 	Chips []chip
 	// Begin are the ways the fuel may run, where nobody said which it is.
 	Begin []begin
@@ -81,8 +81,6 @@ type begin struct {
 type tab struct {
 	Key, Title, Link string
 	Now              bool
-	// Wrong counts the parts on it that are wrong.
-	Wrong int
 }
 
 // line is one thing that was found.
@@ -100,7 +98,7 @@ func (s *Server) job(w http.ResponseWriter, r *http.Request) {
 
 func (s *Server) jobWith(w http.ResponseWriter, r *http.Request, status int, view *desk.View, err error) {
 	h := s.headOf(r, view, "counter", err)
-	b := &jobBody{head: h, Chips: chipsOf(view, h.File), NotLooked: view.NotLooked(), Buy: view.Buy()}
+	b := &jobBody{Head: h, Chips: chipsOf(view, h.File), NotLooked: view.NotLooked(), Buy: view.Buy()}
 	slip := slipOf(view)
 	b.Found = foundOf(view, slip, h.File)
 	b.Begin = beginnings(view)
@@ -132,8 +130,8 @@ func slipOf(view *desk.View) *sheet.Slip {
 var stages = []choice{{Word: "planned", Said: "planned"}, {Word: "ordered", Said: "ordered"}, {Word: "built", Said: "built"}, {Word: "started", Said: "started"}, {Word: "handed_over", Said: "handed over"}}
 
 // headOf is the head of a page of a job.
-func (s *Server) headOf(r *http.Request, view *desk.View, here string, err error) head {
-	h := head{Name: view.Name, File: escapedFile(view.Name), Called: view.Title, Revision: view.Revision, Undo: view.Undo, Redo: view.Redo,
+func (s *Server) headOf(r *http.Request, view *desk.View, here string, err error) Head {
+	h := Head{Name: view.Name, File: escapedFile(view.Name), Called: view.Title, Revision: view.Revision, Undo: view.Undo, Redo: view.Redo,
 		ReadOnly: view.ReadOnly, Stage: view.Stage, Here: here, Place: placeOf(r)}
 	if h.Called == "" {
 		h.Called = view.Name

@@ -71,7 +71,9 @@ func New(o Options) http.Handler {
 	if err != nil {
 		panic("page: " + err.Error())
 	}
-	mux.Handle("GET /assets/", http.StripPrefix("/assets/", cached(http.FileServerFS(assets))))
+	mux.HandleFunc("GET /assets/{name}", func(w http.ResponseWriter, r *http.Request) {
+		cached(http.StripPrefix("/assets/", http.FileServerFS(assets))).ServeHTTP(w, r)
+	})
 	mux.HandleFunc("GET /assets/report.css", func(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("Content-Type", "text/css; charset=utf-8")
 		cached(http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) { _, _ = w.Write([]byte(report.Style())) })).ServeHTTP(w, r)

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"cmp"
 	"html/template"
 	"math"
 	"net/http"
@@ -8,13 +9,15 @@ import (
 	"strings"
 
 	"plumbline/engine/drawing"
+	"plumbline/engine/report"
 	"plumbline/engine/sheet"
 	"plumbline/engine/whatif"
+	"plumbline/schema"
 )
 
 // slideBody is how far the numbers may move.
 type slideBody struct {
-	head
+	Head
 	Rooms []room
 	// Wrong counts what is not met as it stands; Usual is set where it rests on what is usual.
 	Wrong int
@@ -38,18 +41,18 @@ func (s *Server) slide(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	b := &slideBody{head: s.headOf(r, view, "slide", nil)}
+	b := &slideBody{Head: s.headOf(r, view, "slide", nil)}
 	if h := view.Slide(""); h != nil {
 		b.Wrong, b.Usual = h.Wrong, h.Usual
 		for i := range h.Headlines {
-			b.Rooms = append(b.Rooms, roomOf(&h.Headlines[i], i))
+			b.Rooms = append(b.Rooms, roomOf(view.Design, &h.Headlines[i], i))
 		}
 	}
 	s.show(w, r, http.StatusOK, frame{Title: "How far it may go: " + b.Called, Page: "slide", Body: b})
 }
 
 // roomOf is one number with where it turns.
-func roomOf(x *whatif.Room, n int) room {
+func roomOf(d *schema.Design, x *whatif.Room, n int) room {
 	out := room{Name: x.Name, Path: x.Facts[0], Now: x.Stated.Text}
 	bar := sheet.Bar{Name: x.Name, Text: x.Stated.Text, Got: x.Stated.Value, Expected: math.NaN(), FineLow: math.NaN(), FineHigh: math.NaN(), StopLow: math.NaN(), StopHigh: math.NaN()}
 	turns := func(word string, reach *whatif.Reach, end *float64) {
@@ -60,7 +63,8 @@ func roomOf(x *whatif.Room, n int) room {
 		*end = reach.Next.Value
 		text := "Turns " + word + " at " + reach.Next.Text
 		if len(reach.Turns) > 0 {
-			text += ": " + reach.Turns[0].Text
+			turn := &reach.Turns[0]
+			text += " from " + strings.ToLower(report.OutcomeWord(turn.From)) + " to " + strings.ToLower(report.OutcomeWord(turn.To)) + ": " + cmp.Or(turn.Text, sheet.NameOf(d, turn.Subject))
 		}
 		out.Says = append(out.Says, sentence(text))
 	}

@@ -11,7 +11,7 @@ import (
 
 // tryBody is a change beside the job without it.
 type tryBody struct {
-	head
+	Head
 	Card  *card
 	Trial *trying
 }
@@ -37,7 +37,7 @@ func (s *Server) tried(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	b := &tryBody{head: s.headOf(r, view, "counter", nil)}
+	b := &tryBody{Head: s.headOf(r, view, "counter", nil)}
 	path := r.FormValue("part")
 	if path != "" {
 		b.Card = s.cardOf(r, view, path, habitOf(r))

@@ -2,20 +2,63 @@ package page
 
 import (
 	"html/template"
+	"slices"
 	"strconv"
 	"strings"
 
 	"plumbline/cmd/plumbline/internal/desk"
+	"plumbline/engine"
 	"plumbline/engine/drawing"
 	"plumbline/engine/report"
 	"plumbline/engine/sheet"
 	"plumbline/schema"
 )
 
-// ways are the ways of a vehicle, in the order they are gone through, each with the paper that draws it.
-var ways = []struct{ key, title, paper string }{
-	{"fuel", "Fuel", "fuel"},
-	{"current", "Current", "current"},
+// way is one of the ways of a vehicle.
+type way struct {
+	key, title string
+	// of draws it of a job that is opened.
+	of func(view *desk.View) (list []*sheet.Way, about string)
+}
+
+// ways are the ways of a vehicle, in the order they are gone through.
+var ways = func() []way {
+	out := []way{{"fuel", "Fuel", ofPaper("fuel")}, {"current", "Current", ofPaper("current")}}
+	for _, o := range sheet.OtherWays() {
+		out = append(out, way{o.Name, o.Title, func(view *desk.View) ([]*sheet.Way, string) {
+			return []*sheet.Way{o.Way(&sheet.Job{Design: view.Design, Report: view.Report, Units: view.Units, Number: numbersOf(view.Report)})}, ""
+		}})
+	}
+	return out
+}()
+
+// ofPaper takes the ways of a paper.
+func ofPaper(name string) func(view *desk.View) ([]*sheet.Way, string) {
+	return func(view *desk.View) (list []*sheet.Way, about string) {
+		paper := view.Paper(name)
+		if paper == nil {
+			return nil, ""
+		}
+		for i := range paper.Blocks {
+			if b := &paper.Blocks[i]; b.Way != nil {
+				list = append(list, b.Way)
+			} else if len(list) == 0 && about == "" {
+				about = strings.Join(b.Paras, " ")
+			}
+		}
+		return list, about
+	}
+}
+
+// numbersOf finds the numbers of findings in the job sheet.
+func numbersOf(r *engine.Report) func(*engine.Finding) int {
+	numbers := map[*engine.Finding]int{}
+	for i, list := range report.Numbered(r) {
+		for _, f := range list {
+			numbers[f] = i + 1
+		}
+	}
+	return func(f *engine.Finding) int { return numbers[f] }
 }
 
 // The widths a way is drawn in: beside the rest of a desk's page, and for a phone.
@@ -33,26 +76,21 @@ func drawn(view *desk.View, slip *sheet.Slip, now, file string) (tabs []tab, pic
 		}
 	}
 	for i, w := range ways {
-		t := tab{Key: w.key, Title: w.title, Link: link(file, "way", w.key), Now: i == at}
-		tabs = append(tabs, t)
+		tabs = append(tabs, tab{Key: w.key, Title: w.title, Link: link(file, "way", w.key), Now: i == at})
 	}
-	paper := view.Paper(ways[at].paper)
-	if paper == nil {
-		return tabs, nil, ""
-	}
+	list, about := ways[at].of(view)
 	o := drawing.Options{Link: func(path string) string { return link(file, "way", ways[at].key, "part", cardPath(path)) + "#card" }}
-	for i := range paper.Blocks {
-		b := &paper.Blocks[i]
-		switch {
-		case b.Way != nil:
-			if slip != nil {
-				b.Way.Judge(slip)
-			}
-			for leg := range b.Way.Legs {
-				pictures = append(pictures, bothWidths(b.Way, leg+1, o, ways[at].key+strconv.Itoa(i)+"-"+strconv.Itoa(leg)))
-			}
-		case len(pictures) == 0 && len(b.Paras) > 0:
-			about = strings.Join(b.Paras, " ")
+	for i, w := range list {
+		drawn := *w // a paper is not changed
+		drawn.Legs = slices.Clone(w.Legs)
+		for k := range drawn.Legs {
+			drawn.Legs[k].Stops = slices.Clone(w.Legs[k].Stops)
+		}
+		if slip != nil {
+			drawn.Judge(slip)
+		}
+		for leg := range drawn.Legs {
+			pictures = append(pictures, bothWidths(&drawn, leg+1, o, ways[at].key+strconv.Itoa(i)+"-"+strconv.Itoa(leg)))
 		}
 	}
 	return tabs, pictures, about
