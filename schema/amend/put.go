@@ -191,12 +191,23 @@ func (e *edit) replace(root *yaml.Node, f *found, value *yaml.Node) bool {
 		e.remark(s.row, e.lines[s.row].indent(), remarks)
 		return true
 	}
-	if f.key == nil || f.inFlow() {
+	if f.inFlow() {
 		return false
 	}
-	row, indent := f.key.Line-1, f.key.Column-1
-	end := e.endOf(root, f.value, indent)
-	added := block(flow(f.key), value, indent)
+	var row, indent, end int
+	var added []string
+	if f.key != nil {
+		row, indent = f.key.Line-1, f.key.Column-1
+		end = e.endOf(root, f.value, indent)
+		added = block(flow(f.key), value, indent)
+	} else {
+		row, indent = f.value.Line-1, e.dash(f.value)
+		if indent < 0 {
+			return false
+		}
+		end = e.endOf(root, f.value, indent+1)
+		added = blockItem(value, indent)
+	}
 	added[0] = string(e.lines[row][:indent]) + added[0][indent:]
 	remarks := e.remarks(row, end)
 	e.lines = slices.Delete(e.lines, row, end)
@@ -226,11 +237,14 @@ func (e *edit) remove(root *yaml.Node, f *found) bool {
 	if f.key == nil {
 		row := f.value.Line - 1
 		dash := e.dash(f.value)
-		if only || dash < 0 {
+		if dash < 0 {
 			return false
 		}
 		end := e.endOf(root, f.value, dash+1)
 		remarks := e.remarks(row, end)
+		if only {
+			return e.emptied(f, row, end, "[]", remarks)
+		}
 		e.lines = slices.Delete(e.lines, row, end)
 		e.remark(row, dash, remarks)
 		return true
@@ -244,8 +258,15 @@ func (e *edit) remove(root *yaml.Node, f *found) bool {
 		e.lines = slices.Delete(e.lines, row, end)
 		e.remark(row, indent, remarks)
 		return true
-	case only || len(remarks) > 0:
-		return e.emptied(f, row, end, remarks)
+	case strings.TrimSpace(lead) == "":
+		return e.emptied(f, row, end, "{}", remarks)
+	case only:
+		e.lines = slices.Delete(e.lines, row+1, end)
+		e.lines[row] = line(lead + "{}")
+		e.remark(row, e.lines[row].indent(), remarks)
+		return true
+	case len(remarks) > 0:
+		return false
 	}
 	// The first key after a dash: the next one takes its place.
 	next := f.in.Content[f.at+2]
@@ -259,9 +280,9 @@ func (e *edit) remove(root *yaml.Node, f *found) bool {
 	return true
 }
 
-// emptied leaves {} where the last key of a mapping goes that stands below its own key on lines of its own.
-func (e *edit) emptied(f *found, row, end int, remarks []string) bool {
-	if len(f.in.Content) != 2 || len(f.around) < 2 {
+// emptied leaves {} or [] where the last key or item goes of what stands below its own key on lines of its own.
+func (e *edit) emptied(f *found, row, end int, sign string, remarks []string) bool {
+	if len(f.around) < 2 {
 		return false
 	}
 	outer := f.around[len(f.around)-2]
@@ -274,7 +295,7 @@ func (e *edit) emptied(f *found, row, end int, remarks []string) bool {
 		at := key.Column - 1 + len([]rune(key.Value))
 		if runes := []rune(l); at < len(runes) && runes[at] == ':' {
 			e.lines = slices.Delete(e.lines, row, end)
-			e.lines[key.Line-1] = line(string(runes[:at+1]) + " {}" + string(runes[at+1:]))
+			e.lines[key.Line-1] = line(string(runes[:at+1]) + " " + sign + string(runes[at+1:]))
 			e.remark(key.Line-1, key.Column-1, remarks)
 			return true
 		}
