@@ -88,7 +88,13 @@ func (s *Session) hear(q *Question, understood []lines.Understood) ([]byte, *sch
 			return nil, nil, nil
 		}
 		if fact := s.design.FactAt(string(path)); fact != nil && schema.IsStated(fact) || s.stated[string(path)].known {
-			return nil, nil, nil
+			switch {
+			case s.again && fact != nil && fact.Text() == u.Value:
+				heard = append(heard, hearsay(string(path), u))
+				continue
+			case !s.again || path.Parent() != asked.Parent():
+				return nil, nil, nil
+			}
 		}
 		c := change{path: string(path), value: nodeOf(string(path), u.Value)}
 		if item := path.Item(); item != "" && s.design.At(string(item)) == nil && !made[string(item)] {

@@ -24,6 +24,10 @@ func Slip(p *Printer, x *sheet.Slip, r *engine.Report) {
 	(&jobSheet{Printer: p, report: r, slip: x}).printSlip()
 }
 
+// Headline is the first line of a slip or job sheet, without a stop at its end: may the next step be taken. Slip is that of a job that
+// is planned, nil for any other.
+func Headline(r *engine.Report, slip *sheet.Slip) string { return verdictOf(r, slip).lead() }
+
 // printSlip prints the answer for the counter.
 func (s *jobSheet) printSlip() {
 	x, style := s.slip, styleBold
