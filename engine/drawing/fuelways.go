@@ -2,22 +2,22 @@ package drawing
 
 // FuelWay is one of the usual ways that fuel runs, as a small picture to choose by.
 type FuelWay struct {
-	// Title says what it is, Says it as a plain line of a list of parts, which a design can be told.
-	Title, Says string
-	draw        func(c *canvas)
+	// Title says what it is, Pattern names the usual way to build it.
+	Title, Pattern string
+	draw           func(c *canvas)
 }
 
 // FuelWays are the four usual ways.
 func FuelWays() []FuelWay {
 	return []FuelWay{
-		{"pump and regulator in the tank, one line", "pump in tank, regulator in tank, no return line", func(c *canvas) {
+		{"pump and regulator in the tank, one line", "in-tank-regulated", func(c *canvas) {
 			c.vessel(6, 30, 74, 52)
 			c.smallPump(32, 60)
 			c.smallRegulator(58, 60)
 			c.way("M32 48V14H168V36")
 			c.smallBody()
 		}},
-		{"pump in the tank, return line", "pump in tank, return style regulator", func(c *canvas) {
+		{"pump in the tank, return line", "in-tank-return", func(c *canvas) {
 			c.vessel(6, 30, 74, 52)
 			c.smallPump(32, 60)
 			c.way("M32 48V14H168V36")
@@ -26,7 +26,7 @@ func FuelWays() []FuelWay {
 			c.way("M168 56V74H141")
 			c.back("M123 74H62")
 		}},
-		{"pump on the frame, return line", "pump on the frame, return style regulator", func(c *canvas) {
+		{"pump on the frame, return line", "frame-return", func(c *canvas) {
 			c.vessel(6, 30, 58, 52)
 			c.smallPump(86, 60)
 			c.way("M52 72H86")
@@ -36,7 +36,7 @@ func FuelWays() []FuelWay {
 			c.way("M168 56V74H141")
 			c.back("M123 74H110V88H40V82")
 		}},
-		{"surge tank with a lift pump", "surge tank, return style regulator", func(c *canvas) {
+		{"surge tank with a lift pump", "surge-tank", func(c *canvas) {
 			c.vessel(6, 30, 44, 52)
 			c.smallPump(26, 62)
 			c.way("M26 50V14H72V34")

@@ -10,12 +10,9 @@ import (
 // Style is the style sheet that all pages share.
 func Style() string { return pageStyle }
 
-// Lead answers the question of a job's stage in a line, may the next step be taken, and says what is to come. The slip is that of a
-// planned job; nil for any other.
-func Lead(r *engine.Report, slip *sheet.Slip) (lead, rest string) {
-	v := verdictOf(r, slip)
-	return v.lead(), v.rest()
-}
+// Rest says what comes after the headline: what will stop the job later, and how much is asked. The slip is that of a planned job; nil
+// for any other.
+func Rest(r *engine.Report, slip *sheet.Slip) string { return verdictOf(r, slip).rest() }
 
 // PaperBody is a paper as markup within a page, below a heading of level two.
 func PaperBody(paper *sheet.Paper) string {

@@ -31,7 +31,7 @@ type bayBody struct {
 
 // step is one reading.
 type step struct {
-	desk.Reading
+	sheet.ToRead
 	Number, At int
 	Link       string
 	Now        bool
@@ -70,15 +70,15 @@ func (s *Server) bayWith(w http.ResponseWriter, r *http.Request, status int, vie
 	b.All = len(readings)
 	to := func(n int) string { return "/bay/" + b.File + "?step=" + strconv.Itoa(n) + "#step" }
 	for i, x := range readings {
-		b.Steps = append(b.Steps, step{Reading: x, Number: i + 1, At: i, Link: to(i + 1), Now: i == at})
+		b.Steps = append(b.Steps, step{ToRead: x, Number: i + 1, At: i, Link: to(i + 1), Now: i == at})
 	}
 	if len(readings) > 0 {
 		one := &b.Steps[at]
 		if q := view.Question(one.Path); q != nil {
 			one.Fact = factOf(view, q, habitOf(r))
 		}
-		if one.Reading.Bar != nil {
-			one.Bar = barsOf([]sheet.Bar{*one.Reading.Bar}, "bar")
+		if one.ToRead.Bar != nil {
+			one.Bar = barsOf([]sheet.Bar{*one.ToRead.Bar}, "bar")
 		}
 		b.Step = one
 		if at > 0 {
@@ -103,11 +103,7 @@ func (s *Server) bayWith(w http.ResponseWriter, r *http.Request, status int, vie
 
 // diagnosis tells what the readings point to, and leads to the reading that would tell most.
 func (b *bayBody) diagnosis(view *desk.View) {
-	found, err := view.Diagnosis()
-	if err != nil {
-		b.Says = wordsOf(err)
-		return
-	}
+	found := view.Diagnosis()
 	b.Says = saidBy(func(w io.Writer) error { return report.Diagnosis(w, view.Design, found, wideText) })
 	for _, next := range found.Next {
 		for i := range b.Steps {

@@ -60,7 +60,9 @@ type fact struct {
 	How, Usual, Unknown string
 	Danger              string
 	Listed              []string
-	ID                  string
+	// Own is set where the design itself states it, so that it can be taken out.
+	Own bool
+	ID  string
 }
 
 // rest is a fact or part that is only named.
@@ -260,7 +262,7 @@ const mostTapped = 6
 
 // factOf is a question as a form.
 func factOf(view *desk.View, q *interview.Question, habit url.Values) fact {
-	f := fact{Path: q.Path, Value: stated(view.Design, q.Path), Danger: dangerWords(q), ID: idOf(q.Path)}
+	f := fact{Path: q.Path, Value: stated(view.Design, q.Path), Danger: dangerWords(q), Own: view.Own(q.Path), ID: idOf(q.Path)}
 	f.Label = sheet.NameOf(view.Design, q.Path)
 	if q.Words != nil {
 		f.How, f.Usual, f.Unknown = sentence(q.Words.How), q.Words.Normal, sentence(q.Words.Unknown)
@@ -388,7 +390,7 @@ func (s *Server) shelf(c *card, view *desk.View, asked string) {
 			c.Sizes = []string{"Nothing about it is made in sizes as far as it is stated."}
 		}
 	case "fit":
-		found, err := view.Fit(c.Path)
+		found, err := view.Fit(5, c.Path)
 		if err != nil {
 			c.Fit = wordsOf(err)
 			return
@@ -398,8 +400,11 @@ func (s *Server) shelf(c *card, view *desk.View, asked string) {
 }
 
 // shelfText is a part of the shelf in a line: what it is, what it costs, how many are there.
-func shelfText(p *schema.ShelfPart) string {
-	out := []string{cmp.Or(p.Title.Text(), p.Name.Text())}
+func shelfText(p *schema.Part) string {
+	out := []string{p.Called()}
+	if facts := p.Facts(); facts != "" {
+		out = append(out, facts)
+	}
 	if p.Price.Known() {
 		out = append(out, "costs "+p.Price.Text())
 	}

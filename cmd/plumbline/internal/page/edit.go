@@ -39,6 +39,9 @@ func (s *Server) edits() map[string]edit {
 		"line": func(job *desk.Job, revision int, form url.Values) (*desk.Done, error) {
 			return job.Line(revision, form.Get("line"))
 		},
+		"way": func(job *desk.Job, revision int, form url.Values) (*desk.Done, error) {
+			return job.Way(revision, form.Get("pattern"))
+		},
 		"fit": func(job *desk.Job, revision int, form url.Values) (*desk.Done, error) {
 			return job.Part(revision, form.Get("path"), form.Get("number"))
 		},

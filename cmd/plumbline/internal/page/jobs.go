@@ -142,6 +142,9 @@ func wordsOf(err error) []string {
 		for _, p := range refused.Problems {
 			out = append(out, sentence(p))
 		}
+		for _, l := range refused.Left {
+			out = append(out, sentence("“"+l.Text+"”: "+l.Why))
+		}
 		return out
 	}
 	return []string{sentence(err.Error())}

@@ -73,8 +73,8 @@ type chip struct{ Label, Value, Link string }
 
 // begin is a way that the fuel may run, to be chosen.
 type begin struct {
-	Title, Line string
-	Picture     template.HTML
+	Title, Pattern string
+	Picture        template.HTML
 }
 
 // tab leads to a way of the vehicle.
@@ -98,7 +98,7 @@ func (s *Server) job(w http.ResponseWriter, r *http.Request) {
 
 func (s *Server) jobWith(w http.ResponseWriter, r *http.Request, status int, view *desk.View, err error) {
 	h := s.headOf(r, view, "counter", err)
-	b := &jobBody{Head: h, Chips: chipsOf(view, h.File), NotLooked: view.NotLooked(), Buy: view.Buy()}
+	b := &jobBody{Head: h, Chips: chipsOf(view, h.File), NotLooked: view.NotLooked(), Buy: view.BuyQuickly()}
 	slip := slipOf(view)
 	b.Found = foundOf(view, slip, h.File)
 	b.Begin = beginnings(view)
@@ -137,7 +137,7 @@ func (s *Server) headOf(r *http.Request, view *desk.View, here string, err error
 		h.Called = view.Name
 	}
 	slip := slipOf(view)
-	h.Lead, h.Rest = report.Lead(view.Report, slip)
+	h.Lead, h.Rest = view.Headline, sentence(report.Rest(view.Report, slip))
 	h.Word = "YES"
 	switch {
 	case slip != nil:

@@ -42,11 +42,10 @@ func (s *Server) slide(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	b := &slideBody{Head: s.headOf(r, view, "slide", nil)}
-	if h := view.Slide(""); h != nil {
-		b.Wrong, b.Usual = h.Wrong, h.Usual
-		for i := range h.Headlines {
-			b.Rooms = append(b.Rooms, roomOf(view.Design, &h.Headlines[i], i))
-		}
+	h := view.Slide()
+	b.Wrong, b.Usual = h.Wrong, h.Usual
+	for i := range h.Headlines {
+		b.Rooms = append(b.Rooms, roomOf(view.Design, &h.Headlines[i], i))
 	}
 	s.show(w, r, http.StatusOK, frame{Title: "How far it may go: " + b.Called, Page: "slide", Body: b})
 }

@@ -77,12 +77,11 @@ func (s *Server) trialOf(t *desk.Trial, view *desk.View, path string) *trying {
 // sideOf is the verdict of a view, and that of one part of it.
 func sideOf(view *desk.View, path string) side {
 	slip := slipOf(view)
-	lead, _ := report.Lead(view.Report, slip)
-	out := side{Lead: sentence(lead), Word: "YES"}
+	out := side{Lead: sentence(view.Headline), Word: "YES"}
 	switch {
 	case slip != nil:
 		out.Word = report.WordOf(slip.Answer)
-	case isNo(lead):
+	case isNo(view.Headline):
 		out.Word = "NO"
 	}
 	if slip != nil {

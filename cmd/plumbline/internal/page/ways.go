@@ -126,7 +126,7 @@ func beginnings(view *desk.View) []begin {
 	}
 	var out []begin
 	for _, x := range drawing.FuelWays() {
-		out = append(out, begin{Title: x.Title, Line: x.Says, Picture: template.HTML(x.Picture("begin-" + strconv.Itoa(len(out)+1)))})
+		out = append(out, begin{Title: x.Title, Pattern: x.Pattern, Picture: template.HTML(x.Picture("begin-" + strconv.Itoa(len(out)+1)))})
 	}
 	return out
 }
