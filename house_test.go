@@ -54,7 +54,7 @@ var mayImport = map[string][]string{
 	// A folder of a shop, for every face of the program; no face.
 	"plumbline/cmd/plumbline/internal/shop": {"plumbline/cmd/plumbline/internal/exit", "plumbline/engine", "plumbline/engine/diagnose", "plumbline/engine/interview", "plumbline/engine/pattern", "plumbline/engine/report", "plumbline/engine/sheet", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},
 	// The open jobs of a folder: no face, and no file but by shop.
-	"plumbline/cmd/plumbline/internal/desk": {"plumbline/cmd/plumbline/internal/shop", "plumbline/engine", "plumbline/engine/diagnose", "plumbline/engine/interview", "plumbline/engine/pattern", "plumbline/engine/report", "plumbline/engine/sheet", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},
+	"plumbline/cmd/plumbline/internal/desk": {"plumbline/cmd/plumbline/internal/flow", "plumbline/cmd/plumbline/internal/shop", "plumbline/engine", "plumbline/engine/diagnose", "plumbline/engine/interview", "plumbline/engine/pattern", "plumbline/engine/report", "plumbline/engine/sheet", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},
 	// The protocol of editors: what is answered comes from elsewhere.
 	"plumbline/cmd/plumbline/internal/wire": {"plumbline/cmd/plumbline/internal/plain", "plumbline/engine/editor", "plumbline/schema", "plumbline/schema/document"},
 	// A stream of anything in order: nothing of ours.
