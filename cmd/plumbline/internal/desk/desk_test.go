@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"testing/fstest"
 	"time"
 
 	"github.com/stretchr/testify/assert"
@@ -20,8 +21,35 @@ import (
 var day = time.Date(2026, 11, 28, 9, 0, 0, 0, time.UTC)
 
 // open opens a folder with what the program brings along.
-func open(t testing.TB, folder string) *desk.Desk {
-	d, err := desk.Open(folder, options(folder))
+func open(t testing.TB, folder string) *desk.Desk { return opened(t, folder, options(folder)) }
+
+// small opens a folder with a library of one rule, for what does not hang on judging.
+func small(t testing.TB, folder string) *desk.Desk { return opened(t, folder, smallOptions()) }
+
+func smallOptions() desk.Options {
+	pack := `pack: base
+title: Base
+edition: 1
+part: Fuel
+rules:
+  - id: setting-low
+    title: regulator is set low
+    danger: fire
+    due: ordered
+    about: design.regulator
+    must: {at_most: psi(60)}
+    measure: design.regulator.setting
+    say: "The regulator is set to {design.regulator.setting}."
+    met: "The regulator is set to {design.regulator.setting}."
+    mend: Set it lower.
+    because: [{practice: for the tests}]
+`
+	built := shop.Built{Rules: fstest.MapFS{"base.yaml": {Data: []byte(pack)}}, Numbers: designs.Numbers()}
+	return desk.Options{Shop: shop.New(built, strings.NewReader("")), Now: func() time.Time { return day }}
+}
+
+func opened(t testing.TB, folder string, o desk.Options) *desk.Desk {
+	d, err := desk.Open(folder, o)
 	require.NoError(t, err)
 	t.Cleanup(func() { assert.NoError(t, d.Close()) })
 	return d
@@ -64,39 +92,4 @@ func job(t testing.TB, d *desk.Desk, name string) (*desk.Job, *desk.View) {
 	v, err := j.View()
 	require.NoError(t, err)
 	return j, v
-}
-
-const half = `plumbline: 1
-# what the customer brought
-pump:   # out of a bag
-  rated_flow: 155 lph
-  rated_pressure: 43 psi
-engine: {displacement: 390 cu in, power: 300 hp} # said he
-`
-
-func TestThreeMinutesAtTheCounter(t *testing.T) {
-	folder := t.TempDir()
-	put(t, folder, "truck.yaml", half)
-	d := open(t, folder)
-	j, v := job(t, d, "truck.yaml")
-	t.Log(v.Headline)
-	for _, q := range v.Questions() {
-		t.Log(q.Label, q.Path)
-	}
-	done, err := j.Set(v.Revision, "design.pump.place", "in the tank")
-	require.NoError(t, err)
-	t.Log(done.Name, done.Changed.Before, done.Changed.After, len(done.Changed.Findings), len(done.Changed.Values))
-	done, err = j.Line(done.View.Revision, "hose 3/8 30R7, 15 ft, the good stuff")
-	require.NoError(t, err)
-	t.Log(done.Name, done.Heard, done.Left, done.View.Headline)
-	done, err = j.Undo(done.View.Revision)
-	require.NoError(t, err)
-	t.Log(done.Name, done.View.Redo, done.View.Undo)
-	t.Log(text(t, folder, "truck.yaml"))
-	for _, b := range done.View.Buy() {
-		t.Log(b)
-	}
-	list, err := d.Jobs()
-	require.NoError(t, err)
-	t.Log(list)
 }
