@@ -6,9 +6,13 @@ import (
 	"slices"
 	"strings"
 
+	"gopkg.in/yaml.v3"
+
 	"plumbline/engine"
 	"plumbline/schema"
 	"plumbline/schema/amend"
+	"plumbline/schema/document"
+	"plumbline/schema/quantity"
 	"plumbline/schema/words"
 )
 
@@ -178,8 +182,73 @@ func (s *Session) overwrite(text []byte, c change) ([]byte, error) {
 	return amend.Put(s.o.File, text, s.steps(c.path), c.value)
 }
 
-// Steps is the way through the file to a path, for amend.
-func (s *Session) Steps(path string) []amend.Step { return s.steps(path) }
-
 // Label names what stands at a path in plain words, from the outside in: circuits, fuel pump, fuse.
 func (s *Session) Label(path string) []string { return s.label(path) }
+
+// Alter puts values at paths, or takes away what stands there where they are nil, and makes the result the state of the interview.
+// A list that a template states is written out first. The error is of type document.Problems where the result cannot be read.
+func (s *Session) Alter(changes ...Alteration) error {
+	text, design, err := s.altered(changes)
+	if err != nil {
+		return err
+	}
+	s.take(text, design)
+	s.asking = nil
+	s.advance()
+	return nil
+}
+
+// Alteration is a value to be put at a path; nil takes away what stands there.
+type Alteration struct {
+	Path  string
+	Value *yaml.Node
+}
+
+// altered is the text with changes, and what it says.
+func (s *Session) altered(changes []Alteration) ([]byte, *schema.Design, error) {
+	text := s.text
+	for _, c := range changes {
+		var err error
+		if list := s.borrowed(c.Path); list != "" {
+			if text, err = s.restate(text, list); err != nil {
+				return nil, nil, err
+			}
+		}
+		if text, err = amend.Apply(s.o.File, text, []amend.Change{{Path: s.steps(c.Path), Value: c.Value}}); err != nil {
+			return nil, nil, err
+		}
+	}
+	design, err := s.load(text)
+	return text, design, err
+}
+
+// Own reports whether the design's own file states what stands at a path.
+func (s *Session) Own(path string) bool {
+	root, err := document.Parse(s.o.File, s.text)
+	return err == nil && amend.At(root, s.steps(path)) != nil
+}
+
+// Alone reports whether what stands at a path is all that the design's own file states in the part or list around it.
+func (s *Session) Alone(path string) bool {
+	steps := s.steps(path)
+	root, err := document.Parse(s.o.File, s.text)
+	if err != nil || len(steps) == 0 {
+		return false
+	}
+	if last := &steps[len(steps)-1]; last.Item != amend.Whole {
+		last.Item = amend.Whole
+		list := amend.At(root, steps)
+		return list != nil && len(list.Content) == 1
+	}
+	if len(steps) == 1 {
+		return false
+	}
+	part := amend.At(root, steps[:len(steps)-1])
+	return part != nil && len(part.Content) == 2
+}
+
+// Remark puts remarks at the end of the text; nothing else changes by it.
+func (s *Session) Remark(texts ...string) { s.text = amend.Remark(s.text, texts...) }
+
+// Speak gives examples in another system of units from now on.
+func (s *Session) Speak(units quantity.System) { s.o.Units = units }

@@ -18,7 +18,7 @@ import (
 // wire that no name tells is a further one. What was not understood, or cannot stand in the design, is left, with the reason.
 func (s *Session) Line(text string) Reply {
 	r := lines.Read(text)
-	l := &liner{Session: s, at: map[string]string{}, made: map[string]*put{}, next: map[string]int{}}
+	l := &liner{Session: s, at: map[string]string{}, made: map[string]*yaml.Node{}, next: map[string]int{}}
 	var reply Reply
 	for i := range r.Lines {
 		reply.Left = append(reply.Left, r.Lines[i].Left...)
@@ -33,7 +33,7 @@ func (s *Session) Line(text string) Reply {
 		if len(changes) == 0 {
 			return reply
 		}
-		text, design, err := l.apply(changes)
+		text, design, err := l.altered(changes)
 		if err == nil {
 			s.take(text, design)
 			s.asking = nil
@@ -56,18 +56,12 @@ type liner struct {
 	understood []lines.Understood
 	// at are the places in the design of the items of the lines, made the changes that make the new ones, next how many of a list.
 	at   map[string]string
-	made map[string]*put
+	made map[string]*yaml.Node
 	next map[string]int
 }
 
-// put is a change at a path.
-type put struct {
-	amend.Change
-	path string
-}
-
 // changes are what the lines change; what cannot be is left.
-func (l *liner) changes() (out []*put, heard []Heard, left []lines.Left) {
+func (l *liner) changes() (out []Alteration, heard []Heard, left []lines.Left) {
 	clear(l.at)
 	clear(l.made)
 	clear(l.next)
@@ -85,7 +79,7 @@ func (l *liner) changes() (out []*put, heard []Heard, left []lines.Left) {
 		case u.Value == "{}" && below["design."+u.Path]:
 			continue // its facts say that there is one
 		case fact != nil && schema.IsStated(fact) && fact.Text() == u.Value:
-			heard = append(heard, hearsay(string(path), u))
+			heard = append(heard, Hearsay(string(path), u))
 			continue
 		case u.Value == None && l.hasFacts(path), u.Value == "{}" && l.stated[string(path)].absent:
 			left = append(left, lines.Left{Text: u.From, Why: "the design says otherwise of " + strings.Join(l.label(string(path)), ", ") + "; take that away first"})
@@ -94,22 +88,22 @@ func (l *liner) changes() (out []*put, heard []Heard, left []lines.Left) {
 			left = append(left, lines.Left{Text: u.From, Why: "the design says that there is none of " + strings.Join(l.label(string(path.Parent())), ", ") + "; take that away first"})
 			continue
 		}
-		heard = append(heard, hearsay(string(path), u))
+		heard = append(heard, Hearsay(string(path), u))
 		value := nodeOf(string(path), u.Value)
 		if item := l.fresh(path); item != "" {
-			c := l.made[item]
-			if c == nil {
-				c = &put{amend.Change{Path: l.steps(item), Value: &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}}, item}
-				l.made[item] = c
-				out = append(out, c)
+			made := l.made[item]
+			if made == nil {
+				made = &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}
+				l.made[item] = made
+				out = append(out, Alteration{item, made})
 			}
-			grow(c.Value, schema.Path("design."+strings.TrimPrefix(string(path)[len(item):], ".")), value)
+			grow(made, schema.Path("design."+strings.TrimPrefix(string(path)[len(item):], ".")), value)
 			continue
 		}
 		if other := twin(string(path)); other != "" && l.stated[other].known {
-			out = append(out, &put{amend.Change{Path: l.steps(other)}, other})
+			out = append(out, Alteration{Path: other})
 		}
-		out = append(out, &put{amend.Change{Path: l.steps(string(path)), Value: value}, string(path)})
+		out = append(out, Alteration{string(path), value})
 	}
 	return out, heard, left
 }
@@ -237,25 +231,6 @@ func entry(n *yaml.Node, key string) *yaml.Node {
 		}
 	}
 	return nil
-}
-
-// apply makes the changes and reads the result.
-func (l *liner) apply(changes []*put) ([]byte, *schema.Design, error) {
-	text := l.text
-	for _, c := range changes {
-		if list := l.borrowed(c.path); list != "" {
-			var err error
-			if text, err = l.restate(text, list); err != nil {
-				return nil, nil, err
-			}
-		}
-		var err error
-		if text, err = amend.Apply(l.o.File, text, []amend.Change{c.Change}); err != nil {
-			return nil, nil, err
-		}
-	}
-	design, err := l.load(text)
-	return text, design, err
 }
 
 // refuse takes what the reader refuses out of what was understood; nil where it refuses none of that.

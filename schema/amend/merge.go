@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"gopkg.in/yaml.v3"
 
@@ -239,4 +240,22 @@ func (c Change) alike(o Change) bool {
 		return true
 	}
 	return same(c.Value, o.Value)
+}
+
+// Written is a value in one line, as a file writes it in braces.
+func Written(n *yaml.Node) string { return flow(n) }
+
+// Remark returns a text with remarks at its end, a line each.
+func Remark(text []byte, remarks ...string) []byte {
+	e := opened(text)
+	for _, r := range remarks {
+		clean := strings.Map(func(r rune) rune {
+			if !unicode.IsPrint(r) || r == unicode.ReplacementChar {
+				return ' ' // what would end the remark, and what no file may hold
+			}
+			return r
+		}, r)
+		e.lines = append(e.lines, line("# "+clean))
+	}
+	return e.text()
 }

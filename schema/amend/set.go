@@ -50,15 +50,20 @@ func opened(text []byte) *edit {
 	return e
 }
 
+// text is the text of the lines.
+func (e *edit) text() []byte {
+	var b bytes.Buffer
+	for _, l := range e.lines {
+		b.WriteString(string(l) + e.lineEnd)
+	}
+	return b.Bytes()
+}
+
 // finish returns the text, where the lines were changed and read as the tree; else the tree written anew.
 func (e *edit) finish(file string, root *yaml.Node, done bool) ([]byte, error) {
 	if done {
-		var spliced bytes.Buffer
-		for _, l := range e.lines {
-			spliced.WriteString(string(l) + e.lineEnd)
-		}
-		if holds(file, spliced.Bytes(), root) {
-			return spliced.Bytes(), nil
+		if spliced := e.text(); holds(file, spliced, root) {
+			return spliced, nil
 		}
 	}
 	var b bytes.Buffer

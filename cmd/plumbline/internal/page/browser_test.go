@@ -145,7 +145,7 @@ func (w *screen) moved(begun time.Time) {
 // line types a line that is printed on a part.
 func (w *screen) line(text string) {
 	w.t.Helper()
-	w.run(chromedp.Focus("#line", chromedp.ByQuery))
+	w.focus("#line")
 	w.eval(`document.getElementById('line').value = ''; true`, nil)
 	w.run(input.InsertText(text))
 	begun := time.Now()
@@ -153,10 +153,19 @@ func (w *screen) line(text string) {
 	w.moved(begun)
 }
 
+// focus puts the cursor into a field that there must be.
+func (w *screen) focus(selector string) {
+	w.t.Helper()
+	var there bool
+	w.eval(fmt.Sprintf(`(() => { const e = document.querySelector(%q); if (e) e.focus(); return !!e; })()`, selector), &there)
+	require.True(w.t, there, "there is no %s in:\n%s", selector, w.text("main"))
+}
+
 // enter types into a field and taps a key of its form.
 func (w *screen) enter(selector, text, key string) {
 	w.t.Helper()
-	w.run(chromedp.Focus(selector, chromedp.ByQuery), input.InsertText(text))
+	w.focus(selector)
+	w.run(input.InsertText(text))
 	if key == "" {
 		begun := time.Now()
 		w.run(chromedp.KeyEvent("\r"))
@@ -203,7 +212,8 @@ func TestThreeMinutesAtTheCounter(t *testing.T) {
 	w := s.window(t, browser(t), 390, "/")
 	begun := time.Now()
 	stage := func(what string) { t.Logf("%5.1f s  %s: %s", time.Since(begun).Seconds(), what, w.text("#verdict")) }
-	w.run(chromedp.Focus("#title", chromedp.ByQuery), input.InsertText("6.4 L V8, wants to lose the carburettor"))
+	w.focus("#title")
+	w.run(input.InsertText("6.4 L V8, wants to lose the carburettor"))
 	w.tap("button.main", "Begin")
 	require.Contains(t, w.text("#begins"), "Which of these is it?")
 
@@ -278,7 +288,8 @@ func TestTwoTabs(t *testing.T) {
 		require.Eventually(t, func() bool { return strings.Contains(w.text("main"), words) }, 10*time.Second, 100*time.Millisecond, words)
 	}
 	shows(b, "filter")
-	b.run(chromedp.Focus("#line", chromedp.ByQuery), input.InsertText("half a li"))
+	b.focus("#line")
+	b.run(input.InsertText("half a li"))
 	a.line("power 280 hp")
 	shows(b, "280 hp")
 	var typed string

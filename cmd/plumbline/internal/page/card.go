@@ -134,32 +134,29 @@ func (s *Server) cardFacts(c *card, view *desk.View, path, first string, habit u
 	if o, ok := d.At(path).(schema.Optional); ok && o.Presence() == schema.Absent {
 		return
 	}
-	rank := map[string]int{}
-	if first != "" {
-		rank[path+"."+first] = -1000
-	}
-	fields := schema.FieldsOf(typeName)
-	for i, f := range fields {
-		row := schema.Said(path + "." + f.Key)
+	fields, read := schema.FieldsOf(typeName), readings(view.Report)
+	rank := func(f schema.FieldInfo) int {
+		row, n := schema.Said(path+"."+f.Key), read[path+"."+f.Key]
 		switch {
-		case row == nil || rank[path+"."+f.Key] != 0 || f.Kind == schema.KindList:
+		case f.Key == first:
+			return -10000
+		case row == nil || f.Kind == schema.KindList:
 		case row.Figure:
-			rank[path+"."+f.Key] = i - 700
-			if c.Where == "" {
-				c.Where = row.How
-			}
+			return -5000 - n
 		case row.Where == words.Label:
-			rank[path+"."+f.Key] = i - 500
+			n += 300
+		case row.Where.AtCounter():
+			n += 100
 		}
+		return -n
 	}
-	for i := range view.Report.Asked {
-		at := view.Report.Asked[i].Path
-		if schema.Path(path).Holds(schema.Path(at)) && rank[at] == 0 {
-			rank[at] = i - 300
+	for _, f := range fields {
+		if row := schema.Said(path + "." + f.Key); c.Where == "" && row != nil && row.Figure && f.Kind != schema.KindList {
+			c.Where = row.How
 		}
 	}
 	slices.SortStableFunc(fields, func(x, y schema.FieldInfo) int {
-		return cmp.Compare(weight(d, path, x, rank), weight(d, path, y, rank))
+		return cmp.Compare(rank(x), rank(y))
 	})
 	for _, f := range fields {
 		at := path + "." + f.Key
@@ -179,16 +176,24 @@ func (s *Server) cardFacts(c *card, view *desk.View, path, first string, habit u
 	}
 }
 
-// weight orders the fields of a part: what it is bought by, what is asked, what is stated, the rest as declared.
-func weight(d *schema.Design, path string, f schema.FieldInfo, rank map[string]int) int {
-	at := path + "." + f.Key
-	if n, ok := rank[at]; ok {
-		return n
+// readings count the findings that read each fact or wait for it.
+func readings(r *engine.Report) map[string]int {
+	out := map[string]int{}
+	for i := range r.Findings {
+		f := &r.Findings[i]
+		for _, x := range f.Facts {
+			out[x.Path]++
+		}
+		for _, x := range f.Missing {
+			out[x]++
+		}
+		if f.Leaning != nil {
+			for _, x := range f.Leaning.Usual {
+				out[x]++
+			}
+		}
 	}
-	if stated(d, at) != "" && f.Key != "name" {
-		return -100
-	}
-	return 0
+	return out
 }
 
 // cardItems lists what a list or line holds.

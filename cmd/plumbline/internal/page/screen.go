@@ -237,15 +237,15 @@ func link(file string, pairs ...string) string {
 func chipsOf(view *desk.View, file string) []chip {
 	d := view.Design
 	var out []chip
-	add := func(label, value, part string) {
-		out = append(out, chip{label, value, link(file, "part", part)})
+	add := func(label, value, part, fact string) {
+		out = append(out, chip{label, value, link(file, "part", part, "fact", fact)})
 	}
 	fact := func(label string, f schema.Reading, part, behind string) {
 		value := ""
 		if schema.IsStated(f) {
 			value = f.Text() + behind
 		}
-		add(label, value, part)
+		add(label, value, part, string(schema.Path(f.Path()).Key()))
 	}
 	fact("size", &d.Engine.Displacement, "design.engine", "")
 	fact("cylinders", &d.Engine.Cylinders, "design.engine", " cylinders")
@@ -256,7 +256,7 @@ func chipsOf(view *desk.View, file string) []chip {
 	for _, x := range d.Regions.Items {
 		regions = append(regions, strings.ToUpper(x.Text()))
 	}
-	add("place", strings.Join(regions, ", "), "design.regions")
+	add("place", strings.Join(regions, ", "), "design.regions", "")
 	return out
 }
 

@@ -27,8 +27,11 @@ type Journal struct {
 	size int64
 }
 
-// keep makes the folder of the journals, and takes it for this program alone.
-func (f *Folder) keep() error {
+// ErrTaken says that another program works in the folder.
+var ErrTaken = errors.New("another program works in the folder already; close it first")
+
+// Keep makes the folder of the journals, and takes it for this program alone; others may read it. Without it, nothing is written.
+func (f *Folder) Keep() error {
 	if f.lock != nil {
 		return nil
 	}
@@ -44,7 +47,7 @@ func (f *Folder) keep() error {
 	}
 	if err := lockFile(lock); err != nil {
 		_ = lock.Close()
-		return exit.InputError("another program works in %s already; close it first", f.dir)
+		return fmt.Errorf("%s: %w", f.dir, ErrTaken)
 	}
 	f.lock = lock
 	ignore, err := f.root.OpenFile(path.Join(journals, ".gitignore"), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
@@ -57,9 +60,6 @@ func (f *Folder) keep() error {
 	}
 	return nil
 }
-
-// Keep takes the folder for this program alone; others may read it. Without it, nothing is written.
-func (f *Folder) Keep() error { return f.keep() }
 
 // ReadJournal reads what was done to a design, the lines in their order; nothing where there is no journal. A last line that was not
 // written whole is left out.
@@ -116,7 +116,7 @@ func journalOf(name string) string { return path.Join(journals, name+".journal")
 // OpenJournal opens the journal of a design to write on. One that is damaged or too long is put aside, and a new one begun; begun tells
 // that.
 func (f *Folder) OpenJournal(name string) (j *Journal, begun bool, err error) {
-	if err := f.keep(); err != nil {
+	if err := f.Keep(); err != nil {
 		return nil, false, err
 	}
 	at := journalOf(name)
