@@ -54,7 +54,6 @@ var mayImport = map[string][]string{
 	// A folder of a shop, for every face of the program; no face.
 	"plumbline/cmd/plumbline/internal/shop": {"plumbline/cmd/plumbline/internal/exit", "plumbline/engine", "plumbline/engine/diagnose", "plumbline/engine/interview", "plumbline/engine/pattern", "plumbline/engine/report", "plumbline/engine/sheet", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},
 	// The open jobs of a folder: no face, and no file but by shop.
-	"plumbline/cmd/plumbline/internal/desk": {"plumbline/cmd/plumbline/internal/shop", "plumbline/engine", "plumbline/engine/diagnose", "plumbline/engine/interview", "plumbline/engine/pattern", "plumbline/engine/report", "plumbline/engine/sheet", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},
 	// HTTP in, pages and drawings out: what is shown is the desk's, nothing is judged here.
 	"plumbline/cmd/plumbline/internal/page": {"plumbline/cmd/plumbline/internal/desk", "plumbline/engine", "plumbline/engine/diagnose", "plumbline/engine/drawing", "plumbline/engine/explain", "plumbline/engine/interview",
 		"plumbline/engine/pack", "plumbline/engine/report", "plumbline/engine/sheet", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},

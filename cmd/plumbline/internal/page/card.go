@@ -15,7 +15,6 @@ import (
 	"plumbline/engine/report"
 	"plumbline/engine/sheet"
 	"plumbline/schema"
-	"plumbline/schema/words"
 )
 
 // card is a part, opened: what is printed on it, what is known, what would do.
@@ -134,21 +133,24 @@ func (s *Server) cardFacts(c *card, view *desk.View, path, first string, habit u
 	if o, ok := d.At(path).(schema.Optional); ok && o.Presence() == schema.Absent {
 		return
 	}
-	fields, read := schema.FieldsOf(typeName), readings(view.Report)
-	rank := func(f schema.FieldInfo) int {
-		row, n := schema.Said(path+"."+f.Key), read[path+"."+f.Key]
+	fields, asked := schema.FieldsOf(typeName), map[string]int{}
+	for i, x := range engine.Rank(view.Report, func(missing string) string { return missing }) {
+		asked[x.Path] = i + 1
+	}
+	rank := func(f schema.FieldInfo) int { // what it is bought by, what is stated, what decides most, the rest
+		at := path + "." + f.Key
+		row, n := schema.Said(at), asked[at]
 		switch {
 		case f.Key == first:
-			return -10000
-		case row == nil || f.Kind == schema.KindList:
-		case row.Figure:
-			return -5000 - n
-		case row.Where == words.Label:
-			n += 300
-		case row.Where.AtCounter():
-			n += 100
+			return -4
+		case row != nil && row.Figure && f.Kind != schema.KindList:
+			return -3
+		case f.Key != "name" && stated(d, at) != "":
+			return -2
+		case n > 0:
+			return n
 		}
-		return -n
+		return len(asked) + 1
 	}
 	for _, f := range fields {
 		if row := schema.Said(path + "." + f.Key); c.Where == "" && row != nil && row.Figure && f.Kind != schema.KindList {
@@ -174,26 +176,6 @@ func (s *Server) cardFacts(c *card, view *desk.View, path, first string, habit u
 		}
 		c.Rest = append(c.Rest, rest{Label: sheet.Label(at), Value: stated(d, at), Link: to(path, "fact", f.Key)})
 	}
-}
-
-// readings count the findings that read each fact or wait for it.
-func readings(r *engine.Report) map[string]int {
-	out := map[string]int{}
-	for i := range r.Findings {
-		f := &r.Findings[i]
-		for _, x := range f.Facts {
-			out[x.Path]++
-		}
-		for _, x := range f.Missing {
-			out[x]++
-		}
-		if f.Leaning != nil {
-			for _, x := range f.Leaning.Usual {
-				out[x]++
-			}
-		}
-	}
-	return out
 }
 
 // cardItems lists what a list or line holds.
