@@ -247,11 +247,11 @@ func (c *canvas) tapped(r *row, cols columns, width float64, o Options) {
 		c.stop(r, cols)
 		return
 	}
-	heard := strings.Join(append([]string{r.stop.Name, badge(r.stop)}, r.stop.Details...), ", ")
-	fmt.Fprintf(&c.b, `<a href="%s" aria-label="%s">`, escaped(href), escaped(strings.ReplaceAll(heard, ", ,", ",")))
-	c.rect(0, r.top+1, width, r.high-2, 4, shape{fill: "clear"})
-	c.stop(r, cols)
-	c.b.WriteString("</a>")
+	inside := &canvas{id: c.id}
+	inside.rect(0, r.top+1, width, r.high-2, 4, shape{fill: "clear"})
+	inside.stop(r, cols)
+	// A blank behind each line keeps the words apart for those who hear them.
+	fmt.Fprintf(&c.b, `<a href="%s">%s</a>`, escaped(href), strings.ReplaceAll(inside.b.String(), "</text>", " </text>"))
 }
 
 // wrong reports whether something is wrong with what stands there.

@@ -104,7 +104,7 @@ func (s *Server) cardOf(r *http.Request, view *desk.View, path string, habit url
 	s.cardFacts(c, view, path, r.FormValue("fact"), habit, to)
 	c.verdict(view)
 	c.found(view)
-	if field.Kind != schema.KindList {
+	if field.Kind != schema.KindList || strings.HasSuffix(path, "]") {
 		s.shelf(c, view, r.FormValue("more"))
 	}
 	return c
