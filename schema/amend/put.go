@@ -61,6 +61,9 @@ type found struct {
 
 // lookup follows a path; nil where the tree does not go that far.
 func lookup(root *yaml.Node, path []Step) *found {
+	if len(path) == 0 || root == nil {
+		return nil
+	}
 	f := &found{value: root}
 	for _, s := range path {
 		n := f.value

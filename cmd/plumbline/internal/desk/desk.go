@@ -102,6 +102,10 @@ func (d *Desk) Close() error {
 	d.stop()
 	<-d.done
 	d.mu.Lock()
+	if d.closed {
+		d.mu.Unlock()
+		return nil
+	}
 	d.closed = true
 	jobs := d.jobs
 	d.jobs = map[string]*Job{}
@@ -113,6 +117,12 @@ func (d *Desk) Close() error {
 		j.mu.Unlock()
 	}
 	return errors.Join(err, d.folder.Close())
+}
+
+func (d *Desk) isClosed() bool {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return d.closed
 }
 
 // watch looks at the files of the open jobs until it is stopped.

@@ -3,6 +3,7 @@ package desk_test
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -92,4 +93,9 @@ func job(t testing.TB, d *desk.Desk, name string) (*desk.Job, *desk.View) {
 	v, err := j.View()
 	require.NoError(t, err)
 	return j, v
+}
+
+func sorted(list []string) []string {
+	slices.Sort(list)
+	return list
 }

@@ -296,7 +296,7 @@ func (j *Job) Clear(revision int, path string) (*Done, error) {
 func clearing(path string) making {
 	return func(s *interview.Session) (string, interview.Reply, error) {
 		field := schema.Path(path)
-		if !s.Own(path) {
+		if strings.Contains(path, "[]") || !strings.HasPrefix(path, "design.") || !s.Own(path) {
 			why := "nothing is stated there"
 			if place := s.Design().PlaceOf(path); s.Design().At(path) != nil && place.File != "" && place.File != s.Design().Place().File {
 				why = "it is stated in " + place.File + "; state it otherwise here, or change it there"

@@ -63,7 +63,7 @@ func (e *entry) over(text []byte) ([]byte, bool) { return swapped(text, e.At, e.
 func (e *entry) back(text []byte) ([]byte, bool) { return swapped(text, e.At, e.Is, e.Was) }
 
 func swapped(text []byte, at int, from, to []byte) ([]byte, bool) {
-	if at < 0 || at+len(from) > len(text) || !bytes.Equal(text[at:at+len(from)], from) {
+	if at < 0 || at > len(text)-len(from) || !bytes.Equal(text[at:at+len(from)], from) {
 		return nil, false
 	}
 	return slices.Concat(text[:at], to, text[at+len(from):]), true

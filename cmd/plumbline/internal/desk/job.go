@@ -132,6 +132,9 @@ func (j *Job) readOnly() bool {
 
 // wake reads the job where it sleeps, and takes up what other programs wrote.
 func (j *Job) wake() error {
+	if j.desk.isClosed() {
+		return ErrClosed
+	}
 	first := j.used.Swap(uses.Add(1)) == 0
 	if first {
 		j.desk.rest(j)
