@@ -39,10 +39,9 @@ type card struct {
 	// Sizes are the least that works, when that was asked for.
 	Sizes []string
 	// Asked says which of these was asked for; Links ask for them.
-	Asked                      string
-	FitLink, SizeLink, TryLink string
-	Close, SlideLink           string
-	CanClear                   bool
+	Asked                               string
+	FitLink, SizeLink, WhyLink, TryLink string
+	Close                               string
 }
 
 // fact is one fact with how it is answered.
@@ -94,7 +93,7 @@ func (s *Server) cardOf(r *http.Request, view *desk.View, path string, habit url
 		return link(file, append([]string{"way", way, "part", path}, more...)...) + "#card"
 	}
 	c := &card{Path: path, Title: sheet.NameOf(d, path), Close: link(file, "way", way), Asked: r.FormValue("more"), TryLink: "/try/" + file + "?" + url.Values{"part": {path}, "way": {way}}.Encode()}
-	c.FitLink, c.SizeLink = to(path, "more", "fit"), to(path, "more", "size")
+	c.FitLink, c.SizeLink, c.WhyLink = to(path, "more", "fit"), to(path, "more", "size"), to(path, "more", "why")
 	if parent := string(schema.Path(path).Parent()); parent != "design" && parent != "" {
 		if list, _, ok := schema.Path(parent).Split(); ok && list == "" {
 			parent = ""
@@ -356,6 +355,11 @@ func (c *card) found(view *desk.View) {
 		}
 		for _, g := range f.Because {
 			x.Because = append(x.Because, sentence(report.GroundWords(g)))
+		}
+		if c.Asked == "why" && len(c.Found) < mostReasons {
+			for _, l := range view.Working(f) {
+				x.Working = append(x.Working, sentence(l.String()))
+			}
 		}
 		if len(c.Found) < mostReasons {
 			c.Found = append(c.Found, x)

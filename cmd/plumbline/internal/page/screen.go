@@ -40,6 +40,9 @@ type Head struct {
 	Place url.Values
 	// Typed is what was sent and not taken.
 	Typed url.Values
+	// Again is where it was sent, Mine the same without where it came from.
+	Again string
+	Mine  url.Values
 	// Offers are readings of it that would be taken.
 	Offers []string
 }
@@ -159,7 +162,12 @@ func (s *Server) headOf(r *http.Request, view *desk.View, here string, err error
 		h.Told, h.Says = t, saysOf(t)
 	}
 	if err != nil {
-		h.Typed = r.PostForm
+		h.Typed, h.Again, h.Mine = r.PostForm, r.URL.EscapedPath(), url.Values{}
+		for key, list := range r.PostForm {
+			if key != "revision" && key != "back" && !h.Place.Has(key) {
+				h.Mine[key] = list
+			}
+		}
 		var refused *desk.Refused
 		if errors.As(err, &refused) {
 			h.Offers = refused.Offer
