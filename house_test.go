@@ -52,7 +52,12 @@ var mayImport = map[string][]string{
 	// What a run comes to: nothing of ours.
 	"plumbline/cmd/plumbline/internal/exit": {},
 	// A folder of a shop, for every face of the program; no face.
-	"plumbline/cmd/plumbline/internal/shop": {"plumbline/cmd/plumbline/internal/exit", "plumbline/engine", "plumbline/engine/pattern", "plumbline/engine/report", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},
+	"plumbline/cmd/plumbline/internal/shop": {"plumbline/cmd/plumbline/internal/exit", "plumbline/engine", "plumbline/engine/diagnose", "plumbline/engine/interview", "plumbline/engine/pattern", "plumbline/engine/report", "plumbline/engine/sheet", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},
+	// The open jobs of a folder: no face, and no file but by shop.
+	// HTTP in, pages and drawings out: what is shown is the desk's, nothing is judged here.
+	"plumbline/cmd/plumbline/internal/page": {"plumbline/cmd/plumbline/internal/desk", "plumbline/engine", "plumbline/engine/drawing", "plumbline/engine/interview",
+		"plumbline/engine/pack", "plumbline/engine/report", "plumbline/engine/sheet", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},
+	"plumbline/cmd/plumbline/internal/desk": {"plumbline/cmd/plumbline/internal/flow", "plumbline/cmd/plumbline/internal/shop", "plumbline/engine", "plumbline/engine/derive", "plumbline/engine/diagnose", "plumbline/engine/explain", "plumbline/engine/interview", "plumbline/engine/pattern", "plumbline/engine/report", "plumbline/engine/sheet", "plumbline/engine/whatif", "plumbline/schema", "plumbline/schema/"},
 	// The protocol of editors: what is answered comes from elsewhere.
 	"plumbline/cmd/plumbline/internal/wire": {"plumbline/cmd/plumbline/internal/plain", "plumbline/engine/editor", "plumbline/schema", "plumbline/schema/document"},
 	// A stream of anything in order: nothing of ours.

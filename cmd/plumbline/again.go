@@ -16,22 +16,15 @@ type again struct {
 
 // again opens library and design. Without units the design's own are used.
 func (c *Command) again(name string, rules, ways []string, units string) (*again, error) {
-	lib, err := c.shop.Open(rules)
+	work, err := c.shop.OpenWork(rules, ways, c.Now)
 	if err != nil {
 		return nil, err
 	}
-	out := &again{lib: lib.Library}
-	patterns, err := c.shop.OpenPatterns(ways)
+	design, err := c.design(name)
 	if err != nil {
 		return nil, err
 	}
-	if out.series, err = c.shop.OpenSeries(); err != nil {
-		return nil, err
-	}
-	if out.design, err = c.design(name); err != nil {
-		return nil, err
-	}
-	out.options = c.shop.Defaults(out.design, engine.Options{Today: c.Now(), Patterns: patterns, Units: schema.Habit(out.design)})
+	out := &again{lib: work.Library.Library, design: design, options: work.Options(design, nil), series: work.Sizes}
 	if units != "" {
 		out.options.Units, err = unitSystem(units)
 	}

@@ -105,6 +105,7 @@ func (c *Command) verbs() []*cobra.Command {
 		c.explainVerb(),
 		c.compareVerb(), c.sizeVerb(), c.headroomVerb(), c.spreadVerb(), c.fitVerb(), c.shelfVerb(), c.sheetVerb(),
 		c.diagnoseVerb(),
+		c.pageVerb(),
 		c.packVerb(),
 		c.schemaVerb(),
 		c.editorVerb(),

@@ -7,8 +7,6 @@ import (
 	"iter"
 	"runtime"
 
-	"gopkg.in/yaml.v3"
-
 	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/cmd/plumbline/internal/flow"
 	"plumbline/cmd/plumbline/internal/shop"
@@ -147,7 +145,7 @@ func (c *Command) readOne(in shop.Input) (r *result) {
 	case isReport(in.Path):
 		r.other = storedKind
 	case len(r.files) > 0:
-		r.other = otherKind(in.Name, r.files[0].Data)
+		r.other = shop.OtherKind(in.Name, r.files[0].Data)
 	}
 	return r
 }
@@ -170,30 +168,6 @@ func (r *result) caught() {
 	if p := recover(); p != nil {
 		r.design, r.report, r.err = nil, nil, exit.Failure(fmt.Errorf("%s: %s", r.Name, crash(p)))
 	}
-}
-
-// otherKind names the kind of a file that says it is something else than a design; "" when it does not.
-func otherKind(name string, data []byte) string {
-	root, _ := document.Parse(name, data)
-	if root == nil {
-		return ""
-	}
-	kind := ""
-	for i := 0; i+1 < len(root.Content); i += 2 {
-		key := root.Content[i]
-		if key.Kind != yaml.ScalarNode {
-			continue
-		}
-		switch key.Value {
-		case "plumbline":
-			return ""
-		case "pack", "sources", "catalogue", "shelf":
-			kind = key.Value
-		case "runs":
-			kind = "CI action"
-		}
-	}
-	return kind
 }
 
 // showResult prints what is wrong with an input and returns its exit code.

@@ -154,31 +154,15 @@ func (c *Command) session(d *shop.Draft, lib *engine.Library, units quantity.Sys
 	if o.Patterns, err = c.shop.OpenPatterns(f.patterns); err != nil {
 		return nil, err
 	}
-	standing := map[string]string{"design.stage": "planned"}
-	if c.shop.Settings.Stage != "" {
-		standing["design.stage"] = c.shop.Settings.Stage
-	}
-	if len(c.shop.Settings.Regions) > 0 {
-		standing["design.regions"] = strings.Join(c.shop.Settings.Regions, ", ")
-	}
-	var places []interview.Choice
-	for _, r := range lib.Regions() {
-		places = append(places, interview.Choice{Word: r.Name, Meaning: r.Title})
-	}
 	var only func(*schema.Design, *engine.Report) []string
 	if f.sheet != "" {
 		only = func(design *schema.Design, r *engine.Report) []string {
-			return sheet.Make(f.sheet, c.jobOf(lib, design, r, c.shop.Defaults(design, o))).Blanks()
+			return sheet.Make(f.sheet, shop.Papers(lib, design, r, c.shop.Defaults(design, o), c.Now())).Blanks()
 		}
 	}
-	s, err := interview.Begin(interview.Options{
-		File: d.Name, Text: d.Text, Units: units, Regions: places, Standing: standing, All: f.all, Only: only,
-		Load: c.shop.LoadText, Declared: c.shop.Declared(),
-		Judge: func(design *schema.Design) *engine.Report { return lib.Judge(design, c.shop.Defaults(design, o)) },
-		CheckRegion: func(name string) error {
-			return shop.CheckRegions(lib, []string{name})
-		},
-	})
+	asked := c.shop.Interview(lib, o)
+	asked.File, asked.Text, asked.All, asked.Only = d.Name, d.Text, f.all, only
+	s, err := interview.Begin(asked)
 	if err != nil {
 		return nil, exit.InputError("%s: %v", d.Name, err)
 	}

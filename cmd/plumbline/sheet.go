@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"io"
-	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -12,7 +11,6 @@ import (
 	"plumbline/cmd/plumbline/internal/exit"
 	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine"
-	"plumbline/engine/diagnose"
 	"plumbline/engine/report"
 	"plumbline/engine/sheet"
 	"plumbline/schema"
@@ -141,18 +139,11 @@ func (c *Command) job(name string, f sheetFlags) (*sheet.Job, error) {
 	}
 	r := lib.Judge(design, o)
 	r.File = name
-	job := c.jobOf(lib.Library, design, r, o)
+	job := shop.Papers(lib.Library, design, r, o, c.Now())
 	if job.Allowance, err = quantity.Parse(f.allowance, quantity.DimLength); err != nil || job.Allowance.SI() < 0 {
 		return nil, exit.InputError("--allowance takes a length, such as 100 mm, not %s", f.allowance)
 	}
 	return job, nil
-}
-
-// jobOf is what papers are made of, of a design that was judged.
-func (c *Command) jobOf(lib *engine.Library, design *schema.Design, r *engine.Report, o engine.Options) *sheet.Job {
-	return &sheet.Job{Design: design, Report: r, Session: lib.Session(design, o), Packs: lib.Packs(), Units: o.Units, Number: numbersOf(r),
-		Library: strconv.Itoa(lib.Edition()), Day: c.Now().Format("2006-01-02"), Revision: schema.Revision(design),
-		Diagnose: func() *diagnose.Diagnosis { return diagnose.Run(lib, design, o) }}
 }
 
 // inReport are the papers that a report draws.
@@ -166,7 +157,7 @@ func (r *run) papers(x *result) []*sheet.Paper {
 			o.Units = quantity.Metric
 		}
 	}
-	job := r.jobOf(r.library.Library, x.design, x.report, o)
+	job := shop.Papers(r.library.Library, x.design, x.report, o, r.Now())
 	job.Brief = true
 	var out []*sheet.Paper
 	for _, name := range inReport {
@@ -175,15 +166,4 @@ func (r *run) papers(x *result) []*sheet.Paper {
 		}
 	}
 	return out
-}
-
-// numbersOf finds the numbers of findings in the job sheet.
-func numbersOf(r *engine.Report) func(*engine.Finding) int {
-	numbers := map[*engine.Finding]int{}
-	for i, list := range report.Numbered(r) {
-		for _, f := range list {
-			numbers[f] = i + 1
-		}
-	}
-	return func(f *engine.Finding) int { return numbers[f] }
 }

@@ -20,6 +20,8 @@ type Options struct {
 	Alone bool
 	// Leg is the part of a way that is drawn, counted from 1; 0 for all of it.
 	Leg int
+	// Link is where a tap on the part of a path leads, "" for nowhere; nil for a drawing that is only looked at.
+	Link func(path string) string
 }
 
 // canvas writes one SVG.
@@ -31,9 +33,12 @@ type canvas struct {
 // whole puts what was drawn into an SVG of a size.
 func (c *canvas) whole(o Options, height float64, title, describes string) string {
 	var b strings.Builder
-	w, h := number(o.Width), number(math.Ceil(height))
-	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %s %s" width="%s" height="%s" role="img" aria-labelledby="%s-t %s-d" font-family="system-ui, 'DejaVu Sans', Arial, sans-serif" font-size="12" fill="currentColor"`,
-		w, h, w, h, o.ID, o.ID)
+	w, h, role := number(o.Width), number(math.Ceil(height)), "img"
+	if o.Link != nil {
+		role = "group" // what is tapped in it is heard one by one
+	}
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %s %s" width="%s" height="%s" role="%s" aria-labelledby="%s-t %s-d" font-family="system-ui, 'DejaVu Sans', Arial, sans-serif" font-size="12" fill="currentColor"`,
+		w, h, w, h, role, o.ID, o.ID)
 	if o.Alone {
 		b.WriteString(` color="#111"`)
 	}
@@ -71,6 +76,8 @@ func (c *canvas) shape(s shape) string {
 		b.WriteString(` fill-opacity="0.06"`)
 	case "shade":
 		b.WriteString(` fill-opacity="0.22"`)
+	case "clear":
+		b.WriteString(` fill="transparent"`)
 	case "paper":
 		b.WriteString(` fill="var(--paper, #fff)"`)
 	default:

@@ -10,7 +10,7 @@ func (c *canvas) symbol(s *sheet.Stop, x, from, to float64) {
 		line.dash = "4 3"
 	}
 	fill := func(s2 shape) shape {
-		if len(s.Bad) > 0 {
+		if wrong(s) {
 			s2.fill = "bad"
 		}
 		return s2
@@ -29,7 +29,7 @@ func (c *canvas) symbol(s *sheet.Stop, x, from, to float64) {
 			tube = shape{stroke: 2.5, dash: "4 3"}
 		}
 		c.line(x, from, x, to, tube)
-		if len(s.Bad) > 0 {
+		if wrong(s) {
 			c.rect(x-7, from+2, 14, to-from-4, 0, shape{stroke: 1, fill: "bad"})
 		}
 	case sheet.SymbolFilter: // a can with its paper across the flow
@@ -67,6 +67,22 @@ func (c *canvas) symbol(s *sheet.Stop, x, from, to float64) {
 		c.path(at("M%s %sl5 -3l-10 -4l10 -4l-5 -3", x, y), shape{stroke: 1.2})
 		c.rect(x-18, y+2, 36, 5, 1, fill(shape{fill: "ink", stroke: 1}))
 		c.rect(x-9, y+7, 18, 9, 1, line)
+	case sheet.SymbolBox: // a thing that is only named
+		through(from, to)
+		c.rect(x-18, y-14, 36, 28, 5, line)
+		c.rect(x-18, y-14, 36, 28, 5, fill(shape{stroke: 1.6, dash: line.dash}))
+	case sheet.SymbolPipe: // two walls, and room between
+		for _, side := range []float64{-9, 9} {
+			c.line(x+side, from, x+side, to, shape{stroke: 2.4, dash: line.dash})
+		}
+		if wrong(s) {
+			c.rect(x-9, from, 18, to-from, 0, shape{fill: "bad"})
+		}
+	case sheet.SymbolSensor: // a probe in its thread
+		through(from, to)
+		c.path(at("M%s %sh16l6 10l-6 10h-16l-6 -10z", x-8, y-10), line)
+		c.path(at("M%s %sh16l6 10l-6 10h-16l-6 -10z", x-8, y-10), fill(shape{stroke: 1.6, dash: line.dash}))
+		c.circle(x, y, 4, shape{fill: "ink"})
 	case sheet.SymbolGap:
 		c.line(x, from, x, to, shape{stroke: 2, dash: "3 5"})
 		c.circle(x, y, 11, shape{stroke: 1.6, fill: "paper", dash: "3 3"})
@@ -86,7 +102,7 @@ func (c *canvas) hose(s *sheet.Stop, x, from, to float64) {
 	if s.Unknown {
 		wall.dash = "4 3"
 	}
-	if len(s.Bad) > 0 {
+	if wrong(s) {
 		c.path(at("M%s %sC%s %s %s %s %s %sh10C%s %s %s %s %s %sz", x-5, from, x+2, from+third, x-12, to-third, x-5, to,
 			x-2, to-third, x+12, from+third, x+5, from), shape{fill: "bad"})
 	}
@@ -121,7 +137,7 @@ func (c *canvas) electric(s *sheet.Stop, x, from, to float64, line shape) {
 		c.circle(x, y, 10, box)
 		c.circle(x, y, 4, shape{fill: "ink"})
 	}
-	if len(s.Bad) > 0 {
+	if wrong(s) {
 		c.rect(x-14, y-16, 28, 32, 2, shape{stroke: 1, fill: "bad"})
 	}
 }

@@ -1,7 +1,9 @@
 package drawing
 
 import (
+	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -71,17 +73,39 @@ const (
 	leastPiece, aboveIt = 52.0, 6.0
 )
 
+// asked is a way for a screen that can be tapped: where paper has a place to write it has a question mark.
+func asked(w *sheet.Way) *sheet.Way {
+	mark := strings.NewReplacer(": ______", "", "______", "?").Replace
+	out := *w
+	out.Legs = slices.Clone(w.Legs)
+	for i := range out.Legs {
+		leg := &out.Legs[i]
+		leg.Note, leg.Stops = mark(leg.Note), slices.Clone(leg.Stops)
+		for k := range leg.Stops {
+			stop := &leg.Stops[k]
+			stop.Name, stop.Details = mark(stop.Name), slices.Clone(stop.Details)
+			for n := range stop.Details {
+				stop.Details[n] = mark(stop.Details[n])
+			}
+		}
+	}
+	return &out
+}
+
 // Way draws a way down the page: at the left what lies on it, at the right a profile of what is read at its joints, and the
 // readings themselves.
 func Way(w *sheet.Way, o Options) string {
 	c := &canvas{id: o.ID}
+	if o.Link != nil {
+		w = asked(w)
+	}
 	c.hatching()
 	cols := layColumns(w, o.Width)
 	y := 8.0
 	title := w.Title
 	for i := range w.Legs {
 		if o.Leg == 0 || o.Leg == i+1 {
-			y = c.leg(w, &w.Legs[i], cols, o.Width, y)
+			y = c.leg(w, &w.Legs[i], cols, o, y)
 		}
 	}
 	if o.Leg > 0 {
@@ -91,7 +115,8 @@ func Way(w *sheet.Way, o Options) string {
 }
 
 // leg draws one part of a way from a height on and returns where it ends.
-func (c *canvas) leg(w *sheet.Way, leg *sheet.Leg, cols columns, width, y float64) float64 {
+func (c *canvas) leg(w *sheet.Way, leg *sheet.Leg, cols columns, o Options, y float64) float64 {
+	width := o.Width
 	for _, line := range broken(leg.Name+": "+leg.Note, width-8, 15, 3) {
 		c.text(4, y+14, letters{size: 13, bold: true}, line)
 		y += 17
@@ -114,7 +139,7 @@ func (c *canvas) leg(w *sheet.Way, leg *sheet.Leg, cols columns, width, y float6
 		c.grid(scale, y, end)
 	}
 	for i := range rows {
-		c.stop(&rows[i], cols)
+		c.tapped(&rows[i], cols, width, o)
 	}
 	if scale.known {
 		c.profile(w, rows, scale)
@@ -147,7 +172,7 @@ func layRows(leg *sheet.Leg, cols columns, y float64) []row {
 			r.say = broken(strings.Join(details, ", "), cols.textEnd-cols.text, saySize, 4)
 		}
 		r.high = 2*aboveIt + nameLine*float64(len(r.name)) + sayLine*float64(len(r.say))
-		if len(s.Bad) > 0 {
+		if badge(s) != "" {
 			r.high += sayLine + 4
 		}
 		if s.Symbol == sheet.SymbolJoint {
@@ -198,16 +223,54 @@ func (c *canvas) stop(r *row, cols columns) {
 		y += sayLine
 		c.text(cols.text, y-4, letters{size: saySize, faint: s.Symbol == sheet.SymbolJoint}, line)
 	}
-	if len(s.Bad) > 0 {
-		var numbers []string
-		for _, n := range s.Bad {
-			numbers = append(numbers, strconv.Itoa(n))
-		}
-		text := "wrong: finding " + strings.Join(numbers, ", ")
+	if text := badge(s); text != "" {
 		room := float64(len([]rune(text)))*6.4 + 12
-		c.rect(cols.text, y+1, math.Min(room, cols.textEnd-cols.text), sayLine+2, 2, shape{fill: "ink"})
-		c.text(cols.text+6, y+13, letters{size: saySize, bold: true, light: true}, text)
+		if s.Word != "" {
+			room += 10 // capitals are wide
+		}
+		ground, on := shape{fill: "ink"}, letters{size: saySize, bold: true, light: true}
+		if !wrong(s) {
+			ground, on.light = shape{stroke: 1.2, fill: "paper"}, false
+		}
+		c.rect(cols.text, y+1, math.Min(room, cols.textEnd-cols.text), sayLine+2, 2, ground)
+		c.text(cols.text+6, y+13, on, text)
 	}
+}
+
+// tapped draws a stop, as a link where a tap on it leads somewhere.
+func (c *canvas) tapped(r *row, cols columns, width float64, o Options) {
+	href := ""
+	if o.Link != nil && r.stop.Path != "" && r.stop.Symbol != sheet.SymbolJoint {
+		href = o.Link(r.stop.Path)
+	}
+	if href == "" {
+		c.stop(r, cols)
+		return
+	}
+	inside := &canvas{id: c.id}
+	inside.rect(0, r.top+1, width, r.high-2, 4, shape{fill: "clear"})
+	inside.stop(r, cols)
+	// A blank behind each line keeps the words apart for those who hear them.
+	fmt.Fprintf(&c.b, `<a href="%s">%s</a>`, escaped(href), strings.ReplaceAll(inside.b.String(), "</text>", " </text>"))
+}
+
+// wrong reports whether something is wrong with what stands there.
+func wrong(s *sheet.Stop) bool { return len(s.Bad) > 0 || s.Word == sheet.No }
+
+// badge is the state of a stop in words; "" for nothing to say.
+func badge(s *sheet.Stop) string {
+	text := map[sheet.Word]string{sheet.No: "NO", sheet.Asks: "ASK", sheet.OK: "OK"}[s.Word]
+	if len(s.Bad) == 0 {
+		return text
+	}
+	var numbers []string
+	for _, n := range s.Bad {
+		numbers = append(numbers, strconv.Itoa(n))
+	}
+	if text != "" {
+		text += ", "
+	}
+	return text + "wrong: finding " + strings.Join(numbers, ", ")
 }
 
 // reading writes what is read at a joint.

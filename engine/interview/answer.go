@@ -10,6 +10,7 @@ import (
 	"plumbline/engine"
 	"plumbline/schema"
 	"plumbline/schema/document"
+	"plumbline/schema/lines"
 	"plumbline/schema/words"
 )
 
@@ -32,8 +33,9 @@ type Reply struct {
 	// Problems say why an answer is not taken; the question stays. Offer are readings of it with a unit that would be taken.
 	Problems []string
 	Offer    []string
-	// Heard are the facts a line was understood to say, where it says more than the answer.
+	// Heard are the facts a line was understood to say, where it says more than the answer; Left is what was not understood.
 	Heard []Heard
+	Left  []lines.Left
 	// Failed are dangers of fire, poisoning and losing control that the answer brought to light: fails, and warnings.
 	Failed []*engine.Finding
 }

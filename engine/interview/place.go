@@ -17,6 +17,9 @@ func (s *Session) set(c change) ([]byte, error) {
 			return nil, err
 		}
 	}
+	if s.again {
+		return s.overwrite(text, c)
+	}
 	return amend.Set(s.o.File, text, s.steps(c.path), c.value)
 }
 

@@ -88,7 +88,13 @@ func (s *Session) hear(q *Question, understood []lines.Understood) ([]byte, *sch
 			return nil, nil, nil
 		}
 		if fact := s.design.FactAt(string(path)); fact != nil && schema.IsStated(fact) || s.stated[string(path)].known {
-			return nil, nil, nil
+			switch {
+			case s.again && fact != nil && fact.Text() == u.Value:
+				heard = append(heard, Hearsay(string(path), u))
+				continue
+			case !s.again || path.Parent() != asked.Parent():
+				return nil, nil, nil
+			}
 		}
 		c := change{path: string(path), value: nodeOf(string(path), u.Value)}
 		if item := path.Item(); item != "" && s.design.At(string(item)) == nil && !made[string(item)] {
@@ -100,7 +106,7 @@ func (s *Session) hear(q *Question, understood []lines.Understood) ([]byte, *sch
 		if text, design, err = s.try(c); err != nil {
 			return nil, nil, nil
 		}
-		heard = append(heard, hearsay(string(path), u))
+		heard = append(heard, Hearsay(string(path), u))
 	}
 	return text, design, heard
 }
@@ -112,8 +118,8 @@ func nodeOf(path, value string) *yaml.Node {
 	return node(schema.Describe(path).Field.Kind, value)
 }
 
-// hearsay says a fact in plain words, with what was taken by custom.
-func hearsay(path string, u lines.Understood) Heard {
+// Hearsay says a fact in plain words, with what was taken by custom.
+func Hearsay(path string, u lines.Understood) Heard {
 	p, value := schema.Path(path), u.Value
 	h := Heard{path, strings.ReplaceAll(p.Key(), "_", " "), value}
 	if row := schema.Said(path); row != nil {
@@ -167,7 +173,7 @@ func (s *Session) piece(q *Question, answer string) (c change, ok, several bool)
 			}
 			into, inside = into.Content[at+1], rest
 		}
-		heard = append(heard, hearsay("design."+u.Path, u))
+		heard = append(heard, Hearsay("design."+u.Path, u))
 	}
 	if len(heard) == 0 {
 		return c, false, false

@@ -56,6 +56,9 @@ func (s *Session) change(q *Question, answer string) (change, string) {
 		if err != nil || n < 1 || n > schema.MaxItems {
 			return change{}, fmt.Sprintf("%s: write how many there are, from 1 to %d, or none", document.Cut(answer), schema.MaxItems)
 		}
+		if have := s.items[q.Path]; have > 0 {
+			return change{}, fmt.Sprintf("%d are stated already; add one, or take one away", have)
+		}
 		var items []*yaml.Node
 		for range n {
 			items = append(items, amend.There())

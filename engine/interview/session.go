@@ -45,6 +45,8 @@ type Session struct {
 	asking  *Question
 	// offered are the readings of the last answer that would be taken.
 	offered []string
+	// again is set while an answer may state otherwise what is stated.
+	again bool
 }
 
 // stated is what a design says of a part that may be absent, or of a list; open is one of which perhaps not all is named.

@@ -24,6 +24,10 @@ func Slip(p *Printer, x *sheet.Slip, r *engine.Report) {
 	(&jobSheet{Printer: p, report: r, slip: x}).printSlip()
 }
 
+// Headline is the first line of a slip or job sheet, without a stop at its end: may the next step be taken. Slip is that of a job that
+// is planned, nil for any other.
+func Headline(r *engine.Report, slip *sheet.Slip) string { return verdictOf(r, slip).lead() }
+
 // printSlip prints the answer for the counter.
 func (s *jobSheet) printSlip() {
 	x, style := s.slip, styleBold
@@ -47,7 +51,7 @@ func (s *jobSheet) slipParts() {
 			s.Tagged(slipIndent, "", "", fmt.Sprintf("And %s more.", count(len(x.Doubts)-i, "doubt", "doubts")))
 			break
 		}
-		s.Tagged(slipIndent, "LOOK", styleBold, s.cut(2, slipIndent, doubtText(&d)))
+		s.Tagged(slipIndent, "LOOK", styleBold, s.cut(2, slipIndent, DoubtText(&d)))
 	}
 	var quiet []string
 	room, full := mostFine, s.crowded(x)
@@ -112,8 +116,8 @@ const (
 	mostDoubts = 2
 )
 
-// doubtText says what does not add up, the one fact that explains it first, and what was perhaps meant.
-func doubtText(d *sheet.Puzzle) string {
+// DoubtText says what does not add up, the one fact that explains it first, and what was perhaps meant.
+func DoubtText(d *sheet.Puzzle) string {
 	text := sentence(firstSentence(d.Text))
 	if d.Name != "" {
 		text = clean(d.Name) + ": " + text
@@ -197,10 +201,30 @@ func (s *jobSheet) cut(lines, indent int, text string) string {
 
 // slipPart prints a part that is wrong, depends, or is right with a doubt.
 func (s *jobSheet) slipPart(p *sheet.Part) {
-	word, style := map[sheet.Word]string{sheet.No: "NO", sheet.Asks: "ASK", sheet.OK: "OK"}[p.Word], styleBold
+	word, style := WordOf(p.Word), styleBold
 	if p.Word == sheet.No {
 		style = styleFail
 	}
+	text := PartText(p)
+	if p.Word != sheet.No {
+		text = s.cut(s.told, slipIndent, text)
+	}
+	s.Tagged(slipIndent, word, style, text)
+	if do := PartDo(p); do != "" {
+		s.Para(slipIndent, slipIndent+3, "-> "+do)
+	}
+}
+
+// WordOf is a verdict as it is printed.
+func WordOf(w sheet.Word) string {
+	return map[sheet.Word]string{sheet.No: "NO", sheet.Asks: "ASK", sheet.OK: "OK", sheet.Yes: "YES"}[w]
+}
+
+// PartDo is what to do about a part of a slip; "" for nothing.
+func PartDo(p *sheet.Part) string { return sentence(withSizes(doWords(p.Do), p.Instead)) }
+
+// PartText says why a part is wrong, depends, or is right with a doubt: what it is called, what is printed on it, the deciding number.
+func PartText(p *sheet.Part) string {
 	danger := pack.Danger(p.Danger)
 	because := clause(p.Text)
 	if p.Word == sheet.No {
@@ -219,13 +243,7 @@ func (s *jobSheet) slipPart(p *sheet.Part) {
 	if p.More > 0 {
 		text += fmt.Sprintf("; and %d more", p.More)
 	}
-	if text += "."; p.Word != sheet.No {
-		text = s.cut(s.told, slipIndent, text)
-	}
-	s.Tagged(slipIndent, word, style, text)
-	if do := withSizes(doWords(p.Do), p.Instead); do != "" {
-		s.Para(slipIndent, slipIndent+3, "-> "+sentence(do))
-	}
+	return text + "."
 }
 
 // fineWords say in a line that a part is right, with its margin and how far that holds.

@@ -72,13 +72,13 @@ func (l *ladder) there(c *schema.Circuit, name string) Leg {
 	switch {
 	case c.Source.Text() == "other_circuit":
 		parent := l.parent(c)
-		out.Stops = append(out.Stops, Stop{Symbol: SymbolWire, Name: "from the " + l.factText(&c.BranchOf)})
+		out.Stops = append(out.Stops, Stop{Symbol: SymbolWire, Path: c.Path(), Name: "from the " + l.factText(&c.BranchOf)})
 		if parent != nil && len(parent.FeedWires.Items) > 0 {
 			last := &parent.FeedWires.Items[len(parent.FeedWires.Items)-1]
 			rung("where it branches off", func(p derive.Point) *derive.Result { return l.Session.On(last, p, "voltage") })
 		}
 	default:
-		source := Stop{Symbol: SymbolBattery, Name: l.factText(&c.Source)}
+		source := Stop{Symbol: SymbolBattery, Path: c.Path(), Name: l.factText(&c.Source)}
 		if source.Name == "" {
 			source.Name, source.Unknown = "source: ______", true
 		}
@@ -100,7 +100,7 @@ func (l *ladder) there(c *schema.Circuit, name string) Leg {
 		rung(where, func(p derive.Point) *derive.Result { return l.Session.On(&feed[i], p, "voltage") })
 	}
 	if !c.FeedWires.Known() {
-		out.Stops = append(out.Stops, Stop{Symbol: SymbolGap, Name: "more wires? nobody said that these are all", Unknown: true})
+		out.Stops = append(out.Stops, Stop{Symbol: SymbolGap, Path: c.Path(), Name: "more wires? nobody said that these are all", Unknown: true})
 	}
 	out.Stops = append(out.Stops, l.load(c, name))
 	l.put(&out, at, read)
@@ -122,11 +122,11 @@ func (l *ladder) back(c *schema.Circuit, name string) Leg {
 		out.Stops = append(out.Stops, l.rung(where), l.wire(&wires[i]))
 	}
 	if !c.ReturnWires.Known() {
-		out.Stops = append(out.Stops, Stop{Symbol: SymbolGap, Name: "more wires? nobody said that these are all", Unknown: true})
+		out.Stops = append(out.Stops, Stop{Symbol: SymbolGap, Path: c.Path(), Name: "more wires? nobody said that these are all", Unknown: true})
 	}
-	ground := Stop{Symbol: SymbolGround, Name: "place of ground: ______", Unknown: true}
+	ground := Stop{Symbol: SymbolGround, Path: c.Path(), Name: "place of ground: ______", Unknown: true}
 	if to, ok := c.ReturnsTo.Get(); ok {
-		ground = Stop{Symbol: SymbolGround, Name: strings.ReplaceAll(to, "_", " ")}
+		ground = Stop{Symbol: SymbolGround, Path: c.Path(), Name: strings.ReplaceAll(to, "_", " ")}
 	}
 	out.Stops = append(out.Stops, ground)
 	l.put(&out, at, read)
@@ -152,29 +152,29 @@ func (l *ladder) says(c *schema.Circuit) string {
 func (l *ladder) protection(out *Leg, c *schema.Circuit) {
 	switch c.Fuse.Presence() {
 	case schema.Present:
-		s := Stop{Symbol: SymbolFuse, Name: "fuse " + l.fact(&c.Fuse.Part.Rating).Text, Bad: l.badAt(c.Fuse.Path())}
+		s := Stop{Symbol: SymbolFuse, Path: c.Fuse.Path(), Name: "fuse " + l.fact(&c.Fuse.Part.Rating).Text, Bad: l.badAt(c.Fuse.Path())}
 		if drop := l.value(c, derive.NoPoint, "fuse_drop"); !drop.Unknown {
 			s.Details = append(s.Details, "takes "+drop.Text)
 		}
 		out.Stops = append(out.Stops, s)
 	case schema.NotStated:
-		out.Stops = append(out.Stops, Stop{Symbol: SymbolFuse, Name: "fuse: ______", Unknown: true})
+		out.Stops = append(out.Stops, Stop{Symbol: SymbolFuse, Path: c.Fuse.Path(), Name: "fuse: ______", Unknown: true})
 	}
 	switch c.Relay.Presence() {
 	case schema.Present:
-		s := Stop{Symbol: SymbolRelay, Name: "relay contact", Bad: l.badAt(c.Relay.Path())}
+		s := Stop{Symbol: SymbolRelay, Path: c.Relay.Path(), Name: "relay contact", Bad: l.badAt(c.Relay.Path())}
 		if drop := l.value(c, derive.NoPoint, "contact_drop"); !drop.Unknown {
 			s.Details = append(s.Details, "takes "+drop.Text)
 		}
 		out.Stops = append(out.Stops, s)
 	case schema.NotStated:
-		out.Stops = append(out.Stops, Stop{Symbol: SymbolRelay, Name: "relay: ______", Unknown: true})
+		out.Stops = append(out.Stops, Stop{Symbol: SymbolRelay, Path: c.Relay.Path(), Name: "relay: ______", Unknown: true})
 	}
 }
 
 // wire is one wire on the way.
 func (l *ladder) wire(x *schema.Wire) Stop {
-	s := Stop{Symbol: SymbolWire, Name: l.marks[x.Path()], Zone: l.factText(&x.Zone), Bad: l.badAt(x.Path())}
+	s := Stop{Symbol: SymbolWire, Path: x.Path(), Name: l.marks[x.Path()], Zone: l.factText(&x.Zone), Bad: l.badAt(x.Path())}
 	for _, f := range []schema.Reading{&x.Size, &x.Length} {
 		c := l.fact(f)
 		if c.Unknown {
@@ -186,7 +186,7 @@ func (l *ladder) wire(x *schema.Wire) Stop {
 }
 
 func (l *ladder) load(c *schema.Circuit, name string) Stop {
-	s := Stop{Symbol: SymbolLoad, Name: name, Bad: l.badAt(c.Load.Path())}
+	s := Stop{Symbol: SymbolLoad, Path: c.Path(), Name: name, Bad: l.badAt(c.Load.Path())}
 	if amps := l.value(c, derive.Idle, "load_current"); !amps.Unknown {
 		s.Details = append(s.Details, amps.Text+" at idle")
 	}

@@ -70,11 +70,11 @@ func (f *fuelPath) leg(name string, line *schema.Line, there schema.Presence, be
 	}
 	switch {
 	case there == schema.NotStated && len(runs) == 0:
-		out.Stops = append(out.Stops, Stop{Symbol: SymbolGap, Name: "nobody said whether there is such a line", Unknown: true})
+		out.Stops = append(out.Stops, Stop{Symbol: SymbolGap, Path: line.Path(), Name: "nobody said whether there is such a line", Unknown: true})
 	case len(runs) == 0:
-		out.Stops = append(out.Stops, Stop{Symbol: SymbolGap, Name: "no piece of this line was named", Unknown: true})
+		out.Stops = append(out.Stops, Stop{Symbol: SymbolGap, Path: line.Path(), Name: "no piece of this line was named", Unknown: true})
 	case !line.Runs.Known():
-		out.Stops = append(out.Stops, Stop{Symbol: SymbolGap, Name: "more pieces? nobody said that these are all", Unknown: true})
+		out.Stops = append(out.Stops, Stop{Symbol: SymbolGap, Path: line.Path(), Name: "more pieces? nobody said that these are all", Unknown: true})
 	}
 	if len(runs) > 0 && line.Runs.Known() {
 		joint(&runs[len(runs)-1].Outlet)
@@ -105,7 +105,7 @@ func (f *fuelPath) climb(line *schema.Line) string {
 // joint is a joint with what is read there.
 func (f *fuelPath) joint(end *schema.LineEnd) (Stop, []*derive.Result) {
 	f.joints++
-	s := Stop{Symbol: SymbolJoint, Mark: "J" + strconv.Itoa(f.joints), Name: "joint", Bad: f.badAt(end.Path())}
+	s := Stop{Symbol: SymbolJoint, Path: end.Path(), Mark: "J" + strconv.Itoa(f.joints), Name: "joint", Bad: f.badAt(end.Path())}
 	if j := f.Session.JointAt(end); j != nil {
 		s.Name = j.Called()
 	}
@@ -131,7 +131,7 @@ func (f *fuelPath) joint(end *schema.LineEnd) (Stop, []*derive.Result) {
 // run is one piece of a line.
 func (f *fuelPath) run(r *schema.Run) Stop {
 	kind := r.Kind.Text()
-	s := Stop{Symbol: SymbolHose, Name: piece(r.Path(), r), Bad: f.badAt(r.Path())}
+	s := Stop{Symbol: SymbolHose, Path: r.Path(), Name: piece(r.Path(), r), Bad: f.badAt(r.Path())}
 	if name, ok := r.Name.Get(); ok {
 		s.Name = name
 	}
@@ -179,15 +179,20 @@ func (f *fuelPath) pumpDetails(s *Stop) {
 	flow := f.value(d, derive.FullLoad, "pump_flow")
 	if flow.Unknown {
 		s.Unknown = true
-		f.detail(s, &d.Pump.RatedFlow, "printed on it")
-		f.detail(s, &d.Pump.RatedPressure, "printed on it")
+		for _, fact := range []schema.Reading{&d.Pump.RatedFlow, &d.Pump.RatedPressure} {
+			if schema.IsStated(fact) {
+				f.detail(s, fact, "printed on it")
+			} else {
+				f.detail(s, fact, label(fact.Path()))
+			}
+		}
 		return
 	}
 	s.Details = append(s.Details, flow.Text+" at full load", f.value(d, derive.FullLoad, "pump_voltage").Text)
 }
 
 func (f *fuelPath) pump() []Stop {
-	s := Stop{Symbol: SymbolPump, Name: "pump", Bad: f.badAt("design.pump"), Zone: f.factText(&f.Design.Pump.Place)}
+	s := Stop{Symbol: SymbolPump, Path: "design.pump", Name: "pump", Bad: f.badAt("design.pump"), Zone: f.factText(&f.Design.Pump.Place)}
 	f.pumpDetails(&s)
 	return []Stop{s}
 }
@@ -204,9 +209,9 @@ func (f *fuelPath) tankWithPump() Stop {
 }
 
 func (f *fuelPath) tank() []Stop {
-	s := Stop{Symbol: SymbolTank, Name: "tank", Bad: f.badAt("design.tank")}
+	s := Stop{Symbol: SymbolTank, Path: "design.tank", Name: "tank", Bad: f.badAt("design.tank")}
 	if f.Design.SurgeTank.Presence() == schema.Present {
-		s.Name, s.Bad = "surge tank", f.badAt("design.surge_tank")
+		s.Name, s.Path, s.Bad = "surge tank", "design.surge_tank", f.badAt("design.surge_tank")
 	} else if f.Design.Tank.Strainer.Presence() == schema.Present {
 		f.detail(&s, &f.Design.Tank.Strainer.Part.Mesh, "strainer")
 	}
@@ -214,18 +219,18 @@ func (f *fuelPath) tank() []Stop {
 }
 
 func (f *fuelPath) tankAgain() []Stop {
-	s := Stop{Symbol: SymbolTank, Name: "tank", Details: []string{"comes in " + f.factText(&f.Design.Tank.ReturnEntry)}}
+	s := Stop{Symbol: SymbolTank, Path: "design.tank", Name: "tank", Details: []string{"comes in " + f.factText(&f.Design.Tank.ReturnEntry)}}
 	if !f.Design.Tank.ReturnEntry.Known() {
 		s.Details = []string{"how it comes in is not known: ______"}
 	}
 	if x := &f.Design.SurgeTank; x.Presence() == schema.Present && x.Part.ReturnTo.Text() == "surge_tank" {
-		s.Name, s.Details = "surge tank", nil
+		s.Name, s.Path, s.Details = "surge tank", "design.surge_tank", nil
 	}
 	return []Stop{s}
 }
 
 func (f *fuelPath) body() []Stop {
-	s := Stop{Symbol: SymbolBody, Name: "throttle body", Bad: f.badAt("design.throttle_body")}
+	s := Stop{Symbol: SymbolBody, Path: "design.throttle_body", Name: "throttle body", Bad: f.badAt("design.throttle_body")}
 	if taken := f.value(f.Design, derive.FullLoad, "fuel_demand"); !taken.Unknown {
 		s.Details = append(s.Details, "takes "+taken.Text+" at full load")
 	}
@@ -233,7 +238,7 @@ func (f *fuelPath) body() []Stop {
 }
 
 func (f *fuelPath) regulator() []Stop {
-	s := Stop{Symbol: SymbolRegulator, Name: "regulator", Bad: f.badAt("design.regulator")}
+	s := Stop{Symbol: SymbolRegulator, Path: "design.regulator", Name: "regulator", Bad: f.badAt("design.regulator")}
 	f.detail(&s, &f.Design.Regulator.Setting, "held")
 	if back := f.value(f.Design, derive.Idle, "return_flow"); !back.Unknown {
 		s.Details = append(s.Details, back.Text+" go back at idle")

@@ -149,11 +149,22 @@ func label(path string) string {
 // mostStated are how many of a part's facts are shown.
 const mostStated = 3
 
-// stated are the facts of a part as they were written, words as people say them.
-func stated(d *schema.Design, owner string) []string {
-	var out []string
+// stated are the facts of a part as they were written, words as people say them; of all parts they are found in one walk.
+func (b *builder) stated(owner string) []string {
+	if b.facts == nil {
+		b.facts = statedBy(b.design)
+	}
+	return b.facts[owner]
+}
+
+func statedBy(d *schema.Design) map[string][]string {
+	all := map[string][]string{}
 	schema.Walk(d, func(v schema.Visit) {
-		if ownerOf(v.Path) != owner || len(out) == mostStated || strings.HasSuffix(v.Path, ".name") || v.Kind == schema.KindText || deep(v.Path[len(owner):]) || !schema.IsStated(v.Reading) {
+		if !schema.IsStated(v.Reading) {
+			return
+		}
+		owner := ownerOf(v.Path)
+		if len(all[owner]) == mostStated || strings.HasSuffix(v.Path, ".name") || v.Kind == schema.KindText || deep(v.Path[len(owner):]) {
 			return
 		}
 		text := v.Reading.Text()
@@ -168,9 +179,9 @@ func stated(d *schema.Design, owner string) []string {
 		case v.Kind == schema.KindInt && r != nil && !strings.HasPrefix(r.Label, "how many"):
 			text += " " + r.Label
 		}
-		out = append(out, strings.ReplaceAll(text, "_", " "))
+		all[owner] = append(all[owner], strings.ReplaceAll(text, "_", " "))
 	})
-	return out
+	return all
 }
 
 // deep reports whether a fact within a part is one of the parts it is made of; what a filter is, is told with the piece.
@@ -226,7 +237,10 @@ var fuelWay = []string{"tank", "suction", "feed", "return_line", "pump", "regula
 // begun reports whether anything was said about the way a path belongs to.
 func (b *builder) begun(path string) bool {
 	section := schema.Path(path).Section()
-	seen := said(b.design)
+	if b.seen == nil {
+		b.seen = said(b.design)
+	}
+	seen := b.seen
 	if slices.Contains(fuelWay, section) {
 		return slices.ContainsFunc(fuelWay, func(s string) bool { return seen[s] })
 	}

@@ -151,6 +151,9 @@ type builder struct {
 	report *engine.Report
 	// stage is the one that comes next: what is due by then counts.
 	stage int
+	// facts are what is stated of each part, seen the sections of which anything is; found when they are asked for.
+	facts map[string][]string
+	seen  map[string]bool
 }
 
 // counts reports whether a finding is for the decision of this stage.
@@ -272,7 +275,7 @@ func (v *verdicts) waits() bool {
 
 // part makes the line of a part; false for an engine or fuel of which nothing is impossible: nobody buys them.
 func (b *builder) part(v *verdicts) (Part, bool) {
-	p := Part{Subject: v.owner, Rules: []string{}, Name: b.name(v.owner), Stated: stated(b.design, v.owner)}
+	p := Part{Subject: v.owner, Rules: []string{}, Name: b.name(v.owner), Stated: b.stated(v.owner)}
 	certain := slices.ContainsFunc(v.fails, func(f *engine.Finding) bool { return f.Outcome != engine.Open })
 	switch missing := b.keys(v.owner); {
 	case b.unmarked(v.owner) && !certain:

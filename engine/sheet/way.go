@@ -52,6 +52,9 @@ const (
 	SymbolLoad      Symbol = "load"
 	SymbolGround    Symbol = "ground"
 	SymbolGap       Symbol = "gap"
+	SymbolBox       Symbol = "box"
+	SymbolPipe      Symbol = "pipe"
+	SymbolSensor    Symbol = "sensor"
 )
 
 // Stop is one thing on a way: a joint, where something is read, or a piece.
@@ -60,6 +63,10 @@ type Stop struct {
 	// Mark is what it is called on the drawing and in the tables, such as J3.
 	Mark string
 	Name string
+	// Path is the part of the design it is; "" where it is none of its own.
+	Path string
+	// Word is the verdict of a slip on the part, "" where there is none: see Judge.
+	Word Word
 	// Details are what is known of it, the most wanted first.
 	Details []string
 	Zone    string
@@ -113,6 +120,22 @@ func (m *maker) badAt(path string) []int {
 	}
 	slices.Sort(out)
 	return out
+}
+
+// Judge sets the words of a slip on the stops of a way.
+func (w *Way) Judge(s *Slip) {
+	words := map[string]Word{}
+	for _, p := range s.Parts {
+		words[p.Subject] = p.Word
+	}
+	for i := range w.Legs {
+		for k := range w.Legs[i].Stops {
+			stop := &w.Legs[i].Stops[k]
+			if stop.Symbol != SymbolJoint && stop.Path != "" {
+				stop.Word = words[ownerOf(stop.Path)]
+			}
+		}
+	}
 }
 
 // pointWords are the operating points as people say them.

@@ -86,7 +86,11 @@ type side struct {
 }
 
 func newSide(lib *engine.Library, d *schema.Design, o engine.Options) *side {
-	s := &side{design: d, report: lib.Judge(d, o), session: lib.Session(d, o), keys: keysOf(d), found: map[string]*engine.Finding{}}
+	return sideOf(lib, Judged{d, lib.Judge(d, o)}, o)
+}
+
+func sideOf(lib *engine.Library, x Judged, o engine.Options) *side {
+	s := &side{design: x.Design, report: x.Report, session: lib.Session(x.Design, o), keys: keysOf(x.Design), found: map[string]*engine.Finding{}}
 	for i := range s.report.Findings {
 		f := &s.report.Findings[i]
 		s.found[s.key(f)] = f
@@ -111,7 +115,27 @@ const mostAlone = 100
 func Differences(lib *engine.Library, before, after *schema.Design, o engine.Options) Difference {
 	sides := make([]*side, 2)
 	cores.Do(2, func(_, i int) { sides[i] = newSide(lib, []*schema.Design{before, after}[i], o) })
-	a, b := sides[0], sides[1]
+	return between(sides[0], sides[1], o, func(key string) map[string]*engine.Finding {
+		if d := withAlone(sides[0], sides[1], key); d != nil {
+			return newSide(lib, d, o).found
+		}
+		return nil
+	})
+}
+
+// Judged is a design with what was found in it.
+type Judged struct {
+	Design *schema.Design
+	Report *engine.Report
+}
+
+// Between compares two designs that were judged with o. Which of the facts that differ would turn a finding alone is not tried.
+func Between(lib *engine.Library, before, after Judged, o engine.Options) Difference {
+	return between(sideOf(lib, before, o), sideOf(lib, after, o), o, nil)
+}
+
+// between compares two sides; alone gives what is found with one of the facts that differ as in the second, nil for nothing.
+func between(a, b *side, o engine.Options, try func(key string) map[string]*engine.Finding) Difference {
 	out := Difference{Before: a.tell(), After: b.tell(), Facts: factsThatDiffer(a, b)}
 	differs := map[string]bool{}
 	for _, f := range out.Facts {
@@ -121,11 +145,9 @@ func Differences(lib *engine.Library, before, after *schema.Design, o engine.Opt
 
 	// The first design with each of these facts alone as in the second.
 	alone := make([]map[string]*engine.Finding, len(out.Facts))
-	cores.Do(min(len(out.Facts), mostAlone), func(_, i int) {
-		if d := withAlone(a, b, out.Facts[i].Key); d != nil {
-			alone[i] = newSide(lib, d, o).found
-		}
-	})
+	if try != nil {
+		cores.Do(min(len(out.Facts), mostAlone), func(_, i int) { alone[i] = try(out.Facts[i].Key) })
+	}
 	tried := map[string]map[string]*engine.Finding{}
 	for i, f := range out.Facts {
 		tried[f.Key] = alone[i]

@@ -10,5 +10,6 @@
 // order stay then too, blank lines and alignment do not.
 //
 // The package knows no design: a step is a key, and for lists an item by its
-// place or its name. It only adds; a value that is there already is an error.
+// place or its name. Set only adds; a value that is there already is an error. Put
+// also replaces and Drop takes away; remarks on what goes stay as remarks.
 package amend

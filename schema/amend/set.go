@@ -32,17 +32,39 @@ func Set(file string, text []byte, path []Step, value *yaml.Node) ([]byte, error
 	if len(path) == 0 {
 		return nil, errors.New("a path is expected")
 	}
+	e := opened(text)
+	if err := e.find(root, path, value); err != nil {
+		return nil, err
+	}
+	done := e.splice(root)
+	e.grow()
+	return e.finish(file, root, done)
+}
+
+// opened is a text to be changed.
+func opened(text []byte) *edit {
 	e := &edit{lines: lines(text), lineEnd: "\n"}
 	if bytes.Contains(text, []byte("\r\n")) {
 		e.lineEnd = "\r\n"
 	}
-	if err := e.find(root, path, value); err != nil {
-		return nil, err
+	return e
+}
+
+// text is the text of the lines.
+func (e *edit) text() []byte {
+	var b bytes.Buffer
+	for _, l := range e.lines {
+		b.WriteString(string(l) + e.lineEnd)
 	}
-	spliced := e.splice(root)
-	e.grow()
-	if spliced != nil && holds(file, spliced, root) {
-		return spliced, nil
+	return b.Bytes()
+}
+
+// finish returns the text, where the lines were changed and read as the tree; else the tree written anew.
+func (e *edit) finish(file string, root *yaml.Node, done bool) ([]byte, error) {
+	if done {
+		if spliced := e.text(); holds(file, spliced, root) {
+			return spliced, nil
+		}
 	}
 	var b bytes.Buffer
 	enc := yaml.NewEncoder(&b)

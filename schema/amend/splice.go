@@ -30,11 +30,11 @@ func (l line) indent() int {
 
 func (l line) comment() bool { return strings.HasPrefix(strings.TrimSpace(string(l)), "#") }
 
-// splice writes the change into the lines; nil when it does not see how.
-func (e *edit) splice(root *yaml.Node) []byte {
+// splice writes the change into the lines; false when it does not see how.
+func (e *edit) splice(root *yaml.Node) bool {
 	n := e.into
 	if n.Line < 1 || n.Line > len(e.lines) {
-		return nil
+		return false
 	}
 	done := false
 	switch {
@@ -52,14 +52,7 @@ func (e *edit) splice(root *yaml.Node) []byte {
 			done = true
 		}
 	}
-	if !done {
-		return nil
-	}
-	var b strings.Builder
-	for _, l := range e.lines {
-		b.WriteString(string(l) + e.lineEnd)
-	}
-	return []byte(b.String())
+	return done
 }
 
 // inFlow reports whether the value stands inside braces or brackets.

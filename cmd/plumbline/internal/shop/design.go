@@ -73,7 +73,10 @@ func (s *Shop) loader(read *Files) schema.Loader {
 	}}
 }
 
-// Template reads a template.
+// Template reads a template; where the shop works in a folder, one that lies in it.
 func (s *Shop) Template(name string) ([]byte, error) {
+	if s.In != nil {
+		return s.In.Template(name)
+	}
 	return s.Read(Input{Name: name, Path: name})
 }

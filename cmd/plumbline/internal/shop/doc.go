@@ -40,6 +40,8 @@ type Shop struct {
 	Settings Settings
 	// ShelfDir is the folder of the parts that designs may name, "" for none.
 	ShelfDir string
+	// In is the folder whose designs are worked on where they lie, nil for none: names of templates are paths in it then.
+	In *Folder
 	// Wrong takes what is wrong with files of the shelf, once; the designs that name a part are told of it in a sentence.
 	Wrong func(*Problems)
 	// Warn takes what is to be told though the work goes on.

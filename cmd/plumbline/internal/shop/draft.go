@@ -141,27 +141,14 @@ func (d *Draft) Save(text []byte) error {
 	return nil
 }
 
-// replace puts a file of a text in the place of another: beside it first, then under its name.
-func replace(path string, text []byte, mode fs.FileMode) (err error) {
-	temp, err := os.CreateTemp(filepath.Dir(path), ".new-*")
+// replace puts a file of a text in the place of another.
+func replace(name string, text []byte, mode fs.FileMode) error {
+	root, err := os.OpenRoot(filepath.Dir(name))
 	if err != nil {
 		return err
 	}
-	defer func() {
-		if err != nil {
-			err = errors.Join(err, os.Remove(temp.Name()))
-		}
-	}()
-	if _, err = temp.Write(text); err == nil {
-		err = temp.Chmod(mode)
-	}
-	if err == nil {
-		err = temp.Sync()
-	}
-	if err = errors.Join(err, temp.Close()); err != nil {
-		return err
-	}
-	return os.Rename(temp.Name(), path)
+	defer root.Close()
+	return replaceIn(root, filepath.Base(name), text, mode, nil)
 }
 
 // LoadDraft reads a draft with its templates.

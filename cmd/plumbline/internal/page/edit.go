@@ -1,0 +1,214 @@
+package page
+
+import (
+	"errors"
+	"net/http"
+	"net/url"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"plumbline/cmd/plumbline/internal/desk"
+	"plumbline/schema"
+	"plumbline/schema/quantity"
+)
+
+// told is what an edit led to, to be told on the page after it.
+type told struct {
+	// Job is the design, Name what was done, Revision the one it led to.
+	Job, Name string
+	Revision  int
+	Heard     []desk.Heard
+	Left      []desk.Left
+	Merged    bool
+	Changed   desk.Changed
+}
+
+// edit makes one change of a job from a form.
+type edit func(job *desk.Job, revision int, form url.Values) (*desk.Done, error)
+
+// edits are the changes there are, by their address.
+func (s *Server) edits() map[string]edit {
+	return map[string]edit{
+		"set": func(job *desk.Job, revision int, form url.Values) (*desk.Done, error) {
+			return job.Set(revision, form.Get("path"), withUnit(form.Get("answer"), form.Get("unit")))
+		},
+		"clear": func(job *desk.Job, revision int, form url.Values) (*desk.Done, error) {
+			return job.Clear(revision, form.Get("path"))
+		},
+		"line": func(job *desk.Job, revision int, form url.Values) (*desk.Done, error) {
+			return job.Line(revision, form.Get("line"))
+		},
+		"way": func(job *desk.Job, revision int, form url.Values) (*desk.Done, error) {
+			return job.Way(revision, form.Get("pattern"))
+		},
+		"fit": func(job *desk.Job, revision int, form url.Values) (*desk.Done, error) {
+			return job.Part(revision, form.Get("path"), form.Get("number"))
+		},
+		"skip": func(job *desk.Job, _ int, form url.Values) (*desk.Done, error) {
+			_, err := job.Skip(form.Get("path"))
+			return nil, err
+		},
+		"undo": func(job *desk.Job, revision int, _ url.Values) (*desk.Done, error) { return job.Undo(revision) },
+		"redo": func(job *desk.Job, revision int, _ url.Values) (*desk.Done, error) { return job.Redo(revision) },
+		"keep": func(job *desk.Job, _ int, form url.Values) (*desk.Done, error) { return job.Keep(form.Get("trial")) },
+		"drop": func(job *desk.Job, _ int, form url.Values) (*desk.Done, error) {
+			job.Drop(form.Get("trial"))
+			return nil, nil
+		},
+	}
+}
+
+// editing answers for one kind of change: done, the page after it is gone to; refused, the page is shown with why and with what was typed.
+func (s *Server) editing(make edit) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		if !s.parse(w, r) {
+			return
+		}
+		job, view, ok := s.opened(w, r)
+		if !ok {
+			return
+		}
+		revision, err := strconv.Atoi(r.PostFormValue("revision"))
+		if err != nil {
+			revision = view.Revision
+		}
+		remember(w, r)
+		done, err := make(job, revision, r.PostForm)
+		if err == nil || errors.Is(err, desk.ErrNothing) {
+			http.Redirect(w, r, s.after(r, job, done), http.StatusSeeOther)
+			return
+		}
+		s.refused(w, r, job, err)
+	}
+}
+
+// after is the page after an edit: the one it was made on, with what it led to.
+func (s *Server) after(r *http.Request, job *desk.Job, done *desk.Done) string {
+	to := placeOf(r)
+	if done != nil {
+		to.Set("done", s.done.put(&told{job.Name(), done.Name, done.View.Revision, done.Heard, done.Left, done.Merged, done.Changed}))
+	}
+	page := "/job/"
+	if r.PostFormValue("back") == "bay" {
+		page = "/bay/"
+	}
+	if text := to.Encode(); text != "" {
+		return page + escapedFile(job.Name()) + "?" + text
+	}
+	return page + escapedFile(job.Name())
+}
+
+// placeOf is where on the page of a job a form was sent from.
+func placeOf(r *http.Request) url.Values {
+	out := url.Values{}
+	for _, key := range []string{"way", "part", "step"} {
+		if v := r.FormValue(key); v != "" {
+			out.Set(key, v)
+		}
+	}
+	return out
+}
+
+// refused shows the page again with why an edit was not made.
+func (s *Server) refused(w http.ResponseWriter, r *http.Request, job *desk.Job, err error) {
+	view, problem := job.View()
+	if problem != nil {
+		s.fail(w, r, statusOf(problem), strings.Join(wordsOf(problem), " "))
+		return
+	}
+	if r.PostFormValue("back") == "bay" {
+		s.bayWith(w, r, statusOf(err), view, err)
+		return
+	}
+	s.jobWith(w, r, statusOf(err), view, err)
+}
+
+// bare is a number without a unit, or several: 4, 3/8, 300..350, about 300.
+var bare = regexp.MustCompile(`^(about )?[-+]?[0-9][0-9 ./,]*(\.\.[-+]?[0-9][0-9./,]*)*$`)
+
+// withUnit puts the unit of a key behind a number that has none.
+func withUnit(answer, unit string) string {
+	answer = strings.TrimSpace(answer)
+	if unit != "" && bare.MatchString(answer) {
+		return answer + " " + unit
+	}
+	return answer
+}
+
+// unitKeys are the units that keys are given for, by what they measure: those printed on parts and shown by gauges.
+var unitKeys = map[quantity.Dimension][]string{
+	quantity.DimPressure:        {"psi", "bar", "kPa"},
+	quantity.DimFlow:            {"L/h", "gal/h", "cc/min"},
+	quantity.DimMassFlow:        {"lb/h", "g/s", "kg/h"},
+	quantity.DimLength:          {"in", "mm", "ft", "m"},
+	quantity.DimPower:           {"hp", "kW"},
+	quantity.DimVolume:          {"L", "cu in", "gal", "mL"},
+	quantity.DimVoltage:         {"V", "mV"},
+	quantity.DimCurrent:         {"A"},
+	quantity.DimResistance:      {"ohm", "kohm"},
+	quantity.DimTemperature:     {"degF", "degC"},
+	quantity.DimWireSize:        {"AWG", "mm2"},
+	quantity.DimTime:            {"ms", "s", "min"},
+	quantity.DimShare:           {"%"},
+	quantity.DimAngle:           {"deg"},
+	quantity.DimRotationalSpeed: {"rpm"},
+	quantity.DimTorque:          {"lbf ft", "N m"},
+}
+
+// habitCookie holds the unit last used of each dimension.
+const habitCookie = "plumbline-units"
+
+// remember keeps the unit that was used with the browser, so that it comes first the next time.
+func remember(w http.ResponseWriter, r *http.Request) {
+	unit := r.PostFormValue("unit")
+	if unit == "" {
+		return
+	}
+	habit := habitOf(r)
+	for d, list := range unitKeys {
+		for _, u := range list {
+			if u == unit {
+				habit.Set(strconv.Itoa(int(d)), unit)
+			}
+		}
+	}
+	http.SetCookie(w, &http.Cookie{Name: habitCookie, Value: url.QueryEscape(habit.Encode()), Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode, MaxAge: 400 * 24 * 3600})
+}
+
+// habitOf are the units that were used last.
+func habitOf(r *http.Request) url.Values {
+	if c, err := r.Cookie(habitCookie); err == nil {
+		if text, err := url.QueryUnescape(c.Value); err == nil {
+			if v, err := url.ParseQuery(text); err == nil {
+				return v
+			}
+		}
+	}
+	return url.Values{}
+}
+
+// unitsFor are the unit keys of a fact, the one used last first; none where it has no unit.
+func unitsFor(field schema.FieldInfo, habit url.Values, stated string) []string {
+	if field.Kind != schema.KindQuantity {
+		return nil
+	}
+	list := unitKeys[field.Dimension]
+	first := habit.Get(strconv.Itoa(int(field.Dimension)))
+	if first == "" {
+		for _, u := range list {
+			if strings.HasSuffix(stated, " "+u) {
+				first = u
+			}
+		}
+	}
+	var out []string
+	for _, u := range list {
+		if u == first {
+			out = append([]string{u}, out...)
+		} else {
+			out = append(out, u)
+		}
+	}
+	return out
+}
