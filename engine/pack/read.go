@@ -276,6 +276,8 @@ func (r *Reader) setPlace(n *yaml.Node, v reflect.Value) {
 		t.Place = r.At(n)
 	case *Adjustment:
 		t.Node, t.Place = n, r.At(n)
+	case *Override:
+		t.Node, t.Place = n, r.At(n)
 	case *Region:
 		t.Place = r.At(n)
 	case *Rule:
