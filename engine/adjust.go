@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/google/cel-go/common/types"
@@ -15,7 +14,6 @@ import (
 	"plumbline/engine/vocabulary"
 	"plumbline/schema"
 	"plumbline/schema/document"
-	"plumbline/schema/quantity"
 )
 
 // LimitValue is a limit with where its value came from.
@@ -28,6 +26,8 @@ type LimitValue struct {
 	Stricter string
 	// Steps are the pack's own value and every change, in order.
 	Steps []LimitStep
+	// Regions are the values it has in regions.
+	Regions []Overridden
 }
 
 // LimitStep is one value a limit was given.
@@ -70,7 +70,7 @@ func (l *Library) adjust() document.Problems {
 	for _, p := range l.packs {
 		if len(p.Regions) > 0 {
 			for _, x := range slices.Concat(p.Tighten, p.Raise, p.Loosen) {
-				a.problem(x.Place, "a pack of a region states rules of its own; it does not change those of others", "")
+				a.problem(x.Place, "a pack of a region states rules of its own; what a limit or a table of another pack is there stands under override", "")
 			}
 			continue
 		}
@@ -172,25 +172,9 @@ func (a *adjuster) limit(x *pack.Adjustment, loosen bool) {
 		return
 	}
 	now := c.Names[name]
-	want := quantity.None
-	if q, ok := now.(vocabulary.Quantity); ok {
-		want = q.Of.Dimension()
-	}
-	if x.Is.Tag == "" {
-		a.problem(x.Place, "what the limit is now is missing: write is", "")
-		return
-	}
-	v, err := rule.Constant(x.Is, want)
-	_, bare := strconv.ParseFloat(x.Is.Text, 64)
-	switch {
-	case err != nil && want == quantity.None && bare == nil:
-		a.problem(x.Place, "a plain number stands without quotes: is: "+document.Cut(x.Is.Text), "")
-		return
-	case err != nil:
+	v, err := rule.AsLimit(x.Is, now)
+	if err != nil {
 		a.problem(x.Place, err.Error(), "")
-		return
-	case !rule.SameMeasure(vocabulary.TypeOf(v), vocabulary.TypeOf(now)):
-		a.problem(x.Place, fmt.Sprintf("the limit is %s, this is %s", rule.TypeName(vocabulary.TypeOf(now)), rule.TypeName(vocabulary.TypeOf(v))), "")
 		return
 	}
 	for _, v := range a.valued {
@@ -396,6 +380,7 @@ func (a *adjuster) loosenRule(x *pack.Adjustment) {
 // cases of every rule were written.
 func (l *Library) Written() *Library {
 	out := *l
+	out.overrides, out.placed = nil, newPlaces()
 	out.compilers = map[string]*rule.Compiler{}
 	for name, c := range l.compilers {
 		own := *c
@@ -423,7 +408,7 @@ func (l *Library) Limits() []LimitValue {
 			full, name := p.Pack+"."+e.Key, "limit."+e.Key
 			stricter := map[vocabulary.Lean]string{vocabulary.Up: "higher", vocabulary.Down: "lower"}[a.stricter(c, name)]
 			steps := append([]LimitStep{{How: "set", Value: numberOf(c.Base[name]), Place: e.Place}}, l.steps[full]...)
-			out = append(out, LimitValue{Name: full, Value: numberOf(c.Names[name]), Stricter: stricter, Steps: steps})
+			out = append(out, LimitValue{Name: full, Value: numberOf(c.Names[name]), Stricter: stricter, Steps: steps, Regions: l.Overridden("limit", full)})
 		}
 	}
 	return out

@@ -26,10 +26,7 @@ func (j *judging) caution(x *rule.Caution) string {
 	if x.When == nil {
 		return x.Decl.Say
 	}
-	j.names.fixed, j.names.own, j.names.meter = x.From.Names, j.names.own[:0], nil
-	if x.From.Pack.Local {
-		j.names.meter = j.options.meter
-	}
+	j.from(x.From.Names, x.From.Pack)
 	v := x.When.Eval(&j.names)
 	if e := faulty(v); e != nil {
 		j.note(&document.Problem{Place: x.Decl.Place, Path: "cautions." + x.Decl.ID, Message: fmt.Sprintf("the condition of %s cannot be worked out: %s; this is a fault of the pack, not of the design", x.ID, e)})

@@ -99,9 +99,10 @@ type accounting struct {
 // subjects traces the rule on every subject.
 func (a *accounting) subjects(out []Account) error {
 	r := a.rule
-	a.names.fixed = r.Names
+	a.of(r)
 	if r.Each == nil {
 		for i := range out {
+			a.at(&out[i])
 			out[i].Asked = a.subject()
 		}
 		return a.err
@@ -140,6 +141,7 @@ func (a *accounting) subjects(out []Account) error {
 			unlisted(&out[at], item)
 			continue
 		}
+		a.at(&out[at])
 		a.vars, a.names.own = slices.Clone(vars), append(a.names.own[:0], ownName{r.EachVar, item})
 		out[at].Asked = a.subject()
 	}
@@ -149,6 +151,14 @@ func (a *accounting) subjects(out []Account) error {
 		}
 	}
 	return a.err
+}
+
+// at takes up the figures of the place by which a finding came out.
+func (a *accounting) at(x *Account) {
+	if p := x.Finding.place; p != nil {
+		a.place = p
+		a.of(a.rule)
+	}
 }
 
 // subject traces the expressions of the rule in the order they are judged: no

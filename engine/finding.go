@@ -106,6 +106,8 @@ type Finding struct {
 	Conceded *Conceded `json:"conceded,omitempty"`
 	// rests are the facts it rests on, down through derived values; noted only for a leaning.
 	rests *facts
+	// place are the figures it came out by.
+	place *placed
 	// Which is the place of the remedy among those of the rule.
 	Which int `json:"-"`
 }
@@ -216,6 +218,8 @@ type Report struct {
 	Assumed  []AssumptionUsed `json:"assumptions"`
 	// Loosened are the limits and rules that local packs made milder.
 	Loosened []Loosened `json:"loosened,omitempty"`
+	// Overridden are the limits and tables that have other values where the design is used.
+	Overridden []Overridden `json:"overridden,omitempty"`
 	// Shelved are the parts of the design that are parts of the shelf, with what the design states itself although its part says otherwise.
 	Shelved []*schema.Shelved `json:"-"`
 	// Faults are the slips of packs that showed while the design was judged: what a rule says that broke is not in the findings.

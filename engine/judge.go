@@ -48,6 +48,10 @@ type judging struct {
 	names   names
 	// named are the regions asked for, regions those with the ones they lie in.
 	named, regions []string
+	// figures are those of the regions it is judged for, place those in use now; unplaced is set where it does not say where it is used.
+	figures  []*placed
+	place    *placed
+	unplaced bool
 	// texts are the quantities already written out.
 	texts map[quantity.Value]string
 	// found are the findings so far, orders the order of their rules; room is
@@ -121,6 +125,7 @@ func (l *Library) openIn(s *derive.Session, o Options) *judging {
 		j.named = RegionsOf(j.design)
 	}
 	j.regions = l.withParents(j.named)
+	j.placed()
 	j.bind()
 	return j
 }
@@ -164,6 +169,7 @@ func (l *Library) judge(d *schema.Design, o Options, values derive.Options, rule
 		j.found = append(j.found, j.unstated()...)
 	}
 	j.found = append(j.found, j.concede(j.found)...)
+	report.Overridden = j.overridden()
 	report.Loosened, report.Shelved = l.loosened, d.Shelved()
 	j.block()
 	j.likely()

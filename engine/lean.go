@@ -24,6 +24,7 @@ func (j *judging) judgedAt(s *derive.Session, rules []*rule.Rule, resting bool) 
 	other := j.library.openIn(s, j.options)
 	other.terse = j.terse
 	other.resting, other.trial, other.regions, other.named = resting, true, j.regions, j.named
+	other.placed()
 	other.rules(rules)
 	j.marks.join(other.marks)
 	out := make(map[pointKey]*Finding, len(other.found))

@@ -35,6 +35,8 @@ type Library struct {
 	regions      map[string]*pack.Region
 	steps        map[string][]LimitStep // changes of limits, by full name
 	loosened     []Loosened
+	overrides    map[string][]*override  // by region
+	placed       *placedIn               // what was made of them
 	shared       pack.Named[pack.Source] // the sources every pack may cite, from sources.yaml
 	edition      int                     // of the library, from sources.yaml
 	order        []string                // the names of all rules, sorted
@@ -48,7 +50,7 @@ type Library struct {
 }
 
 func newLibrary(v *vocabulary.Vocabulary) *Library {
-	return &Library{vocabulary: v, compiling: &sync.Mutex{}, assumptions: map[string]any{}, assumedBy: map[string]string{}, grounds: map[string][]rule.Ground{}, files: map[string]*document.Reader{}, compilers: map[string]*rule.Compiler{}, regions: map[string]*pack.Region{}}
+	return &Library{placed: newPlaces(), vocabulary: v, compiling: &sync.Mutex{}, assumptions: map[string]any{}, assumedBy: map[string]string{}, grounds: map[string][]rule.Ground{}, files: map[string]*document.Reader{}, compilers: map[string]*rule.Compiler{}, regions: map[string]*pack.Region{}}
 }
 
 // Packs lists the packs in order of their names.
@@ -230,6 +232,7 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 		l.compilers[p.Pack] = compilers[i]
 	}
 	l.knowFigures(compilers)
+	overridden := l.override()
 	if l.declared != nil {
 		l.computeOwn(compilers)
 	}
@@ -252,7 +255,7 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 		results[i] = result{rules: c.PackRules(), cautions: c.Cautions(), troubles: c.Troubles(), readings: c.Readings()}
 		results[i].problems = c.Problems
 	})
-	var problems document.Problems
+	problems := overridden
 	known := map[*rule.Binding]bool{}
 	for i := range results {
 		problems = append(problems, results[i].problems...)
@@ -272,7 +275,7 @@ func (l *Library) compile(checked *vocabulary.Checked) document.Problems {
 		problems = append(problems, l.assume(p)...)
 	}
 	if len(problems) == 0 && slices.ContainsFunc(compilers, func(c *rule.Compiler) bool { return !c.Trusted }) {
-		problems = slices.Concat(l.adjust(), l.checkInsteadOf(), l.checkTopics(), l.checkTroubles())
+		problems = slices.Concat(l.adjust(), l.checkOverrides(), l.checkInsteadOf(), l.checkTopics(), l.checkTroubles())
 	}
 	return problems
 }

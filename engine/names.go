@@ -5,6 +5,7 @@ import (
 	"github.com/google/cel-go/common/types/ref"
 
 	"plumbline/engine/internal/rule"
+	"plumbline/engine/pack"
 	"plumbline/engine/vocabulary"
 )
 
@@ -18,7 +19,9 @@ const (
 type names struct {
 	design, at, today ref.Val
 	fixed             map[string]ref.Val
-	own               []ownName
+	// over are figures that are others where the design is used.
+	over map[string]ref.Val
+	own  []ownName
 	// meter counts the steps of a local pack's rules; nil while a rule of the library is judged.
 	meter *vocabulary.Meter
 }
@@ -28,8 +31,13 @@ func (n *names) Meter() *vocabulary.Meter { return n.meter }
 
 // of takes up the names of a rule.
 func (j *judging) of(r *rule.Rule) {
-	j.names.fixed, j.names.own, j.names.meter = r.Names, j.names.own[:0], nil
-	if r.Pack.Local {
+	j.from(r.Names, r.Pack)
+}
+
+// from takes up the names of what stands in a pack.
+func (j *judging) from(fixed map[string]ref.Val, p *pack.Pack) {
+	j.names.fixed, j.names.over, j.names.own, j.names.meter = fixed, j.place.names(p.Pack), j.names.own[:0], nil
+	if p.Local {
 		j.names.meter = j.options.meter
 	}
 }
@@ -54,6 +62,9 @@ func (n *names) ResolveName(name string) (any, bool) {
 		if n.own[i].name == name {
 			return n.own[i].value, true
 		}
+	}
+	if v, ok := n.over[name]; ok {
+		return v, true
 	}
 	v, ok := n.fixed[name]
 	return v, ok

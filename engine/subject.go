@@ -26,13 +26,13 @@ func (j *judging) rule(r *rule.Rule, list ref.Val) {
 	j.of(r)
 	if r.Each == nil {
 		if !j.bench.untouched(r.ID, r.Decl.About) && j.afford(r, r.Decl.About) {
-			j.subject(r, r.Decl.About, nil, 0)
+			j.inPlaces(r, func() { j.subject(r, r.Decl.About, nil, 0) })
 		}
 		return
 	}
 	items, ok := vocabulary.ItemsOf(list)
 	if !ok {
-		j.unlisted(r, r.List(), list)
+		j.inPlaces(r, func() { j.unlisted(r, r.List(), list) })
 		return
 	}
 	view, judged := derive.ViewAt(r.List()), 0
@@ -49,14 +49,14 @@ func (j *judging) rule(r *rule.Rule, list ref.Val) {
 			continue // those that were named are judged; whether there are more is asked once, by rules that need to know
 		}
 		if len(missing) > 0 {
-			j.unlisted(r, missing[0], item) // a list of the view that nobody stated
+			j.inPlaces(r, func() { j.unlisted(r, missing[0], item) }) // a list of the view that nobody stated
 			continue
 		}
 		if !j.afford(r, r.List()) {
 			return
 		}
 		j.names.own = append(j.names.own[:0], ownName{r.EachVar, item})
-		j.subject(r, vocabulary.PathOf(item), item, i)
+		j.inPlaces(r, func() { j.subject(r, vocabulary.PathOf(item), item, i) })
 	}
 	if judged == 0 {
 		f := j.begin(r, r.List())
@@ -106,11 +106,21 @@ func (j *judging) begin(r *rule.Rule, subject string) *Finding {
 	f := j.next()
 	j.judged = r
 	f.Rule, f.Title, f.Part, f.Danger, f.Due = r.ID, r.Decl.Title, r.Pack.Part, r.Decl.Danger, r.Decl.Due
-	f.Subject, f.Because, f.Place, f.Sense = subject, j.standing(r.Grounds), j.placeOf(subject), r.Decl.Sense
+	f.Subject, f.Because, f.Place, f.Sense = subject, j.reasons(r), j.placeOf(subject), r.Decl.Sense
 	f.Numeric, f.Stated = r.Measure != nil, r.Decl.Stated
 	j.regional(r, f)
+	f.place = j.place
 	j.found, j.orders = append(j.found, f), append(j.orders, r.Order)
 	return f
+}
+
+// reasons are the grounds of a rule for this design.
+func (j *judging) reasons(r *rule.Rule) []rule.Ground {
+	out := j.standing(r.Grounds)
+	if more := j.place.touches(r, j.library); len(more) > 0 {
+		out = slices.Concat(out, more)
+	}
+	return out
 }
 
 // subject judges one subject of a rule; at is its place in the rule's list.

@@ -69,10 +69,7 @@ func (j *judging) holds(when *vocabulary.Program, from *rule.Compiler) bool {
 	if when == nil {
 		return true
 	}
-	j.names.fixed, j.names.own, j.names.meter = from.Names, j.names.own[:0], nil
-	if from.Pack.Local {
-		j.names.meter = j.options.meter
-	}
+	j.from(from.Names, from.Pack)
 	v := when.Eval(&j.names)
 	return faulty(v) == nil && v != types.False
 }

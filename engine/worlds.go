@@ -30,9 +30,10 @@ func (j *judging) inWorld(w derive.World) *judging {
 		return j
 	}
 	if other := j.worlds[w]; other != nil {
+		other.place = j.place
 		return other
 	}
-	other := &judging{trial: true, marks: j.marks, library: j.library, options: j.options, design: j.design, named: j.named, regions: j.regions, texts: j.texts, places: j.places, bound: j.bound,
+	other := &judging{trial: true, figures: j.figures, place: j.place, unplaced: j.unplaced, marks: j.marks, library: j.library, options: j.options, design: j.design, named: j.named, regions: j.regions, texts: j.texts, places: j.places, bound: j.bound,
 		scope: vocabulary.NewScope(j.scope.Session().In(w))}
 	other.names.design, other.names.at = j.library.vocabulary.Root(other.scope)
 	other.names.today = j.names.today

@@ -67,6 +67,17 @@ func listPacks(w io.Writer, lib *engine.Library) {
 		}
 	}
 	for _, p := range lib.Packs() {
+		for i := range p.Override {
+			if !p.Local || len(lib.Overridden(p.Override[i].Names())) == 0 {
+				continue
+			}
+			heading()
+			for _, o := range lib.Overridden(p.Override[i].Names()) {
+				if o.Place == p.Override[i].Place {
+					fmt.Fprintf(w, "%s: %s in %s instead of %s, by %s\n", o.What, o.To, o.Region, o.From, p.Pack)
+				}
+			}
+		}
 		for _, x := range p.Raise {
 			heading()
 			fmt.Fprintf(w, "rule %s: should is a must, raised by %s: %s\n", x.Rule, p.Pack, x.Reason)

@@ -153,6 +153,12 @@ func (s *Shop) inPack(at *Spot, text string, offset int) (Completion, bool) {
 		for _, l := range s.library.Limits() {
 			out.Items = append(out.Items, Item{Label: l.Name, Of: Reference, Detail: l.Value.Text})
 		}
+	case "table":
+		for _, p := range s.library.Packs() {
+			for i := range p.Tables {
+				out.Items = append(out.Items, Item{Label: p.Pack + "." + p.Tables[i].Key, Of: Reference})
+			}
+		}
 	case "regions":
 		return Completion{from, s.references("Design", schema.Describe("design.regions").Field, text)}, true
 	case "of":

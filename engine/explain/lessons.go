@@ -65,7 +65,7 @@ func tables() Topic {
 	}
 	return Topic{Name: "tables", Title: "limits and tables: the figures of a pack", Also: []string{"table", "limits", "limit", "figures"}, Sections: []Section{
 		{Heading: "A limit", Items: []Item{
-			{Code: "limit.NAME", Text: "is one figure with its grounds, in the pack that declares it; other packs may make it stricter by tighten"},
+			{Code: "limit.NAME", Text: "is one figure with its grounds, in the pack that declares it; other packs may make it stricter by tighten, those of a region give it another value there by override (explain regions)"},
 			{Text: "is holds a number (1.15), or a quantity with its unit (58 psi)"},
 		}},
 		{Heading: "A table", Items: []Item{
@@ -107,6 +107,9 @@ func regions() Topic {
 			{Code: "regions: [xx]", Text: "the pack's rules hold for designs used there, or in a region that lies in it: us-ca lies in us"},
 			{Code: "consequence", Text: "what a rule of a region is: duty, inspection or advice"},
 			{Code: "instead_of", Text: "the rule of the wider region that this one takes the place of"},
+			{Code: "override", Text: "another value there for a limit, or for cells of a table, of any pack: every rule that reads it goes by it for designs used there, and every report lists it"},
+			{Text: "an override that makes a rule milder cites the clause of a law that was read; against fire, poisoning or loss of control that does only where a law set the figure before: no law makes a hose stronger"},
+			{Text: "a design used in several regions keeps the figures of each; while one does not say where it is used, what the place would decide is open"},
 			asked,
 			{Text: "a rule never prints that something is permitted: it says what a text says, as of when and how it was read"},
 		}},

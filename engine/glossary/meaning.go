@@ -64,7 +64,7 @@ func (g *Glossary) rule(p *pack.Pack, r *pack.Rule) Record {
 	var limits, tables []string
 	for _, l := range p.Limits {
 		if mentions(r, "limit."+l.Key) {
-			limits = append(limits, "limit."+l.Key+" is "+g.limits[p.Pack+"."+l.Key].Value.Text+": "+strings.Join(g.reasons(p, l.Value.Because), "; "))
+			limits = append(limits, "limit."+l.Key+" is "+g.limits[p.Pack+"."+l.Key].Value.Text+inRegions(g.limits[p.Pack+"."+l.Key])+": "+strings.Join(g.reasons(p, l.Value.Because), "; "))
 		}
 	}
 	for _, t := range p.Tables {
@@ -80,6 +80,15 @@ func (g *Glossary) rule(p *pack.Pack, r *pack.Rule) Record {
 	}
 	x.Add("Proved by "+counted(len(r.Cases), "case"), cases...)
 	return x
+}
+
+// inRegions names the values that a limit has in regions.
+func inRegions(l engine.LimitValue) string {
+	out := ""
+	for _, o := range l.Regions {
+		out += ", in " + o.Region + " " + o.To
+	}
+	return out
 }
 
 // changes tells what local packs make of a rule.
@@ -242,6 +251,7 @@ func (g *Glossary) limit(p *pack.Pack, e *pack.Entry[pack.Limit]) Record {
 		}
 		x.Add("Where it comes from", steps...)
 	}
+	x.Add("In regions", regionWords(now.Regions)...)
 	if now.Stricter != "" {
 		x.Add("Stricter", "when it is "+now.Stricter)
 	}
@@ -250,14 +260,34 @@ func (g *Glossary) limit(p *pack.Pack, e *pack.Entry[pack.Limit]) Record {
 		why = "Why it was " + e.Value.Is.Text // the steps have the reasons of what it is now
 	}
 	x.Add(why, g.reasons(p, e.Value.Because)...)
-	var users []string
-	for i := range p.Rules {
-		if mentions(&p.Rules[i], "limit."+e.Key) {
-			users = append(users, p.Pack+"."+p.Rules[i].ID)
+	x.Add("Used by", g.readers(p, "limit", e.Key)...)
+	return x
+}
+
+// regionWords tell the values that a figure has in regions.
+func regionWords(list []engine.Overridden) []string {
+	var out []string
+	for _, o := range list {
+		var why []string
+		for _, b := range o.Because {
+			why = append(why, report.GroundWords(b))
+		}
+		out = append(out, fmt.Sprintf("%s: %s instead of %s at %s: %s", o.Region, o.To, o.From, o.Place, strings.Join(why, "; ")))
+	}
+	return out
+}
+
+// readers are the rules that read a limit or table of a pack, those of other packs by its full name.
+func (g *Glossary) readers(p *pack.Pack, kind, name string) []string {
+	var out []string
+	for _, other := range g.library.Packs() {
+		for i := range other.Rules {
+			if r := &other.Rules[i]; other == p && mentions(r, kind+"."+name) || mentions(r, kind+"('"+p.Pack+"."+name+"')") || mentions(r, kind+`("`+p.Pack+"."+name+`")`) {
+				out = append(out, other.Pack+"."+r.ID)
+			}
 		}
 	}
-	x.Add("Used by", users...)
-	return x
+	return out
 }
 
 func (g *Glossary) table(p *pack.Pack, e *pack.Entry[pack.Table]) Record {
@@ -278,8 +308,20 @@ func (g *Glossary) table(p *pack.Pack, e *pack.Entry[pack.Table]) Record {
 		rows = append(rows, strings.Join(parts, ", "))
 	}
 	x.Add("Rows", rows...)
+	x.Add("In regions", tableWords(g.library.Overridden("table", p.Pack+"."+e.Key))...)
 	x.Add("Why", g.reasons(p, e.Value.Because)...)
+	x.Add("Used by", g.readers(p, "table", e.Key)...)
 	return x
+}
+
+// tableWords tell the cells that are others in regions, each with its row.
+func tableWords(list []engine.Overridden) []string {
+	out := regionWords(list)
+	for i, o := range list {
+		_, cell, _ := strings.Cut(o.What, ", ")
+		out[i] = cell + ", " + out[i]
+	}
+	return out
 }
 
 // reasons say the reasons of a figure with the titles of their sources.

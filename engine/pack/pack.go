@@ -40,6 +40,8 @@ type Pack struct {
 	Raise []Adjustment `yaml:"raise" json:"raise,omitempty"`
 	// Limits of other packs made milder, and rules whose must becomes a should; never against fire, poisoning or loss of control.
 	Loosen []Adjustment `yaml:"loosen" json:"loosen,omitempty"`
+	// Limits and tables that have other values in the pack's regions.
+	Override []Override `yaml:"override" json:"override,omitempty"`
 	// Warnings for whoever does the work.
 	Cautions []Caution `yaml:"cautions" json:"cautions,omitempty"`
 	// Faults that can befall a finished build.

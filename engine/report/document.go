@@ -133,6 +133,8 @@ type Report struct {
 	Cautions []Caution `json:"cautions,omitempty"`
 	// Limits and rules that local packs made milder.
 	Loosened []Loosened `json:"loosened,omitempty"`
+	// Limits and tables that have other values where the design is used.
+	Overridden []Overridden `json:"overridden,omitempty"`
 	// Number of findings by what became of them since a stored report.
 	Changes *Changes `json:"changes,omitempty"`
 	// Findings of the stored report that are mended, if only in part.
@@ -421,6 +423,22 @@ type Loosened struct {
 	To string `json:"to"`
 	// Why.
 	Reason string `json:"reason"`
+	// Where the pack says so.
+	Place *Place `json:"place,omitempty"`
+}
+
+// Overridden is a limit or a cell of a table that has another value in a region.
+type Overridden struct {
+	// The limit, or the table with its column and row.
+	What string `json:"what"`
+	// What it is elsewhere.
+	From string `json:"from"`
+	// What it is there.
+	To string `json:"to"`
+	// The region.
+	Region string `json:"region"`
+	// Why.
+	Because []Reason `json:"because"`
 	// Where the pack says so.
 	Place *Place `json:"place,omitempty"`
 }

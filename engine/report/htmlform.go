@@ -59,6 +59,7 @@ func (h *htmlForm) Piece(x Item) any {
 	s.assumptions()
 	s.shelved()
 	s.loosened()
+	s.overridden()
 	s.places()
 	s.cautions(s.report.Cautions)
 	p.WriteString("<footer>\n")

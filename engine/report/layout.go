@@ -94,6 +94,7 @@ func (l *layout) report(r *engine.Report, verbose bool) Report {
 		out.Cautions = append(out.Cautions, Caution{ID: x.ID, Text: x.Text, Because: newReasons(x.Because), Rules: x.Rules})
 	}
 	out.Loosened = l.loosened(r.Loosened)
+	out.Overridden = l.overridden(r.Overridden)
 	out.Names, out.Facts, out.Derived = l.names, l.facts, l.derived
 	return out
 }

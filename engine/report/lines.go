@@ -20,6 +20,8 @@ type Summary struct {
 	Counts *Counts `json:"counts,omitempty"`
 	// The findings that are wrong or stop the job, the worst first.
 	Findings []ShortFinding `json:"findings,omitempty"`
+	// Limits and tables that have other values where the design is used.
+	Overridden []string `json:"overridden,omitempty"`
 	// Why it could not be judged.
 	Problems []Problem `json:"problems,omitempty"`
 }
@@ -56,6 +58,9 @@ func (linesForm) Piece(x Item) any {
 		counts := countsOf(r.Count)
 		counts.Blocking = r.Blocking()
 		line.Title, line.Stage, line.Counts = r.Title, r.Stage, &counts
+		for _, x := range r.Overridden {
+			line.Overridden = append(line.Overridden, overriddenWords(x))
+		}
 		for i := range r.Findings {
 			if f := &r.Findings[i]; f.Outcome == engine.Fail || f.Blocks {
 				line.Findings = append(line.Findings, ShortFinding{Rule: f.Rule, Subject: f.Subject, Outcome: string(f.Outcome), Danger: string(f.Danger), Blocks: f.Blocks, Conceded: f.Conceded != nil})

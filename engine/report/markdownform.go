@@ -24,6 +24,7 @@ type markdownForm struct {
 	sections int
 	more     int
 	loosened []engine.Loosened
+	others   []engine.Overridden
 	cautions []engine.CautionFound
 }
 
@@ -31,6 +32,7 @@ type markdownForm struct {
 type markdownPiece struct {
 	row, section []byte
 	loosened     []engine.Loosened
+	others       []engine.Overridden
 	cautions     []engine.CautionFound
 }
 
@@ -58,7 +60,7 @@ func (m *markdownForm) Piece(x Item) any {
 	if err := b.Flush(); err != nil {
 		panic(err) // a buffer takes everything
 	}
-	return markdownPiece{row.Bytes(), section.Bytes(), r.Loosened, r.Cautions}
+	return markdownPiece{row.Bytes(), section.Bytes(), r.Loosened, r.Overridden, r.Cautions}
 }
 
 // markdownProblems lists why a design could not be judged.
@@ -98,6 +100,7 @@ func (m *markdownForm) Add(w io.Writer, piece any) error {
 	if m.loosened == nil {
 		m.loosened = p.loosened
 	}
+	m.others = withOverridden(m.others, p.others)
 	m.cautions = together(m.cautions, p.cautions)
 	_, err := w.Write(p.row)
 	return err
@@ -113,6 +116,7 @@ func (m *markdownForm) Tail(w io.Writer) error {
 		fmt.Fprintf(b, "\nWhat was found in %s more stands in the other formats.\n", count(m.more, "design", "designs"))
 	}
 	markdownLoosened(b, m.loosened)
+	markdownOverridden(b, m.others)
 	markdownCautions(b, m.cautions)
 	return b.Flush()
 }

@@ -31,6 +31,8 @@ type sarifForm struct {
 	run     sarifRun
 	index   map[string]int
 	begun   bool
+	// others are the figures that are others where designs are used.
+	others []engine.Overridden
 }
 
 // sarifPiece is what one design adds to a run.
@@ -45,6 +47,7 @@ type sarifPiece struct {
 	content       *sarifContent
 	inDoubt       []string
 	loosened      []Loosened
+	others        []engine.Overridden
 	openNotListed int
 	notifications []sarifNotification
 }
@@ -76,7 +79,7 @@ func newSARIFPiece(r *engine.Report) *sarifPiece {
 	for _, line := range doubted(r, true) {
 		p.inDoubt = append(p.inDoubt, clean(r.File)+": "+line)
 	}
-	p.loosened = newLayout(r.File).loosened(r.Loosened)
+	p.loosened, p.others = newLayout(r.File).loosened(r.Loosened), r.Overridden
 	return p
 }
 
@@ -144,6 +147,7 @@ func (l *sarifForm) Add(w io.Writer, piece any) error {
 	if len(p.loosened) > 0 {
 		l.run.Properties.Loosened = p.loosened
 	}
+	l.others = withOverridden(l.others, p.others)
 	if len(p.notifications) > 0 {
 		l.run.Invocations[0].Successful = false
 		l.run.Invocations[0].Notifications = append(l.run.Invocations[0].Notifications, p.notifications...)
@@ -185,6 +189,7 @@ func (l *sarifForm) Tail(w io.Writer) error {
 	b.WriteString(",\n\"invocations\": ")
 	b.value(l.run.Invocations)
 	b.WriteString(",\n\"properties\": ")
+	l.run.Properties.Overridden = newLayout("").overridden(l.others)
 	b.compact(l.run.Properties)
 	if len(l.run.Artifacts) > 0 {
 		b.WriteString(",\n\"artifacts\": ")

@@ -39,6 +39,8 @@ type sarifLibrary struct {
 	OpenNotListed int `json:"openNotListed,omitempty"`
 	// Loosened is what local packs made milder.
 	Loosened []Loosened `json:"loosened,omitempty"`
+	// Overridden are the limits and tables that have other values where designs are used.
+	Overridden []Overridden `json:"overridden,omitempty"`
 }
 
 type sarifContent struct {

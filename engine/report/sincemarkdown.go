@@ -29,12 +29,15 @@ func (c *Progress) Markdown(w io.Writer) error {
 	c.markdownSection(b, dangersTitle, (*change).dangerous)
 	c.markdownMended(b)
 	var told []engine.CautionFound
+	var others []engine.Overridden
 	for i, r := range c.reports() {
 		if i == 0 {
 			markdownLoosened(b, r.Loosened)
 		}
+		others = withOverridden(others, r.Overridden)
 		told = together(told, r.Cautions)
 	}
+	markdownOverridden(b, others)
 	markdownCautions(b, told)
 	return b.Flush()
 }

@@ -23,6 +23,9 @@ func (c *Progress) Text(w io.Writer, o TextOptions) error {
 		p.Para(0, indent, line)
 	}
 	told := engine.Report{}
+	for _, r := range c.reports() {
+		told.Overridden = withOverridden(told.Overridden, r.Overridden)
+	}
 	if len(c.designs) > 0 {
 		told.Loosened = c.designs[0].report.Loosened
 	}
@@ -31,6 +34,7 @@ func (c *Progress) Text(w io.Writer, o TextOptions) error {
 	c.mendedText(p)
 	s := &jobSheet{Printer: p, report: &told}
 	s.loosened()
+	s.overridden()
 	s.cautions(s.report.Cautions)
 	p.Blank()
 	p.Para(0, 0, c.unchangedLine())

@@ -36,6 +36,7 @@ func (s *jobSheet) printSlip() {
 	}
 	s.Marked(0, 0, slipLead(x)+".", style, "")
 	s.slipParts()
+	s.overridden()
 }
 
 // slipParts prints what stands below the answer of a slip.

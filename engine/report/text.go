@@ -50,6 +50,9 @@ func (s *jobSheet) print() {
 	s.shelved()
 	s.unread()
 	s.loosened()
+	if !s.slipped {
+		s.overridden()
+	}
 	s.places()
 	s.cautions(s.report.Cautions)
 	s.Blank()

@@ -185,6 +185,9 @@ func (p *Program) plan() {
 	p.prog, p.chain, p.fault = p.vocabulary.plan(p.tree, more...)
 }
 
+// Plan makes the tree of an expression compiled before known, for those who look through it.
+func (p *Program) Plan() { p.planned.Do(p.plan) }
+
 // Eval evaluates the program with the given names.
 func (p *Program) Eval(vars cel.Activation) ref.Val {
 	p.planned.Do(p.plan)

@@ -1,6 +1,8 @@
 package vocabulary
 
 import (
+	"strings"
+
 	"github.com/google/cel-go/common/ast"
 	"github.com/google/cel-go/common/operators"
 )
@@ -39,6 +41,12 @@ func lean(e ast.Expr, of func(string) Lean) Lean {
 	}
 	switch e.Kind() {
 	case ast.SelectKind:
+		if row := e.AsSelect().Operand(); row.Kind() == ast.CallKind && row.AsCall().FunctionName() == operators.Index {
+			if name, ok := Dotted(row.AsCall().Args()[0]); ok && strings.HasPrefix(name, "table.") {
+				// A cell of a table is told by table and column; the key must stand still.
+				return of(name+"."+e.AsSelect().FieldName()) | still(lean(row.AsCall().Args()[1], of))
+			}
+		}
 		return still(lean(e.AsSelect().Operand(), of))
 	case ast.CallKind:
 		return leanCall(e.AsCall(), of)

@@ -99,6 +99,9 @@ func (c *Compiler) grounds(r *pack.Rule, out *Rule) []Ground {
 	return unique
 }
 
+// Reasons turns reasons into grounds and notes what is wrong with them.
+func (c *Compiler) Reasons(list []pack.Reason, path string) []Ground { return c.reasons(list, path) }
+
 // QuietReasons turns reasons into grounds that were already checked elsewhere.
 func (c *Compiler) QuietReasons(list []pack.Reason) []Ground {
 	before := c.Problems

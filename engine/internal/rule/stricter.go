@@ -10,11 +10,14 @@ import (
 	"plumbline/schema"
 )
 
-// Stricter tells which way a limit makes one rule stricter.
+// Stricter tells which way a limit, or a column of a table, makes one rule stricter.
 func (r *Rule) Stricter(name string) vocabulary.Lean {
 	lean := r.leans(func(n string) vocabulary.Lean {
-		if n == name {
+		switch {
+		case n == name:
 			return vocabulary.Up
+		case strings.HasPrefix(n, "table.") && strings.HasPrefix(name, n+"."):
+			return vocabulary.Both // a row, or all of the table
 		}
 		return vocabulary.Still
 	})
@@ -104,6 +107,9 @@ func (r *Rule) leans(of func(name string) vocabulary.Lean) func(p *vocabulary.Pr
 		return tree.Lean(func(n string) vocabulary.Lean {
 			if l, is := lets[n]; is {
 				return l
+			}
+			if root, _, part := strings.Cut(n, "."); part && lets[root] != vocabulary.Still {
+				return vocabulary.Both
 			}
 			return of(n)
 		})
