@@ -128,7 +128,6 @@ func TestRefusedPacks(t *testing.T) {
 		"no such part":              {strings.Replace(packWith("must: design.pump.check_valve", because), "about: design.pump", "about: design.pmup", 1), "no part design.pmup"},
 		"each of no list":           {packWith("each: {x: design.pump.place}", "must: x == 'in_tank'", because), "each needs a list"},
 		"exact equality":            {packWith("must: design.pump.rated_flow == L_per_h(3)", because), "never exactly equal"},
-		"number before quantity":    {packWith("must: 2.0 * design.pump.rated_flow > L_per_h(3)", because), "write the quantity first"},
 		"not true or false":         {packWith("must: design.pump.place", because), "must be true or false; it is a text"},
 		"unused limit":              {"limits: {l: {is: 3 psi, because: [{practice: p}]}}\n" + packWith("must: design.pump.check_valve", because), "limit l is never used"},
 		"source, no edition":        {"sources: {s: {kind: law, title: t, seen: 2026-01-31, read: text}}\n" + packWith("must: design.pump.check_valve", "because: [{source: s}]"), `sources.s lacks "edition": the date or issue printed on the copy, or unknown`},

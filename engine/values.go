@@ -21,6 +21,9 @@ import (
 func (j *judging) number(v ref.Val) Number {
 	switch x := v.(type) {
 	case vocabulary.Quantity:
+		if x.Of.Dimension() == quantity.None {
+			return Number{Text: x.String(), Value: x.SI()}
+		}
 		return Number{Text: j.text(x.Of), Value: x.Of.SI(), Dimension: x.Of.Dimension().String()}
 	case types.Double:
 		return Number{Text: plainNumber(float64(x)), Value: float64(x)}

@@ -31,6 +31,12 @@ func functions() Topic {
 // units tells the dimensions and how their quantities are written.
 func units() Topic {
 	t := Topic{Name: "units", Title: "the dimensions, and how their quantities are written", Also: []string{"unit", "dimensions", "dimension", "quantities", "column types", "columns"}}
+	t.Sections = append(t.Sections, Section{Heading: "Products and quotients", Items: []Item{
+		{Code: "a * b, a / b", Text: "the dimension follows from the exponents of the two: area times length is a volume, volume by flow a time, of one dimension a plain number", Example: "within(L(1) / L_per_h(120), s(30), s(0.01))"},
+		{Text: "a product that has no name, such as a mass times a length, may be used on the way, under let too; a measure, a bound, a value and a sentence hold what has one"},
+		{Text: "of two dimensions with the same exponents a product is called the plainer one: an area and no wire size, a pressure and no absolute one, a temperature difference and no temperature"},
+		{Text: "an angle is kept: 50 Hz is no rad/s, and force times length is an energy, no torque; a share scales what it meets; a temperature counts from absolute zero there"},
+	}})
 	all := quantity.Units()
 	for _, d := range quantity.Dimensions() {
 		s := Section{Heading: strings.ReplaceAll(d.String(), "_", " ")}
@@ -44,6 +50,9 @@ func units() Topic {
 			if u.Dimension == d && u.CEL != "" && d != quantity.DimRatio {
 				forms = append(forms, u.CEL+"(1) for 1 "+u.Symbol)
 			}
+		}
+		if p, multiplies := d.Powers(); multiplies {
+			s.Items = append(s.Items, Item{Text: "in products it is " + p.String()})
 		}
 		if len(forms) > 0 {
 			s.Items = append(s.Items, Item{Text: "in an expression " + strings.Join(forms, ", ")})

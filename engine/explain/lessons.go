@@ -107,7 +107,7 @@ func regions() Topic {
 			{Code: "regions: [xx]", Text: "the pack's rules hold for designs used there, or in a region that lies in it: us-ca lies in us"},
 			{Code: "consequence", Text: "what a rule of a region is: duty, inspection or advice"},
 			{Code: "instead_of", Text: "the rule of the wider region that this one takes the place of"},
-			{Code: "override", Text: "another value there for a limit, or for cells of a table, of any pack: every rule that reads it goes by it for designs used there, and every report lists it"},
+			{Code: "override: [{limit: fuel/delivery.flow_reserve, is: 1.25, because: [...]}]", Text: "another value there for a limit, or for cells of a table, of any pack: every rule that reads it goes by it for designs used there, and every report lists it"},
 			{Text: "an override that makes a rule milder cites the clause of a law that was read; against fire, poisoning or loss of control that does only where a law set the figure before: no law makes a hose stronger"},
 			{Text: "a design used in several regions keeps the figures of each; while one does not say where it is used, what the place would decide is open"},
 			asked,

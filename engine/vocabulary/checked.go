@@ -10,6 +10,8 @@ import (
 	"strings"
 
 	"github.com/google/cel-go/common/types"
+
+	"plumbline/schema/quantity"
 )
 
 // Checked holds expressions that were compiled before: what checking found
@@ -55,6 +57,10 @@ func (v *Vocabulary) Fingerprint() uint64 {
 			f := s.fields[key]
 			fmt.Fprintln(h, key, typeKey(f.typ), f.words, f.guarded)
 		}
+	}
+	for _, d := range quantity.Dimensions() { // what products come out as
+		p, ok := d.Powers()
+		fmt.Fprintln(h, d, p, ok)
 	}
 	functions := v.base.Functions()
 	for _, name := range slices.Sorted(maps.Keys(functions)) {

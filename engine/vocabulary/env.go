@@ -29,6 +29,9 @@ type Vocabulary struct {
 	base   *cel.Env
 	shapes shapes
 	envs   map[string]*cel.Env
+	// wide is base with the products that expressions were found to need.
+	wide     *cel.Env
+	products map[string]bool
 	// done holds compiled expressions: texts repeat what tests say.
 	done map[programKey]*Program
 	// checked are expressions compiled before, if there are any, found those that were asked for.
@@ -71,7 +74,7 @@ func New() (*Vocabulary, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Vocabulary{base: env, shapes: s, envs: map[string]*cel.Env{}, done: map[programKey]*Program{}, figures: new([]string)}, nil
+	return &Vocabulary{base: env, wide: env, products: map[string]bool{}, shapes: s, envs: map[string]*cel.Env{}, done: map[programKey]*Program{}, figures: new([]string)}, nil
 }
 
 // Trusting is a clone that takes expressions from those checked before; whatever they lack is compiled.
@@ -247,6 +250,17 @@ func (v *Vocabulary) Compile(text string, vars []Variable) (*Program, error) {
 		return p, nil
 	}
 	tree, iss := compile(env, text)
+	for deep := 0; iss != nil && iss.Err() != nil && deep < maxDepth; deep++ {
+		if more, err := v.meet(iss, key); err != nil {
+			return nil, err
+		} else if !more {
+			break
+		}
+		if env, _, err = v.env(vars); err != nil {
+			return nil, err
+		}
+		tree, iss = compile(env, text)
+	}
 	if iss != nil && iss.Err() != nil {
 		return nil, v.faults(text, vars, iss)
 	}
@@ -268,7 +282,7 @@ func (v *Vocabulary) Compile(text string, vars []Variable) (*Program, error) {
 // equal sets share one.
 func (v *Vocabulary) env(vars []Variable) (*cel.Env, string, error) {
 	if len(vars) == 0 {
-		return v.base, "", nil
+		return v.wide, "", nil
 	}
 	var b strings.Builder
 	var opts []cel.EnvOption
@@ -280,7 +294,7 @@ func (v *Vocabulary) env(vars []Variable) (*cel.Env, string, error) {
 	if e, ok := v.envs[key]; ok {
 		return e, key, nil
 	}
-	e, err := v.base.Extend(opts...)
+	e, err := v.wide.Extend(opts...)
 	if err != nil {
 		return nil, key, Faults{{1, 1, err.Error()}}
 	}
@@ -331,5 +345,5 @@ func dateText(v ref.Val) schema.Date {
 // Clone returns a vocabulary for another goroutine to compile with. Tables must
 // be added before cloning.
 func (v *Vocabulary) Clone() *Vocabulary {
-	return &Vocabulary{base: v.base, shapes: v.shapes, envs: map[string]*cel.Env{}, done: map[programKey]*Program{}, figures: v.figures}
+	return &Vocabulary{base: v.base, wide: v.base, products: map[string]bool{}, shapes: v.shapes, envs: map[string]*cel.Env{}, done: map[programKey]*Program{}, figures: v.figures}
 }

@@ -76,25 +76,6 @@ func Functions() []Function {
 				}))),
 		},
 		{
-			Name: "times", Signature: "times(voltage, current) -> power; times(current, resistance) -> voltage", Example: "times(A(10), mohm(20)) < V(0.3)",
-			Doc: "the products of Ohm's law",
-			option: cel.Function("times",
-				product("times_v_a", quantity.DimVoltage, quantity.DimCurrent, quantity.DimPower),
-				product("times_a_ohm", quantity.DimCurrent, quantity.DimResistance, quantity.DimVoltage)),
-		},
-		{
-			Name: "lasts", Signature: "lasts(volume, flow) -> time", Example: "lasts(L(1), L_per_h(120)) > s(29)",
-			Doc: "how long a volume lasts at a flow",
-			option: cel.Function("lasts", cel.Overload("lasts_volume_flow",
-				[]*types.Type{QuantityType(quantity.DimVolume), QuantityType(quantity.DimFlow)},
-				QuantityType(quantity.DimTime), cel.BinaryBinding(func(v, q ref.Val) ref.Val {
-					if q.(Quantity).Of.SI() == 0 {
-						return types.NewErr("nothing flows")
-					}
-					return newQuantity(v.(Quantity).Of.SI()/q.(Quantity).Of.SI(), quantity.DimTime)
-				}))),
-		},
-		{
 			Name: "date", Signature: "date('2006-01-02') -> day", Example: "date('1968-01-01') < date('1970-01-01')",
 			Doc: "a calendar day, to compare with the design's dates",
 			option: cel.Function("date", cel.Overload("date_string", []*types.Type{types.StringType}, types.TimestampType,
@@ -128,14 +109,14 @@ func wholeYears(from, to time.Time) int {
 
 func within(args ...ref.Val) ref.Val {
 	if a, ok := args[0].(Quantity); ok {
-		return types.Bool(math.Abs(a.Of.SI()-args[1].(Quantity).Of.SI()) <= args[2].(Quantity).Of.SI())
+		return types.Bool(math.Abs(a.SI()-args[1].(Quantity).SI()) <= args[2].(Quantity).SI())
 	}
 	return types.Bool(math.Abs(float64(args[0].(types.Double)-args[1].(types.Double))) <= float64(args[2].(types.Double)))
 }
 
 func magnitude(v ref.Val) ref.Val {
 	if a, ok := v.(Quantity); ok {
-		return newQuantity(math.Abs(a.Of.SI()), a.Of.Dimension())
+		return a.with(math.Abs(a.SI()))
 	}
 	return types.Double(math.Abs(float64(v.(types.Double))))
 }
@@ -159,12 +140,6 @@ func choose(name string, sign types.Int) cel.EnvOption {
 		cel.Overload(name+"_double", []*types.Type{types.DoubleType, types.DoubleType}, types.DoubleType, pick))
 }
 
-func product(id string, a, b, out quantity.Dimension) cel.FunctionOpt {
-	return cel.Overload(id, []*types.Type{QuantityType(a), QuantityType(b)}, QuantityType(out), cel.BinaryBinding(func(x, y ref.Val) ref.Val {
-		return newQuantity(x.(Quantity).Of.SI()*y.(Quantity).Of.SI(), out)
-	}))
-}
-
 // operatorOptions declares the operators on quantities once, for every dimension.
 // They have no bindings: cel-go dispatches them by the traits of Quantity.
 func operatorOptions() []cel.EnvOption {
@@ -179,12 +154,31 @@ func operatorOptions() []cel.EnvOption {
 		cel.Function(operators.Negate, cel.Overload("negate_quantity", []*types.Type{q}, q)),
 		cel.Function(operators.Multiply,
 			cel.Overload("scale_quantity", []*types.Type{q, types.DoubleType}, q),
-			cel.Overload("scale_quantity_int", []*types.Type{q, types.IntType}, q)),
-		cel.Function(operators.Divide,
-			cel.Overload("ratio_quantity", []*types.Type{q, q}, types.DoubleType),
+			cel.Overload("scale_quantity_int", []*types.Type{q, types.IntType}, q),
+			cel.Overload("scale_by_double", []*types.Type{types.DoubleType, q}, q),
+			cel.Overload("scale_by_int", []*types.Type{types.IntType, q}, q)),
+		cel.Function(unitTimes,
+			cel.Overload("unit_times_double", []*types.Type{q, types.DoubleType}, q, cel.BinaryBinding(multiply)),
+			cel.Overload("unit_times_int", []*types.Type{q, types.IntType}, q, cel.BinaryBinding(multiply))),
+		cel.Function(operators.Divide, append(ratios(),
 			cel.Overload("divide_quantity", []*types.Type{q, types.DoubleType}, q),
-			cel.Overload("divide_quantity_int", []*types.Type{q, types.IntType}, q)))
+			cel.Overload("divide_quantity_int", []*types.Type{q, types.IntType}, q))...))
 }
+
+// ratios are the quotients of two quantities of one dimension, a plain number, for each dimension.
+func ratios() []cel.FunctionOpt {
+	var out []cel.FunctionOpt
+	for _, d := range quantity.Dimensions() {
+		if d != quantity.DimRatio {
+			q := QuantityType(d)
+			out = append(out, cel.Overload("ratio_"+d.String(), []*types.Type{q, q}, types.DoubleType))
+		}
+	}
+	return out
+}
+
+// unitTimes is what a unit does with a number that is not written out: psi(x). It is no product, so that no quantity stands there.
+const unitTimes = "of_the_unit"
 
 // unitOptions makes every unit a macro, psi(100), and q('3/8 in') one that
 // reads any quantity text: both become constants when the rule loads.
@@ -241,7 +235,7 @@ func expandUnit(u quantity.Unit, eh cel.MacroExprFactory, arg ast.Expr) (ast.Exp
 	if errZero != nil || errOne != nil || zero.SI() != 0 {
 		return nil, eh.NewError(arg.ID(), u.CEL+" takes a number written out")
 	}
-	return eh.NewCall(operators.Multiply, eh.NewCall(literalFunction(u.Dimension), eh.NewLiteral(types.Double(one.SI()))), arg), nil
+	return eh.NewCall(unitTimes, eh.NewCall(literalFunction(u.Dimension), eh.NewLiteral(types.Double(one.SI()))), arg), nil
 }
 
 func expandLiteral(eh cel.MacroExprFactory, _ ast.Expr, args []ast.Expr) (ast.Expr, *cel.Error) {

@@ -74,7 +74,7 @@ var leans = map[string]string{
 	operators.Less: "du", operators.LessEquals: "du", operators.Greater: "ud", operators.GreaterEquals: "ud",
 	operators.LogicalAnd: "uu", operators.LogicalOr: "uu", operators.LogicalNot: "d",
 	operators.Conditional: "buu",
-	"within":              "bbu", "smaller": "uu", "larger": "uu", "rise": "du", "difference": "ud", "times": "uu", "lasts": "ud",
+	"within":              "bbu", "smaller": "uu", "larger": "uu", "rise": "du", "difference": "ud", unitTimes: "uu",
 }
 
 func leanCall(c ast.CallExpr, of func(string) Lean) Lean {

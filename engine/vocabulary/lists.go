@@ -53,7 +53,7 @@ func sum(list ref.Val, whole func(float64) ref.Val) ref.Val {
 	for _, x := range items {
 		switch x := x.(type) {
 		case Quantity:
-			total += x.Of.SI()
+			total += x.SI()
 		case types.Double:
 			total += float64(x)
 		case *types.Unknown:

@@ -61,7 +61,7 @@ var (
 	overloadPattern = regexp.MustCompile(`found no matching overload for '([^']+)' applied to '(.+)'`)
 	fieldPattern    = regexp.MustCompile(`undefined field '([^']+)'`)
 	identPattern    = regexp.MustCompile(`undeclared reference to '([^']+)'`)
-	dimensionInText = regexp.MustCompile(`quantity\((\w+)\)`)
+	dimensionInText = regexp.MustCompile(`quantity\(((?:[^()]|\([^()]*\))+)\)`)
 )
 
 // plain makes a message of cel-go plain; at may be moved to the place of the mistake.
@@ -147,6 +147,9 @@ func (m *mistaken) overload(message, function, given string, at *Fault) string {
 			message += "; it is " + f.Signature
 		}
 	}
+	if d := dimensionNamed(kinds[len(kinds)-1]); function == unitTimes && d != quantity.None {
+		return "a unit has a plain number in its brackets, and this is " + d.Phrase() + ": write it without the unit"
+	}
 	if len(kinds) != 2 || len(args) != 2 {
 		return message
 	}
@@ -169,8 +172,6 @@ func (m *mistaken) overload(message, function, given string, at *Fault) string {
 			return fmt.Sprintf("%s is a day, and a day is written date('1970-01-31')", said(i))
 		case is(i, "string") && is(other, "int", "double"):
 			return fmt.Sprintf("%s is a word or text: write it in quotes", said(i))
-		case d != quantity.None && is(other, "int", "double") && i == 1 && function == operators.Multiply:
-			return message + "; write the quantity first: " + said(1) + " * " + decimal(args[0], said(0))
 		case d != quantity.None && is(other, "int", "double"):
 			return m.needsUnit(message, d, args[other], said(i))
 		case is(i, "int") && is(other, "double") && args[i].Kind() == ast.LiteralKind:
@@ -178,6 +179,9 @@ func (m *mistaken) overload(message, function, given string, at *Fault) string {
 		case is(i, "int") && is(other, "double"):
 			return message + "; " + said(i) + " is a whole number: write double(" + said(i) + ")"
 		}
+	}
+	if says := m.noProduct(function, kinds, said); says != "" {
+		return says
 	}
 	if a, b := dimensionNamed(kinds[0]), dimensionNamed(kinds[1]); a != quantity.None && b != quantity.None && a != b {
 		message += fmt.Sprintf("; %s is %s, %s is %s", said(0), a.Phrase(), said(1), b.Phrase())
@@ -190,6 +194,29 @@ func (m *mistaken) overload(message, function, given string, at *Fault) string {
 		}
 	}
 	return message
+}
+
+// noProduct says why two sides neither multiply nor go together where one of them is a product without a name; "" otherwise.
+func (m *mistaken) noProduct(function string, kinds []string, said func(int) string) string {
+	a, okA := factorIn("quantity(" + kinds[0] + ")")
+	b, okB := factorIn("quantity(" + kinds[1] + ")")
+	for i, kind := range kinds {
+		if kind == "int" || kind == "double" {
+			*[]*factor{&a, &b}[i], *[]*bool{&okA, &okB}[i] = factor{}, true
+		}
+	}
+	product := function == operators.Multiply || function == operators.Divide
+	switch {
+	case product && (!okA && dimensionNamed(kinds[0]) == quantity.DimDashSize || !okB && dimensionNamed(kinds[1]) == quantity.DimDashSize):
+		return "a dash size is a name of fittings: it is neither multiplied nor divided"
+	case !okA || !okB:
+		return ""
+	case product:
+		return fmt.Sprintf("%s is %s, %s is %s: a product of powers beyond %d means nothing", said(0), a.words(), said(1), b.words(), quantity.MostPower)
+	case a.dim == quantity.None && !a.isNumber() || b.dim == quantity.None && !b.isNumber():
+		return fmt.Sprintf("%s is %s, %s is %s: they do not go together", said(0), a.words(), said(1), b.words())
+	}
+	return ""
 }
 
 // decimal writes a number with a point; what is no number as it is.

@@ -29,7 +29,7 @@ func (v *Vocabulary) Apart() *Vocabulary {
 	out.shapes = maps.Clone(v.shapes)
 	base, err := v.base.Extend(cel.CustomTypeProvider(&provider{Provider: v.base.CELTypeProvider(), shapes: out.shapes}))
 	if err == nil {
-		out.base = base
+		out.base, out.wide = base, base
 	}
 	return out
 }

@@ -104,7 +104,7 @@ func (v *Vocabulary) Sums(c *derive.Calc, p *Program, fixed map[string]ref.Val) 
 		}
 		return nil
 	case Quantity:
-		return x.Of.SI()
+		return x.SI()
 	case types.Double:
 		return float64(x)
 	case types.Int:

@@ -238,14 +238,14 @@ func (v *Vocabulary) Watching(note func(part int, value bool)) (*Vocabulary, err
 		return nil, err
 	}
 	out := v.Clone()
-	out.base = base
+	out.base, out.wide = base, base
 	return out, nil
 }
 
 // Fresh returns the vocabulary without the expressions it has compiled; it
 // belongs to the same goroutine.
 func (v *Vocabulary) Fresh() *Vocabulary {
-	return &Vocabulary{base: v.base, shapes: v.shapes, envs: v.envs, done: map[programKey]*Program{}}
+	return &Vocabulary{base: v.base, wide: v.wide, products: v.products, shapes: v.shapes, envs: v.envs, figures: v.figures, done: map[programKey]*Program{}}
 }
 
 // LiteralFunction names the function that makes a quantity of a number in SI units.

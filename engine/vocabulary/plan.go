@@ -19,13 +19,15 @@ import (
 // constants are worked out beforehand. The chain is the whole expression, if
 // it is nothing else.
 func (v *Vocabulary) plan(tree *ast.AST, more ...cel.ProgramOption) (cel.Program, *chain, error) {
-	p := &planning{shapes: v.shapes, tree: tree, nodes: map[int64]ast.Expr{}, joins: map[int64]bool{}}
+	p := &planning{shapes: v.shapes, tree: tree, nodes: map[int64]ast.Expr{}, joins: map[int64]bool{}, scales: map[int64]bool{}}
 	ast.PreOrderVisit(p.tree.Expr(), ast.NewExprVisitor(func(e ast.Expr) {
 		switch {
 		case e.Kind() == ast.SelectKind:
 			p.nodes[e.ID()] = e
 		case makes(tree, e) && !gathers(e):
 			p.joins[e.ID()] = true
+		case scales(tree, e):
+			p.scales[e.ID()] = true
 		}
 	}))
 	prog, err := v.base.PlanProgram(tree, append(more, cel.CustomDecoratorV2(p.decorate), cel.EvalOptions(cel.OptOptimize))...)
@@ -42,8 +44,8 @@ type planning struct {
 	tree   *ast.AST
 	// nodes are the selections of the expression.
 	nodes map[int64]ast.Expr
-	// joins are the sums of texts and lists.
-	joins map[int64]bool
+	// joins are the sums of texts and lists, scales the products whose first side is a plain number.
+	joins, scales map[int64]bool
 }
 
 // gathers reports whether a sum is the one by which map and filter gather their items.
@@ -63,6 +65,9 @@ func (p *planning) decorate(i interpreter.InterpretableV2) (interpreter.Interpre
 	case interpreter.InterpretableCall:
 		if p.joins[x.ID()] && x.Function() == operators.Add && len(x.Args()) == 2 {
 			return &addition{x, x.Args()[0], x.Args()[1]}, nil
+		}
+		if p.scales[x.ID()] && len(x.Args()) == 2 {
+			return &scaling{x, x.Args()[0], x.Args()[1]}, nil
 		}
 		if args := x.Args(); len(args) == 1 && strings.HasPrefix(x.Function(), literalPrefix) {
 			if _, constant := args[0].(interpreter.InterpretableConst); constant {

@@ -13,9 +13,43 @@ import (
 	"plumbline/schema/quantity"
 )
 
-// Quantity is a physical quantity as CEL sees it: an opaque value that
-// compares and adds with its own dimension and scales with plain numbers.
-type Quantity struct{ Of quantity.Value }
+// Quantity is a physical quantity as CEL sees it: an opaque value that compares and adds with its own dimension, scales with
+// plain numbers, and multiplies with any other by their exponents. A product that no dimension names has its powers instead.
+type Quantity struct {
+	Of quantity.Value
+	// si and powers are those of a product without a name; Of is empty then.
+	si     float64
+	powers quantity.Powers
+}
+
+// SI is its number in SI units.
+func (q Quantity) SI() float64 {
+	if q.Of.Dimension() == quantity.None {
+		return q.si
+	}
+	return q.Of.SI()
+}
+
+// String writes it with its unit.
+func (q Quantity) String() string {
+	if q.Of.Dimension() == quantity.None {
+		return plain(q.si) + " " + q.powers.String()
+	}
+	return q.Of.String()
+}
+
+// with is a quantity of the same dimension.
+func (q Quantity) with(si float64) ref.Val {
+	if q.Of.Dimension() == quantity.None {
+		return newProduct(si, q.powers)
+	}
+	return newQuantity(si, q.Of.Dimension())
+}
+
+// like reports whether two are of one dimension.
+func (q Quantity) like(o Quantity) bool {
+	return q.Of.Dimension() == o.Of.Dimension() && q.powers == o.powers
+}
 
 // quantityRuntime carries the traits cel-go dispatches operators by.
 var quantityRuntime = types.NewObjectType("quantity",
@@ -67,10 +101,10 @@ var errMixed = errors.New("quantities of different dimensions met; this is a fau
 // Compare orders two quantities of one dimension.
 func (q Quantity) Compare(other ref.Val) ref.Val {
 	o, ok := other.(Quantity)
-	if !ok || o.Of.Dimension() != q.Of.Dimension() {
+	if !ok || !q.like(o) {
 		return types.WrapErr(errMixed)
 	}
-	return types.Int(CompareNumbers(q.Of.SI(), o.Of.SI()))
+	return types.Int(CompareNumbers(q.SI(), o.SI()))
 }
 
 // roundingSlack is the relative difference under which two numbers count as
@@ -92,45 +126,29 @@ func CompareNumbers(a, b float64) int {
 // Add sums two quantities of one dimension.
 func (q Quantity) Add(other ref.Val) ref.Val {
 	o, ok := other.(Quantity)
-	if !ok || o.Of.Dimension() != q.Of.Dimension() {
+	if !ok || !q.like(o) {
 		return types.WrapErr(errMixed)
 	}
-	return newQuantity(q.Of.SI()+o.Of.SI(), q.Of.Dimension())
+	return q.with(q.SI() + o.SI())
 }
 
 // Subtract takes one quantity from another of its dimension.
 func (q Quantity) Subtract(other ref.Val) ref.Val {
 	o, ok := other.(Quantity)
-	if !ok || o.Of.Dimension() != q.Of.Dimension() {
+	if !ok || !q.like(o) {
 		return types.WrapErr(errMixed)
 	}
-	return newQuantity(q.Of.SI()-o.Of.SI(), q.Of.Dimension())
+	return q.with(q.SI() - o.SI())
 }
 
-// Multiply scales by a plain number.
-func (q Quantity) Multiply(other ref.Val) ref.Val {
-	if f, ok := number(other); ok {
-		return newQuantity(q.Of.SI()*f, q.Of.Dimension())
-	}
-	return types.WrapErr(errMixed)
-}
+// Multiply scales by a plain number, or gives the product with a quantity.
+func (q Quantity) Multiply(other ref.Val) ref.Val { return multiply(q, other) }
 
-// Divide scales by a plain number, or gives the ratio of two quantities of one dimension.
-func (q Quantity) Divide(other ref.Val) ref.Val {
-	if o, ok := other.(Quantity); ok && o.Of.Dimension() == q.Of.Dimension() {
-		if o.Of.SI() == 0 {
-			return types.NewErr("division by a zero %s", q.Of.Dimension())
-		}
-		return finite(q.Of.SI() / o.Of.SI())
-	}
-	if f, ok := number(other); ok && f != 0 {
-		return newQuantity(q.Of.SI()/f, q.Of.Dimension())
-	}
-	return types.NewErr("division by zero")
-}
+// Divide is the quotient by a plain number or a quantity.
+func (q Quantity) Divide(other ref.Val) ref.Val { return divide(q, other) }
 
 // Negate turns the sign.
-func (q Quantity) Negate() ref.Val { return newQuantity(-q.Of.SI(), q.Of.Dimension()) }
+func (q Quantity) Negate() ref.Val { return q.with(-q.SI()) }
 
 func number(v ref.Val) (float64, bool) {
 	switch n := v.(type) {

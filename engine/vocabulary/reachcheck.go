@@ -123,7 +123,7 @@ func (c *slipping) call(here *World, f frame, e ast.Expr) {
 		return
 	case operators.Index:
 		c.index(here, f, e)
-	case operators.Divide, operators.Modulo, "lasts":
+	case operators.Divide, operators.Modulo:
 		c.division(here, f, e, args[len(args)-1])
 	}
 	if call.IsMemberFunction() {
@@ -218,7 +218,7 @@ func (c *slipping) overflow(here *World, f frame, e ast.Expr) {
 	if slices.ContainsFunc(inputs, func(a ast.Expr) bool { return !c.reach.extent(here, f, a).bounded() }) {
 		return
 	}
-	if x.anyWord && (x.whole && size > greatestWhole || size > greatestNumber) && name != operators.Divide && name != "lasts" {
+	if x.anyWord && (x.whole && size > greatestWhole || size > greatestNumber) && name != operators.Divide {
 		c.say(f, e, "this may grow beyond any number that can be reckoned with")
 	}
 }

@@ -94,7 +94,7 @@ func (r *Reach) amount(si float64, t *types.Type) string {
 
 func valueText(v ref.Val) string {
 	if q, ok := v.(Quantity); ok {
-		return q.Of.String()
+		return q.String()
 	}
 	return fmt.Sprint(v.Value())
 }

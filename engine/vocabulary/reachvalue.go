@@ -88,7 +88,7 @@ func valueExtent(v ref.Val) extent {
 	case types.Timestamp:
 		return numbers(float64(x.Unix()), float64(x.Unix()))
 	case Quantity:
-		return numbers(x.Of.SI(), x.Of.SI())
+		return numbers(x.SI(), x.SI())
 	}
 	return anything()
 }
@@ -247,8 +247,7 @@ var arithmetic = map[string]func(a, b extent) extent{
 	operators.Negate: func(a, _ extent) extent { return a.negated() },
 	"difference":     extent.minus,
 	"rise":           func(a, b extent) extent { return b.minus(a) },
-	"times":          extent.times,
-	"lasts":          extent.over,
+	unitTimes:        extent.times,
 	"smaller":        func(a, b extent) extent { return numbers(min(a.low, b.low), min(a.high, b.high)) },
 	"larger":         func(a, b extent) extent { return numbers(max(a.low, b.low), max(a.high, b.high)) },
 	"size_of_change": func(a, _ extent) extent {

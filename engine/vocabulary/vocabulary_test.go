@@ -84,7 +84,6 @@ func TestRefusals(t *testing.T) {
 		"design.pump.rated_flow > limit.lowe":         "the pack has no limit of this name",
 		"design.pump.place == 'in_tnk'":               "did you mean 'in_tank'",
 		"design.pump.place in ['in_tank','frame']":    "'frame' is not a word",
-		"2.0 * design.pump.rated_flow > L_per_h(3)":   "write the quantity first",
 		"has(design.pump.place)":                      "there is no has()",
 		"design.pump.rated_flow == L_per_h(3)":        "never exactly equal",
 		"design.engine.volumetric_efficiency == 0.1":  "never exactly equal",

@@ -221,6 +221,7 @@ func (c *Compiler) fill(out *Rule, path string) {
 		out.Measure = c.program(r.Measure, path+".measure", vars)
 		if out.Measure != nil && !measurable(out.Measure.Type) {
 			c.Problem(r.Measure.Node, path+".measure", "a measure is a quantity or a number; this is "+TypeName(out.Measure.Type), "")
+			out.Measure = nil // what bounds it would only repeat it
 		}
 	}
 	out.Must = c.test(r, r.Must, path+".must", out.Measure, vars)

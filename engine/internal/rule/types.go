@@ -32,8 +32,9 @@ func Constant(s pack.Scalar, want quantity.Dimension) (ref.Val, error) {
 	return vocabulary.Value(v), nil
 }
 
+// measurable reports whether a value can be measured, bounded and printed: a number, or a quantity whose dimension has a name.
 func measurable(t *types.Type) bool {
-	return t.TypeName() == "quantity" || t.Kind() == types.DoubleKind || t.Kind() == types.IntKind
+	return vocabulary.DimensionOf(t) != quantity.None || t.Kind() == types.DoubleKind || t.Kind() == types.IntKind
 }
 
 // SameMeasure reports whether values of two types can be held against each other: both plain numbers, or quantities of one
@@ -70,6 +71,9 @@ func dimensionWords(name string) string {
 		if d.Name() == name {
 			return d.Phrase()
 		}
+	}
+	if p, err := quantity.ParsePowers(name); err == nil {
+		return "a product in " + p.String() + ", which has no name"
 	}
 	return "a quantity of any dimension"
 }
