@@ -18,6 +18,7 @@ type dim struct {
 	whole            bool
 	scaled           *pattern.Scaled
 	from             *pattern.Pattern // nil for a range of the design
+	badIsLow         bool
 	// with is the place of the first number of its kind: the points of a curve, the wires of a circuit move together.
 	with int
 }
@@ -49,7 +50,7 @@ func (d *dim) to(v float64) float64 {
 
 // bad is the coordinate of the end that is bad for supply.
 func (d *dim) bad() float64 {
-	if d.from != nil && d.from.BadIsLow(d.path) {
+	if d.badIsLow {
 		return -1
 	}
 	return 1
@@ -73,11 +74,17 @@ type box struct {
 func boxOf(d *schema.Design, patterns []*pattern.Pattern) *box {
 	b := &box{patterns: patterns, design: d, usual: map[string]bool{}}
 	from := map[string]*pattern.Pattern{}
-	for _, p := range patterns {
-		var filled []string
-		b.design, filled = b.design.Fill(p.Design, pattern.Same)
-		for _, path := range filled {
-			b.usual[path], from[path] = true, p
+	if len(patterns) > 0 {
+		others := make([]*schema.Design, len(patterns))
+		for i, p := range patterns {
+			others[i] = p.Design
+		}
+		var filled [][]string
+		b.design, filled = d.Fill(others, pattern.Same)
+		for i, paths := range filled {
+			for _, path := range paths {
+				b.usual[path], from[path] = true, patterns[i]
+			}
 		}
 	}
 	for _, fact := range b.design.Ranges() {
@@ -113,6 +120,7 @@ func boxOf(d *schema.Design, patterns []*pattern.Pattern) *box {
 			first[kind] = i
 		}
 		b.dims[i].with = first[kind]
+		b.dims[i].badIsLow = b.dims[i].from != nil && b.dims[i].from.BadIsLow(b.dims[i].path)
 	}
 	return b
 }

@@ -7,6 +7,7 @@ import (
 
 	"plumbline/engine/derive"
 	"plumbline/engine/internal/rule"
+	"plumbline/engine/vocabulary"
 	"plumbline/schema"
 )
 
@@ -147,9 +148,12 @@ func partCalled(word string) string {
 }
 
 // fieldsOf are the facts that decide a rule.
-func fieldsOf(r *rule.Rule) fields {
+func fieldsOf(r *rule.Rule) fields { return fieldsIn(r.Ready().Deciding()) }
+
+// fieldsIn are the facts that some expressions may rest on.
+func fieldsIn(list []*vocabulary.Program) fields {
 	out := fields{}
-	for _, p := range r.Ready().Deciding() {
+	for _, p := range list {
 		for _, field := range p.Fields {
 			part, key, _ := strings.Cut(field, ".")
 			part = strings.TrimSuffix(part, "Point")

@@ -76,8 +76,9 @@ type judging struct {
 	// faults are the slips of packs that showed; judged is the rule that is judged.
 	faults document.Problems
 	judged *rule.Rule
-	// worth is what facts are worth that nobody stated.
-	worth worth
+	// worth is what facts are worth that nobody stated; unasked is set where nobody is asked for any.
+	worth   worth
+	unasked bool
 	// worlds are the other worlds the design was judged in.
 	worlds map[derive.World]*judging
 	// marks are those of the facts that the findings of a rule rest on, by its name; nil notes none.

@@ -152,7 +152,7 @@ func (l *leaner) try(b *box, points [][]float64) {
 	if rules := l.some(decided); len(rules) > 0 {
 		cores.Do(len(points)-1, func(_, i int) { found[i+1] = l.judgedAt(b.session(i+1, points, l.values), rules, len(b.patterns) == 0) })
 	}
-	if len(b.patterns) > 0 && len(points) > 1 && StageRank(l.stage()) == 0 && (l.bench == nil || l.bench.depth == Whole) {
+	if !l.unasked && len(b.patterns) > 0 && len(points) > 1 && StageRank(l.stage()) == 0 && (l.bench == nil || l.bench.depth == Whole) {
 		l.weigh(b, found)
 	}
 	for k, x := range l.seen {
@@ -288,7 +288,7 @@ func (j *judging) fittingOf(rest []*pattern.Pattern) *fitting {
 			switch {
 			case at == "":
 				fits = append(fits, p)
-			case depth == Whole && slices.Contains(p.Only, pattern.Generic(at)) && !slices.Contains(waits, at) && tellsFigure(p):
+			case depth == Whole && !j.unasked && slices.Contains(p.Only, pattern.Generic(at)) && !slices.Contains(waits, at) && tellsFigure(p):
 				waits = append(waits, at)
 			}
 		}

@@ -85,7 +85,7 @@ func (l *Library) TakeCare(d *schema.Design, o Options, parts []string) []Cautio
 			continue
 		}
 		if text := j.caution(x); text != "" && !slices.ContainsFunc(out, func(o CautionFound) bool { return o.Text == text }) {
-			out = append(out, CautionFound{ID: x.ID, Text: text, Because: x.Grounds})
+			out = append(out, CautionFound{ID: x.ID, Text: text, Because: x.Grounds, Rules: []string{}})
 		}
 	}
 	return out
@@ -99,7 +99,7 @@ func (l *Library) CautionsAt(parts []string) []CautionFound {
 		x := &l.cautions[i]
 		goes := slices.ContainsFunc(parts, func(part string) bool { return x.GoesWith("", "design."+part) })
 		if text := x.Unsettled(); goes && !slices.ContainsFunc(out, func(o CautionFound) bool { return o.Text == text }) {
-			out = append(out, CautionFound{ID: x.ID, Text: text, Because: x.Grounds})
+			out = append(out, CautionFound{ID: x.ID, Text: text, Because: x.Grounds, Rules: []string{}})
 		}
 	}
 	return out

@@ -73,9 +73,14 @@ func (b *Bench) base(depth Depth) *base {
 // Turned judges the design with changes, and gives the findings that come out otherwise than without them: the worst first,
 // those that are no more at the end.
 func (b *Bench) Turned(depth Depth, changes ...Change) []Turned {
+	out, _ := b.turned(depth, changes)
+	return out
+}
+
+// turned gives the findings that rest on what is changed, too.
+func (b *Bench) turned(depth Depth, changes []Change) (out []Turned, found []Finding) {
 	before := b.base(depth)
 	found, rules := b.try(depth, changes)
-	var out []Turned
 	seen := make(map[pointKey]bool, len(found))
 	for i := range found {
 		after := &found[i]
@@ -94,14 +99,31 @@ func (b *Bench) Turned(depth Depth, changes ...Change) []Turned {
 			}
 		}
 	}
-	return out
+	return out, found
 }
 
 // TurnedOnly is Turned without what findings say, which is quicker.
 func (b *Bench) TurnedOnly(depth Depth, changes ...Change) []Turned {
+	out, _ := b.TurnedAndFound(depth, changes...)
+	return out
+}
+
+// TurnedAndFound is TurnedOnly, with all findings that rest on what is changed.
+func (b *Bench) TurnedAndFound(depth Depth, changes ...Change) (turned []Turned, found []Finding) {
 	b.terse = true
 	defer func() { b.terse = false }()
-	return b.Turned(depth, changes...)
+	return b.turned(depth, changes)
+}
+
+// Straight reports whether a rule turns once at most while a fact moves one way and all that is computed stays: nil of a rule that is not among
+// those judged.
+func (b *Bench) Straight(name, path string) bool {
+	for _, r := range b.all {
+		if r.ID == name {
+			return r.Straight(path)
+		}
+	}
+	return true
 }
 
 func pathsOf(changes []Change) []string {

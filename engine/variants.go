@@ -18,19 +18,53 @@ type Variants struct {
 	options Options
 	values  derive.Options
 	rules   []*rule.Rule
-	fields  []fields
-	at      map[string]int
+	// fields are the facts that decide each rule, told those that what it says rests on too.
+	fields, told []fields
+	at           map[string]int
 }
 
 // Variants makes ready to judge variants of a design that name the same regions.
 func (l *Library) Variants(d *schema.Design, o Options) *Variants {
 	v := &Variants{library: l, options: o, values: l.values(o), at: map[string]int{}}
 	v.rules = l.open(d, o, v.values).builtBy()
+	filling := fields{}
+	for _, p := range o.Patterns {
+		for _, path := range p.Decisive() {
+			at := schema.Path("design." + path)
+			filling[schema.TypeAt(string(at.Parent()))+"."+at.Key()] = true
+			if part := schema.TypeAt(string(at)); part != "" {
+				filling.whole(part)
+			}
+		}
+	}
 	for i, r := range v.rules {
 		v.fields = append(v.fields, fieldsOf(r))
+		told := fieldsIn(r.Ready().Programs())
+		told.join(filling)
+		v.told = append(v.told, told)
 		v.at[r.ID] = i
 	}
 	return v
+}
+
+// Rules is how many rules there are, Rule the name of each.
+func (v *Variants) Rules() int { return len(v.rules) }
+
+// Rule is the name of a rule by its place.
+func (v *Variants) Rule(i int) string { return v.rules[i].ID }
+
+// Rests tells of each rule on which of some things what it finds and says may rest, or what is usual then: a bit for each thing, which
+// is some facts by type and key. There are no more than 64 things.
+func (v *Variants) Rests(things [][]string) []uint64 {
+	out := make([]uint64, len(v.rules))
+	for i := range v.rules {
+		for k, facts := range things {
+			if slices.ContainsFunc(facts, func(name string) bool { return v.told[i][name] }) {
+				out[i] |= 1 << k
+			}
+		}
+	}
+	return out
 }
 
 // RuleSet are some of the rules of Variants.
@@ -110,6 +144,7 @@ func (v *Variants) Judge(d *schema.Design, set RuleSet, depth Depth) []Finding {
 		return nil
 	}
 	j := v.library.open(d, v.options, v.values)
+	j.unasked = true
 	if depth != Whole {
 		j.bench = &Bench{library: v.library, options: v.options, values: v.values, design: d, boxes: map[string]*box{}, keeps: depth, depth: depth}
 	}

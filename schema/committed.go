@@ -40,3 +40,27 @@ var fitSchema []byte
 
 // FitSchema returns the JSON Schema (draft 2020-12) of what plumbline fit --json prints, as committed.
 func FitSchema() []byte { return slices.Clone(fitSchema) }
+
+//go:embed headroom.schema.json
+var headroomSchema []byte
+
+// HeadroomSchema returns the JSON Schema (draft 2020-12) of what plumbline headroom --json prints, as committed.
+func HeadroomSchema() []byte { return slices.Clone(headroomSchema) }
+
+//go:embed spread.schema.json
+var spreadSchema []byte
+
+// SpreadSchema returns the JSON Schema (draft 2020-12) of what plumbline spread --json prints, as committed.
+func SpreadSchema() []byte { return slices.Clone(spreadSchema) }
+
+//go:embed compare.schema.json
+var compareSchema []byte
+
+// CompareSchema returns the JSON Schema (draft 2020-12) of what plumbline compare --json prints, as committed.
+func CompareSchema() []byte { return slices.Clone(compareSchema) }
+
+//go:embed diagnose.schema.json
+var diagnoseSchema []byte
+
+// DiagnoseSchema returns the JSON Schema (draft 2020-12) of what plumbline diagnose --json prints, as committed.
+func DiagnoseSchema() []byte { return slices.Clone(diagnoseSchema) }

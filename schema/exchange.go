@@ -98,10 +98,8 @@ func exchange(plan, from *typePlan, keys []string, own, other reflect.Value) {
 			exchange(mine.part, its.part, Belonging(mine.part.name), field, value)
 		default:
 			field.Set(value)
-			if items := field.FieldByName("Items"); mine.kind == KindList && items.Len() > 0 { // the shelf keeps its own
-				own := reflect.MakeSlice(items.Type(), items.Len(), items.Len())
-				reflect.Copy(own, items)
-				items.Set(own)
+			if mine.kind == KindList {
+				ownItems(field) // the shelf keeps its own
 			}
 		}
 	}
@@ -122,3 +120,11 @@ func (d *Design) partAt(path string) (*typePlan, reflect.Value, maybeSetter) {
 
 // Facts is what the part's label says, as one text: parts of equal facts are alike to a design.
 func (p *Part) Facts() string { return p.label }
+
+// Says is what the part's label says of one of the facts that belong to its kind, as one text; "" for nothing.
+func (p *Part) Says(key string) string {
+	if _, value := entry(p.facts, key); value != nil {
+		return flat(value)
+	}
+	return ""
+}

@@ -173,6 +173,8 @@ type Pump struct {
 	EthanolRating Fact[q.Share] `json:"ethanol_rating" range:"0 %..100 %" example:"85 %"`
 	// Its maker allows it to be submerged in fuel.
 	RatedSubmersible Fact[bool] `json:"rated_submersible" example:"true"`
+	// Its maker allows it outside the tank: the housing is closed, with ports for lines at both ends and covered terminals.
+	RatedOutside Fact[bool] `json:"rated_outside" example:"true"`
 	// What stops it when the engine stops turning.
 	StopControl Fact[Word] `json:"stop_control" words:"controller_speed_signal,oil_pressure_switch,ignition_key_only,always_on" example:"controller_speed_signal"`
 	// Time it runs to fill the line at key-on.

@@ -101,7 +101,7 @@ func TestFillingCompletesAList(t *testing.T) {
 	require.NoError(t, err)
 	usual := Empty()
 	usual.Feed.Runs = ListOf(Run{Kind: Stated[Word]("tube")})
-	out, _ := d.Fill(usual, func(string, any, any) bool { return false })
+	out, _ := d.Fill([]*Design{usual}, func(string, any, any) bool { return false })
 	assert.True(t, out.Feed.Runs.Known())
 	assert.Len(t, out.Feed.Runs.Items, 2)
 	assert.True(t, out.Circuits.Open())

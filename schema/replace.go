@@ -25,13 +25,7 @@ func parted(plan *typePlan, part reflect.Value) {
 		case KindMaybe:
 			parted(f.part, reflect.ValueOf(field.Addr().Interface().(maybeSetter).partPointer()).Elem())
 		case KindList:
-			items := field.FieldByName("Items")
-			if items.Len() == 0 {
-				continue
-			}
-			own := reflect.MakeSlice(items.Type(), items.Len(), items.Len())
-			reflect.Copy(own, items)
-			items.Set(own)
+			own := ownItems(field)
 			if f.part != nil {
 				for i := range own.Len() {
 					parted(f.part, own.Index(i))
@@ -39,6 +33,17 @@ func parted(plan *typePlan, part reflect.Value) {
 			}
 		}
 	}
+}
+
+// ownItems gives a copied list items of its own.
+func ownItems(list reflect.Value) reflect.Value {
+	items := list.FieldByName("Items")
+	if items.Len() > 0 {
+		own := reflect.MakeSlice(items.Type(), items.Len(), items.Len())
+		reflect.Copy(own, items)
+		items.Set(own)
+	}
+	return items
 }
 
 // Put states the fact at a path, list indices written [3]: a value of the fact's Go type, a quantity.Value of its
@@ -123,17 +128,22 @@ func textOf(value any) string {
 	return fmt.Sprint(value)
 }
 
-// Fill is the design with what another states and it does not, list by list: an item of the other is put together with
+// Fill is the design with what others state and it does not, one after the other, list by list: an item of another is put together with
 // the first of its own that is the same thing (same), the rest of the other's items come behind. Lists and parts that the
-// design says are not there stay so. filled are the paths of the facts that were taken.
-func (d *Design) Fill(other *Design, same func(list string, own, other any) bool) (out *Design, filled []string) {
+// design says are not there stay so. filled are the paths of the facts that were taken of each.
+func (d *Design) Fill(others []*Design, same func(list string, own, other any) bool) (out *Design, filled [][]string) {
 	out = d.Clone()
-	f := filler{same: same}
-	other = other.Clone()
-	other.declare(out.Declared())
-	f.part(out.plan(), reflect.ValueOf(out).Elem(), reflect.ValueOf(other).Elem(), rootPath)
+	for _, other := range others {
+		f := filler{same: same}
+		if own := out.Declared(); own != nil {
+			other = other.Clone()
+			other.declare(own)
+		}
+		f.part(out.plan(), reflect.ValueOf(out).Elem(), reflect.ValueOf(other).Elem(), rootPath)
+		filled = append(filled, f.filled)
+	}
 	Stamp(out)
-	return out, f.filled
+	return out, filled
 }
 
 type filler struct {
@@ -148,37 +158,33 @@ func (f *filler) part(plan *typePlan, own, other reflect.Value, path string) {
 	}
 	for _, field := range plan.fields {
 		mine, its := field.in(own), field.in(other)
-		at := path + "." + field.key
 		switch field.kind {
 		case KindPart:
-			f.part(field.part, mine, its, at)
+			f.part(field.part, mine, its, path+"."+field.key)
 		case KindMaybe:
 			a, b := mine.Addr().Interface().(maybeSetter), its.Addr().Interface().(maybeSetter)
 			if a.Presence() == NotStated && b.Presence() != NotStated {
 				a.setPresence(b.Presence(), b.Place())
 			}
 			if a.Presence() == Present && b.Presence() == Present {
-				f.part(field.part, reflect.ValueOf(a.partPointer()).Elem(), reflect.ValueOf(b.partPointer()).Elem(), at)
+				f.part(field.part, reflect.ValueOf(a.partPointer()).Elem(), reflect.ValueOf(b.partPointer()).Elem(), path+"."+field.key)
 			}
 		case KindList:
-			f.list(field, mine, its, at)
+			if listed(its.Addr().Interface().(listSetter)) {
+				f.list(field, mine, its, path+"."+field.key)
+			}
 		default:
-			f.fact(mine, its, at)
+			if stands(its) && !stands(mine) {
+				mine.Set(its)
+				f.filled = append(f.filled, path+"."+field.key)
+			}
 		}
 	}
 }
 
-func (f *filler) fact(mine, its reflect.Value, path string) {
-	if !stands(its) || stands(mine) {
-		return
-	}
-	mine.Set(its)
-	f.filled = append(f.filled, path)
-}
-
 func (f *filler) list(field *fieldPlan, mine, its reflect.Value, path string) {
 	a, b := mine.Addr().Interface().(listSetter), its.Addr().Interface().(listSetter)
-	if !listed(b) || listed(a) && a.Len() == 0 {
+	if listed(a) && a.Len() == 0 {
 		return
 	}
 	if field.part == nil || field.part.points() {
@@ -186,6 +192,7 @@ func (f *filler) list(field *fieldPlan, mine, its reflect.Value, path string) {
 			return
 		}
 		mine.Set(its)
+		ownItems(mine)
 		f.filled = append(f.filled, path)
 		for i := range a.Len() {
 			if field.part != nil {
@@ -325,4 +332,77 @@ func keepPart(plan *typePlan, part reflect.Value, path string, keep func(string)
 		part.Addr().Interface().(nodal).node().stated = false
 	}
 	return any
+}
+
+// Insert puts an item of a list of another design into a list of this one, before the item at a place. It reports whether both are there and of
+// one type.
+func (d *Design) Insert(list string, at int, from *Design, item string) bool {
+	own, known := d.valueAt(list)
+	other, there := from.valueAt(item)
+	if !known || !there {
+		return false
+	}
+	l, is := own.Addr().Interface().(listSetter)
+	if !is || at < 0 || at > l.Len() || own.FieldByName("Items").Type().Elem() != other.Type() {
+		return false
+	}
+	if !listed(l) {
+		l.setKnown(Place{})
+	}
+	items := own.FieldByName("Items")
+	more := reflect.MakeSlice(items.Type(), 0, items.Len()+1)
+	more = reflect.Append(reflect.AppendSlice(more, items.Slice(0, at)), other)
+	items.Set(reflect.AppendSlice(more, own.FieldByName("Items").Slice(at, l.Len())))
+	if plan := planOf(TypeAt(item)); plan != nil {
+		parted(plan, items.Index(at))
+	}
+	Stamp(d)
+	return true
+}
+
+// Remove takes an item out of a list. It reports whether it was there.
+func (d *Design) Remove(list string, at int) bool {
+	own, known := d.valueAt(list)
+	if !known {
+		return false
+	}
+	l, is := own.Addr().Interface().(listSetter)
+	if !is || at < 0 || at >= l.Len() {
+		return false
+	}
+	items := own.FieldByName("Items")
+	less := reflect.MakeSlice(items.Type(), 0, items.Len()-1)
+	less = reflect.AppendSlice(less, items.Slice(0, at))
+	items.Set(reflect.AppendSlice(less, items.Slice(at+1, l.Len())))
+	Stamp(d)
+	return true
+}
+
+// Adopt makes a part that may be absent as it is in another design: there with all that is stated of it, said not to be there, or not
+// mentioned. It reports whether both have such a part.
+func (d *Design) Adopt(path string, from *Design) bool {
+	own, known := d.valueAt(path)
+	other, there := from.valueAt(path)
+	if !known || !there || own.Type() != other.Type() {
+		return false
+	}
+	maybe, is := own.Addr().Interface().(maybeSetter)
+	if !is {
+		return false
+	}
+	own.Set(other)
+	if plan := planOf(TypeAt(path)); plan != nil {
+		parted(plan, reflect.ValueOf(maybe.partPointer()).Elem())
+	}
+	Stamp(d)
+	return true
+}
+
+// valueAt is what stands at a path.
+func (d *Design) valueAt(path string) (out reflect.Value, known bool) {
+	at := d.At(path)
+	if at == nil {
+		return out, false
+	}
+	return reflect.ValueOf(at).Elem(), true
 }

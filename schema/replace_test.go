@@ -59,7 +59,7 @@ func TestPutRefusesWhatTheFactCannotHold(t *testing.T) {
 
 func TestFillTakesOnlyWhatIsNotStated(t *testing.T) {
 	d := load(t, halfKnown)
-	out, filled := d.Fill(load(t, usualWay), func(list string, own, other any) bool {
+	out, filled := d.Fill([]*schema.Design{load(t, usualWay)}, func(list string, own, other any) bool {
 		a, isRun := own.(*schema.Run)
 		b, _ := other.(*schema.Run)
 		return isRun && a.Kind.Any() == b.Kind.Any()
@@ -75,7 +75,7 @@ func TestFillTakesOnlyWhatIsNotStated(t *testing.T) {
 	require.True(t, hose.Length.Known())
 	require.Equal(t, "design.feed.runs[1].kind", tube.Kind.Path())
 	require.ElementsMatch(t, []string{"design.pump.rated_flow", "design.feed.runs[0].length", "design.feed.runs[1].name", "design.feed.runs[1].kind",
-		"design.feed.runs[1].length", "design.circuits[0].name", "design.circuits[0].purpose"}, filled)
+		"design.feed.runs[1].length", "design.circuits[0].name", "design.circuits[0].purpose"}, filled[0])
 	require.Len(t, d.Feed.Runs.Items, 1, "the design itself stays as it was")
 	require.False(t, d.Feed.Runs.Items[0].Length.Known())
 }

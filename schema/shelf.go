@@ -34,7 +34,7 @@ type ShelfPart struct {
 	Notes Fact[string] `json:"notes" example:"came back once, tested on the bench"`
 
 	// An electric fuel pump.
-	Pump Pump `json:"pump" facts:"kind,curve,curve_voltage,motor_resistance,rated_flow,rated_pressure,dead_head_pressure,maximum_pressure,check_valve,ethanol_rating,rated_submersible,inlet,outlet"`
+	Pump Pump `json:"pump" facts:"kind,curve,curve_voltage,motor_resistance,rated_flow,rated_pressure,dead_head_pressure,maximum_pressure,check_valve,ethanol_rating,rated_submersible,rated_outside,inlet,outlet"`
 	// A fuel pressure regulator.
 	Regulator Regulator `json:"regulator" facts:"style,setting,construction,seat_drop,maximum_flow,gauge_port,outlet"`
 	// Hose, sold by the metre.

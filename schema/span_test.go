@@ -111,7 +111,7 @@ func TestFillKeepsRanges(t *testing.T) {
 	require.NoError(t, err)
 	other, err := Load("b", []byte("plumbline: 1\nengine: {power: 300 hp, displacement: 4.0..4.2 L}\n"))
 	require.NoError(t, err)
-	out, filled := own.Fill(other, func(string, any, any) bool { return false })
-	assert.Equal(t, []string{"design.engine.displacement"}, filled)
+	out, filled := own.Fill([]*Design{other}, func(string, any, any) bool { return false })
+	assert.Equal(t, [][]string{{"design.engine.displacement"}}, filled)
 	assert.True(t, out.Engine.Power.Ranged() && out.Engine.Displacement.Ranged())
 }

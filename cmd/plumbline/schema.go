@@ -11,10 +11,10 @@ import (
 func (c *Command) schemaVerb() *cobra.Command {
 	var dirs []string
 	cmd := &cobra.Command{
-		Use:       "schema design|pack|shelf|settings|report|fit|line",
-		Short:     "Print the JSON Schema of designs, packs, shelves, settings (plumbline.yaml), reports, answers of fit --json or the lines of check --format lines",
-		Args:      wants("one of design, pack, shelf, settings, report, fit and line", false),
-		ValidArgs: []string{"design", "pack", "shelf", "settings", "report", "fit", "line"},
+		Use:       "schema design|pack|shelf|settings|report|fit|headroom|spread|compare|diagnose|line",
+		Short:     "Print the JSON Schema of designs, packs, shelves, settings (plumbline.yaml), reports, the lines of check --format lines, or what fit, headroom, spread, compare and diagnose print with --json",
+		Args:      wants("one of design, pack, shelf, settings, report, fit, headroom, spread, compare, diagnose and line", false),
+		ValidArgs: []string{"design", "pack", "shelf", "settings", "report", "fit", "headroom", "spread", "compare", "diagnose", "line"},
 		RunE: func(_ *cobra.Command, args []string) error {
 			var text []byte
 			switch args[0] {
@@ -33,10 +33,18 @@ func (c *Command) schemaVerb() *cobra.Command {
 				text = schema.ReportSchema()
 			case "fit":
 				text = schema.FitSchema()
+			case "headroom":
+				text = schema.HeadroomSchema()
+			case "spread":
+				text = schema.SpreadSchema()
+			case "compare":
+				text = schema.CompareSchema()
+			case "diagnose":
+				text = schema.DiagnoseSchema()
 			case "line":
 				text = schema.LineSchema()
 			default:
-				return exit.InputError("there is no schema %q; there are design, pack, shelf, settings, report, fit and line", args[0])
+				return exit.InputError("there is no schema %q; there are design, pack, shelf, settings, report, fit, headroom, spread, compare, diagnose and line", args[0])
 			}
 			if _, err := c.Stdout.Write(text); err != nil {
 				return exit.Failure(err)

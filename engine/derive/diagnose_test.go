@@ -21,16 +21,19 @@ import (
 	"plumbline/testdata/shipped"
 )
 
-// A bad joint, written into a wire of the vehicle that ngspice solves, with two per cent of error on what a meter then shows: the diagnosis of the
-// vehicle as it was planned names its place, or says which other places would show the same; a reading more, by ngspice too, settles it.
-func TestJointsMeteredByNgspiceAreFound(t *testing.T) {
+// A bad contact at each place of the pump's way and in the controller's ground, and a charging voltage too low or too high, written into the
+// vehicle that ngspice solves, with two per cent of error on what a meter then shows at the posts, the pump and the controller's ground: the diagnosis of the vehicle as it
+// was planned names it, or says which others would show the same. With the drops along the pump's way that a start-up sheet asks for, by ngspice too, it is named first in nine of ten,
+// is among the first three or said to be left in 99 of 100, and what is left beside the first shows the same.
+func TestTroublesMeteredByNgspiceAreFound(t *testing.T) {
 	tool := proofs.Program(t, "ngspice", "Debian package ngspice")
 	proofs.Ran(t, "ngspice")
 	lib := shipped.Library(t)
 	files, err := filepath.Glob("../../designs/good/*.yaml")
 	require.NoError(t, err)
 	random := rand.New(rand.NewPCG(7, 7))
-	first, apart, settled, n := 0, 0, 0, 0
+	before, count := [2]int{}, map[string]int{}
+	n := 0
 	for i, file := range files {
 		if i%12 != 0 && !proofs.Whole() || i%2 != 0 {
 			continue
@@ -39,12 +42,15 @@ func TestJointsMeteredByNgspiceAreFound(t *testing.T) {
 		if planned.Pump.SpeedControl.Presence() == schema.Present || planned.Battery.Converter.Presence() == schema.Present {
 			continue
 		}
-		places := joints(planned)
-		for _, id := range slices.Sorted(maps.Keys(places)) {
-			path := places[id]
+		plants := electric(planned)
+		for _, id := range slices.Sorted(maps.Keys(plants)) {
 			faulty := planned.Clone()
-			ohms, _ := faulty.FactAt(path).Any().(interface{ SI() float64 })
-			put(t, faulty, path, ohms.SI()+0.2)
+			fact := faulty.FactAt(plants[id].path)
+			was, _ := fact.Any().(interface{ SI() float64 })
+			if fact == nil || !fact.Known() {
+				continue
+			}
+			put(t, faulty, plants[id].path, was.SI()*plants[id].times+plants[id].plus)
 			amps := derive.NewSession(faulty, derive.Options{}).At(derive.Idle, "pump_current")
 			if !amps.Known() {
 				continue
@@ -52,37 +58,61 @@ func TestJointsMeteredByNgspiceAreFound(t *testing.T) {
 			read := derive.MeteredBySpice(t, tool, faulty, amps.Value().(quantity.Value).SI())
 			read["design.measured.pump_current"] = amps.Value().(quantity.Value).SI()
 			given := planned.Keep(func(path string) bool { return schema.Path(path).Section() != "measured" })
-			take := func(fact string) { put(t, given, fact, read[fact]*(1+0.02*(2*random.Float64()-1))) }
-			for _, fact := range []string{"design.measured.idle_battery_voltage", "design.measured.pump_voltage", "design.measured.pump_current", "design.measured.controller_ground_drop"} {
-				take(fact)
+			take := func(facts ...string) {
+				for _, fact := range facts {
+					if value, is := read["design.measured."+fact]; is {
+						put(t, given, "design.measured."+fact, value*(1+0.02*(2*random.Float64()-1)))
+					}
+				}
 			}
+			take("idle_battery_voltage", "pump_voltage", "pump_current", "controller_ground_drop")
 			n++
 			found := diagnose.Run(lib, given, engine.Options{})
+			switch at := place(found, id); {
+			case at == 0:
+				before[0]++
+			case at > 0 && at < found.Apart:
+				before[1]++
+			}
+			take("pump_plus_drop", "pump_ground_drop", "pump_fuse_drop", "pump_relay_drop")
+			found = diagnose.Run(lib, given, engine.Options{})
 			at := place(found, id)
 			switch {
 			case at == 0:
-				first++
-			case at > 0 && at < found.Apart:
-				apart++
+				count["first"]++
+			case at > 0 && slices.Contains(found.Candidates[at].Alike, 0):
+				count["like the first"]++
+			case at > 0 && (at < 3 || at < found.Apart):
+				count["left"]++
 			default:
-				t.Errorf("%s in %s is not left: %d", id, file, at)
-				continue
-			}
-			take("design.measured.pump_plus_drop")
-			take("design.measured.pump_ground_drop")
-			if found = diagnose.Run(lib, given, engine.Options{}); place(found, id) == 0 || slices.Contains(found.Candidates[place(found, id)].Alike, 0) {
-				settled++
+				t.Logf("%s in %s stands at %d, first %v", id, file, at, found.Candidates[0].Troubles)
 			}
 		}
 	}
-	t.Logf("of %d: %d named first, %d left beside the first, %d first or like the first with the drops across", n, first, apart, settled)
+	t.Logf("of %d by what a sheet asks for first: %d named first, %d left beside the first; with the drops along the pump's way %v", n, before[0], before[1], count)
 	require.Positive(t, n)
-	assert.Equal(t, n, settled)
+	slack := 0.0
+	if !proofs.Whole() {
+		slack = 1.5 // a sample so small tells a share no closer
+	}
+	assert.GreaterOrEqual(t, float64(before[0]+before[1])+slack, 0.99*float64(n))
+	assert.GreaterOrEqual(t, float64(count["first"])+slack, 0.9*float64(n))
+	assert.GreaterOrEqual(t, float64(count["first"]+count["like the first"]+count["left"])+slack, 0.99*float64(n))
 }
 
-// joints are places of a bad joint, by the trouble it is.
-func joints(d *schema.Design) map[string]string {
-	out := map[string]string{}
+// planted is a fact that a trouble makes otherwise.
+type planted struct {
+	path        string
+	times, plus float64
+}
+
+// electric are troubles of the electrics, by their names.
+func electric(d *schema.Design) map[string]planted {
+	const bad = 0.2 // ohm
+	out := map[string]planted{
+		"trouble/electric.charging-voltage-low":  {"design.alternator.regulated_voltage", 0.93, 0},
+		"trouble/electric.charging-voltage-high": {"design.alternator.regulated_voltage", 1.1, 0},
+	}
 	for i := range d.Circuits.Items {
 		ct := &d.Circuits.Items[i]
 		kind, _ := ct.Load.Kind.Get()
@@ -91,13 +121,17 @@ func joints(d *schema.Design) map[string]string {
 		switch {
 		case kind == "fuel_pump":
 			if feed := lastJoint(ct.FeedWires.Items); feed != "" {
-				out["trouble/electric.pump-feed-joint"] = feed
+				out["trouble/electric.pump-feed-joint"] = planted{feed, 1, bad}
 			}
 			if back != "" {
-				out["trouble/electric.pump-ground-joint"] = back
+				out["trouble/electric.pump-ground-joint"] = planted{back, 1, bad}
+			}
+			if ct.Fuse.Presence() == schema.Present && ct.Relay.Presence() == schema.Present {
+				out["trouble/electric.pump-fuse-holder"] = planted{ct.Path() + ".fuse.resistance", 1, bad}
+				out["trouble/electric.pump-relay-contact"] = planted{ct.Path() + ".relay.contact_resistance", 1, bad}
 			}
 		case purpose == "controller_power" && back != "":
-			out["trouble/electric.controller-ground-joint"] = back
+			out["trouble/electric.controller-ground-joint"] = planted{back, 1, bad}
 		}
 	}
 	return out

@@ -1,6 +1,7 @@
 package derive
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 
@@ -24,6 +25,7 @@ func MeteredBySpice(t *testing.T, tool string, d *schema.Design, pumpAmps float6
 	solve := func(limited bool) (*netlist, map[string]float64) {
 		list := newNetlist(d, Idle, pumpAmps, limited)
 		vectors := []string{list.reach[pump], strings.TrimSuffix(strings.Split(list.loads[pump], ",")[1], ")"), strings.TrimSuffix(strings.Split(list.loads[controller], ",")[1], ")")}
+		vectors = append(vectors, fused(list, pump)...)
 		text := list.text.String()
 		list.text.Reset()
 		list.text.WriteString(strings.Replace(text, "quit 0\n", "print v("+strings.Join(vectors, ")\nprint v(")+")\nquit 0\n", 1))
@@ -43,5 +45,22 @@ func MeteredBySpice(t *testing.T, tool string, d *schema.Design, pumpAmps float6
 		"design.measured.controller_ground_drop": printed["v("+ground+")"],
 	}
 	require.Positive(t, out["design.measured.pump_voltage"])
+	if nodes := fused(list, pump); len(nodes) == 3 {
+		out["design.measured.pump_fuse_drop"] = printed["v("+nodes[0]+")"] - printed["v("+nodes[1]+")"]
+		out["design.measured.pump_relay_drop"] = printed["v("+nodes[1]+")"] - printed["v("+nodes[2]+")"]
+	}
 	return out
+}
+
+// fused are the nodes before a circuit's fuse, between fuse and relay, and behind the relay; none where it has not both.
+func fused(list *netlist, circuit int) []string {
+	ct, from := &list.d.Circuits.Items[circuit], "supply"
+	if ct.Fuse.Presence() != schema.Present || ct.Relay.Presence() != schema.Present {
+		return nil
+	}
+	if up := list.parent(circuit); up >= 0 {
+		from = list.reach[up]
+	}
+	first := "c" + strconv.Itoa(circuit) + "f"
+	return []string{from, first + "0", first + "1"}
 }

@@ -40,6 +40,7 @@ const (
 	loadOffset   = "load_offset"
 	openingLate  = "opening_late"
 	throttleArea = "throttle_area"
+	falsePulses  = "false_pulses"
 )
 
 var faults = []Fault{
@@ -58,6 +59,7 @@ var faults = []Fault{
 	{loadScale, quantity.DimShare, 1, "manifold pressure the controller reads over the true one"},
 	{loadOffset, quantity.DimPressure, 0, "what the controller reads of manifold pressure beyond the true one"},
 	{openingLate, quantity.DimTime, 0, "how much longer than entered an injector takes to open"},
+	{falsePulses, quantity.DimShare, 0, "pulses of the speed signal that are counted and never came, over those that come; each is given its fuel"},
 	{throttleArea, quantity.DimShare, 1, "share of its area that the throttle opens with the pedal on the floor"},
 }
 

@@ -9,7 +9,8 @@ import (
 
 // What entries, blends and leaks do to the fuel correction, by hand: 5.7 L entered for 5.0 is 5.0/5.7 - 1 = -12.3 %; 600 entered for 500 is +20 %; a
 // gauge of 58 psi where 43.5 are entered at the test pressure is sqrt(43.5/58) - 1 = -13.4 %; E85 in the tank with petrol entered asks for some 41 % more
-// volume; a drop a second, 0.18 L/h, of 2.74 L/h is -6.6 %; one of two injectors dead is 1/(1 - 1/2) - 1 = +100 %.
+// volume; a drop a second, 0.18 L/h, of 2.74 L/h is -6.6 %; one of two injectors dead is 1/(1 - 1/2) - 1 = +100 %; a tenth more pulses counted than come
+// is 1/1.1 - 1 = -9.1 %.
 func TestFuelCorrectionByHand(t *testing.T) {
 	correction := func(faults map[string]float64, swaps ...string) float64 {
 		text := variant(t, append([]string{"setup: {displacement: 4.1 L, injector_flow: 600 cc/min, injector_flow_at: system_pressure, fuel_pressure: 300 kPa, ethanol: 10 %,",
@@ -24,6 +25,7 @@ func TestFuelCorrectionByHand(t *testing.T) {
 	assert.InDelta(t, 0.2, against(correction(nil, "injector_flow: 600 cc/min, injector_flow_at: test", "injector_flow: 720 cc/min, injector_flow_at: test")), 1e-9)
 	assert.InDelta(t, -0.134, against(correction(nil, "test_pressure, fuel_pressure: 300 kPa", "test_pressure, fuel_pressure: 225 kPa")), 5e-4)
 	assert.InDelta(t, 1.0, against(correction(map[string]float64{fuelLost: 0.5})), 1e-9)
+	assert.InDelta(t, -1.0/11, against(correction(map[string]float64{falsePulses: 0.1})), 1e-9)
 
 	s := loaded(t, variant(t))
 	demand := si(t, s.At(Idle, "fuel_demand"))

@@ -47,7 +47,7 @@ func fuelCorrection(c *Calc) any {
 		entered = c.result(air.StaticFlow(entered, test, held))
 	}
 	share *= entered / c.result(air.StaticFlow(label, test, c.result(air.NozzleDrop(rail, tip))))
-	share *= misread(c) / (1 - c.fault(fuelLost))
+	share *= misread(c) / ((1 - c.fault(fuelLost)) * (1 + c.fault(falsePulses)))
 	share += falseAir(c) - c.fault(rawFuel)/demand
 	if late := c.fault(openingLate); late != 0 {
 		share += late / c.Value("injector_open_time")

@@ -144,7 +144,7 @@ func (r *running) begin() []Measurement {
 	})
 	var out []Measurement
 	for _, p := range probes[:min(mostToBegin, len(probes))] {
-		out = append(out, Measurement{Fact: p.Fact, Title: p.Decl.Title, How: p.Decl.How, Effort: p.Decl.Effort, Danger: p.Decl.Danger.Words(), Worth: 1})
+		out = append(out, Measurement{Fact: p.Fact, Title: p.Decl.Title, How: p.Decl.How, Effort: p.Decl.Effort, Danger: p.Decl.Danger.Words(), Worth: 1, Would: []Would{}})
 	}
 	return out
 }

@@ -78,7 +78,7 @@ func (c *candidate) score() float64 { return c.misfit + c.cost }
 // Signs that were seen, by their ids, sort what the readings leave.
 func Run(lib *engine.Library, d *schema.Design, o engine.Options, seen ...string) *Diagnosis {
 	best, others := ways(lib, d, o, seen)
-	out := &Diagnosis{Skipped: best.skipped, Tried: len(best.troubles)}
+	out := &Diagnosis{Held: []Held{}, Candidates: []Candidate{}, Skipped: best.skipped, Tried: len(best.troubles)}
 	if len(best.taken) == 0 && len(seen) == 0 {
 		out.Next = best.begin()
 		best.careful(out.Next)
@@ -221,7 +221,7 @@ func (r *running) write(out *Diagnosis) {
 
 // told is a candidate as it is told.
 func (r *running) told(c *candidate, ranked bool) Candidate {
-	out := Candidate{Misfit: c.misfit, Cost: c.cost, Explains: c.explains}
+	out := Candidate{Troubles: []Fitted{}, Misfit: c.misfit, Cost: c.cost, Explains: c.explains}
 	if ranked {
 		for _, k := range c.alike {
 			if k < mostTold {

@@ -50,7 +50,7 @@ func (r *running) same(x *running) bool {
 
 // held are the readings taken, beside what a sound vehicle would show.
 func (r *running) held() []Held {
-	var out []Held
+	out := []Held{}
 	apart := r.weigh.apart(r.sound)
 	solved := r.weigh.solved(apart)
 	for i, p := range r.taken {

@@ -258,6 +258,24 @@ func (p *Pattern) checks() []check {
 	return p.found
 }
 
+// Decisive are the facts, as paths without indices, by which it is decided whether and how a design is filled with the pattern. The numbers
+// it fills are not among them: whether one is stated matters to what reads it alone.
+func (p *Pattern) Decisive() []string {
+	out := slices.Concat(p.Only, p.Unless, p.Within)
+	for i := range p.Scaled {
+		out = append(out, p.Scaled[i].By...)
+	}
+	schema.WalkAll(p.Design, func(v schema.Visit) {
+		if v.Reading == nil || v.Kind != schema.KindQuantity {
+			out = append(out, v.Path)
+		}
+	})
+	for i := range out {
+		out[i] = Generic(out[i])
+	}
+	return out
+}
+
 // Ways are the words of a pattern that a design must not state otherwise, and the parts that are there or not, by their path.
 func (p *Pattern) Ways() map[string]string {
 	out := map[string]string{}

@@ -47,7 +47,8 @@ func Difference(w io.Writer, before, after *schema.Design, x *whatif.Difference,
 		d.Para(0, 0, "The two state the same.")
 		return p.Flush()
 	}
-	d.section("What is stated otherwise", len(x.Facts), mostFactsDiffer, o, func(i int) string { return d.fact(&x.Facts[i]) + "." })
+	stated := d.stated()
+	d.section("What is stated otherwise", len(stated), mostFactsDiffer, o, func(i int) string { return stated[i] })
 	d.section("What is found otherwise, what is worse first", len(telling), mostFindingsDiffer, o, func(i int) string { return d.finding(telling[i]) })
 	if n := len(x.Findings) - len(telling); n > 0 {
 		d.Para(0, indent, fmt.Sprintf("%s only to apply or not to apply any more, met where it applies.", count(n, "finding comes", "findings come")))
@@ -65,6 +66,62 @@ type differenceText struct {
 	before, after *schema.Design
 	facts         map[string]*whatif.FactDiffers
 	called        map[string]int // how many facts that differ have a name
+}
+
+// stated are the lines of what is stated otherwise: of a part that only one design has, that.
+func (d *differenceText) stated() []string {
+	var out []string
+	told := map[*whatif.PartDiffers]bool{}
+	for i := range d.x.Facts {
+		f := &d.x.Facts[i]
+		p := d.partOf(f.Key)
+		switch {
+		case p == nil:
+			out = append(out, d.fact(f)+".")
+		case !told[p]:
+			told[p] = true
+			text := ": there before, not now."
+			if p.Come {
+				text = ": there now, not before."
+			}
+			out = append(out, capital(d.partName(p))+text)
+		}
+	}
+	return out
+}
+
+// partOf is the part that only one design has and that a fact belongs to, by its key; nil for none.
+func (d *differenceText) partOf(key string) *whatif.PartDiffers {
+	for i := range d.x.Parts {
+		p := &d.x.Parts[i]
+		if rest, of := strings.CutPrefix(key, p.Key); of && (rest == "" || rest[0] == '.' || rest[0] == '[') {
+			return p
+		}
+	}
+	return nil
+}
+
+// partName is what a part is called in the design that has it, with its key where others may be called so.
+func (d *differenceText) partName(p *whatif.PartDiffers) string {
+	of := d.before
+	if p.Come {
+		of = d.after
+	}
+	name := clean(sheet.NameOf(of, p.Path))
+	same := 0
+	for i := range d.x.Parts {
+		other := d.before
+		if d.x.Parts[i].Come {
+			other = d.after
+		}
+		if clean(sheet.NameOf(other, d.x.Parts[i].Path)) == name {
+			same++
+		}
+	}
+	if same > 1 {
+		name += " (" + clean(strings.TrimPrefix(p.Key, "design.")) + ")"
+	}
+	return name
 }
 
 // telltale reports whether an outcome asks for anything.
@@ -166,6 +223,12 @@ func (d *differenceText) finding(f *whatif.FindingDiffers) string {
 }
 
 func (d *differenceText) causeName(key string) string {
+	if p := d.partOf(key); p != nil {
+		if p.Come {
+			return uncapital(d.partName(p)) + ", which is new,"
+		}
+		return uncapital(d.partName(p)) + ", which is gone,"
+	}
 	f := d.facts[key]
 	text := uncapital(d.name(f))
 	if f.Before == "" || f.After == "" {

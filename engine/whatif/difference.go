@@ -19,6 +19,8 @@ type Difference struct {
 	After  Side `json:"after"`
 	// Facts are what is stated otherwise, in the order of a design.
 	Facts []FactDiffers `json:"facts"`
+	// Parts are those that only one of the two has: pieces of line, circuits, parts that may be absent.
+	Parts []PartDiffers `json:"parts,omitempty"`
 	// Values are the computed values that findings rest on and that are printed otherwise.
 	Values []ValueDiffers `json:"values"`
 	// Findings are those that come out otherwise: what is worse first, the worst of it first.
@@ -39,6 +41,15 @@ type FactDiffers struct {
 	Path   string `json:"path"`
 	Before string `json:"before,omitempty"`
 	After  string `json:"after,omitempty"`
+}
+
+// PartDiffers is a part that only one of the designs has.
+type PartDiffers struct {
+	// Key names it as facts are named, Path is where it stands in the one that has it.
+	Key  string `json:"key"`
+	Path string `json:"path"`
+	// Come is set where the second has it, not the first.
+	Come bool `json:"come"`
 }
 
 // ValueDiffers is a computed value that differs.
@@ -69,10 +80,11 @@ type FindingDiffers struct {
 	Causes []Cause `json:"causes,omitempty"`
 }
 
-// Cause is a fact that differs and that a finding rests on.
+// Cause is a fact that differs, or a part that only one of the designs has, and that a finding rests on.
 type Cause struct {
+	// Fact is the key of the fact or of the part.
 	Fact string `json:"fact"`
-	// Alone says whether the first design with this fact alone as in the second one has the finding so; nil where that was not tried.
+	// Alone says whether the first design with this alone as in the second one has the finding so; nil where that was not tried.
 	Alone *bool `json:"alone,omitempty"`
 }
 
@@ -108,19 +120,14 @@ func (s *side) tell() Side {
 	return out
 }
 
-// mostAlone is how many facts that differ are tried alone.
+// mostAlone is how many of the facts and parts that differ are tried alone.
 const mostAlone = 100
 
 // Differences compares two designs.
 func Differences(lib *engine.Library, before, after *schema.Design, o engine.Options) Difference {
 	sides := make([]*side, 2)
 	cores.Do(2, func(_, i int) { sides[i] = newSide(lib, []*schema.Design{before, after}[i], o) })
-	return between(sides[0], sides[1], o, func(key string) map[string]*engine.Finding {
-		if d := withAlone(sides[0], sides[1], key); d != nil {
-			return newSide(lib, d, o).found
-		}
-		return nil
-	})
+	return between(lib, sides[0], sides[1], o)
 }
 
 // Judged is a design with what was found in it.
@@ -131,11 +138,11 @@ type Judged struct {
 
 // Between compares two designs that were judged with o. Which of the facts that differ would turn a finding alone is not tried.
 func Between(lib *engine.Library, before, after Judged, o engine.Options) Difference {
-	return between(sideOf(lib, before, o), sideOf(lib, after, o), o, nil)
+	return between(nil, sideOf(lib, before, o), sideOf(lib, after, o), o)
 }
 
-// between compares two sides; alone gives what is found with one of the facts that differ as in the second, nil for nothing.
-func between(a, b *side, o engine.Options, try func(key string) map[string]*engine.Finding) Difference {
+// between compares two sides; without a library no fact or part is tried alone.
+func between(lib *engine.Library, a, b *side, o engine.Options) Difference {
 	out := Difference{Before: a.tell(), After: b.tell(), Facts: factsThatDiffer(a, b)}
 	differs := map[string]bool{}
 	for _, f := range out.Facts {
@@ -143,15 +150,25 @@ func between(a, b *side, o engine.Options, try func(key string) map[string]*engi
 	}
 	out.Values = valuesThatDiffer(a, b, differs, o.Units)
 
-	// The first design with each of these facts alone as in the second.
-	alone := make([]map[string]*engine.Finding, len(out.Facts))
-	if try != nil {
-		cores.Do(min(len(out.Facts), mostAlone), func(_, i int) { alone[i] = try(out.Facts[i].Key) })
+	// The first design with each of these facts, or parts, alone as in the second.
+	parts := lones(a, b, out.Facts)
+	causes := out.causes(parts)
+	tried := make([]map[string]*engine.Finding, len(causes))
+	most := min(len(causes), mostAlone)
+	if lib == nil {
+		most = 0
 	}
-	tried := map[string]map[string]*engine.Finding{}
-	for i, f := range out.Facts {
-		tried[f.Key] = alone[i]
-	}
+	cores.Do(most, func(_, i int) {
+		d := (*schema.Design)(nil)
+		if x := causes[i].part; x != nil {
+			d = x.with(a, b)
+		} else {
+			d = withAlone(a, b, causes[i].key)
+		}
+		if d != nil {
+			tried[i] = newSide(lib, d, o).found
+		}
+	})
 
 	keys := map[string]bool{}
 	for k := range a.found {
@@ -174,14 +191,13 @@ func between(a, b *side, o engine.Options, try func(key string) map[string]*engi
 		rests := map[string]bool{}
 		a.rests(was, rests)
 		b.rests(is, rests)
-		for _, fact := range out.Facts {
-			found, known := tried[fact.Key], tried[fact.Key] != nil
-			turns := known && standsAlike(found[k], is)
-			if !rests[fact.Key] && !turns {
+		for i, one := range causes {
+			turns := tried[i] != nil && standsAlike(tried[i][k], is)
+			if !turns && !slices.ContainsFunc(one.facts, func(key string) bool { return rests[key] }) {
 				continue
 			}
-			cause := Cause{Fact: fact.Key}
-			if known {
+			cause := Cause{Fact: one.key}
+			if tried[i] != nil {
 				cause.Alone = &turns
 			}
 			x.Causes = append(x.Causes, cause)
@@ -198,6 +214,35 @@ func between(a, b *side, o engine.Options, try func(key string) map[string]*engi
 		}
 		return cmp.Or(worst(x)-worst(y), x.Danger.Rank()-y.Danger.Rank(), cmp.Compare(x.Rule, y.Rule), cmp.Compare(x.Subject, y.Subject))
 	})
+	return out
+}
+
+// differing is something that may cause that a finding comes out otherwise: a fact, or a part that only one design has, with its facts.
+type differing struct {
+	key   string
+	facts []string
+	part  *lone
+}
+
+// causes are the facts and parts that differ, in the order of the facts; the parts are told, too.
+func (x *Difference) causes(parts map[string]*lone) (out []differing) {
+	at := map[*lone]int{}
+	for i := range x.Facts {
+		key := x.Facts[i].Key
+		part := parts[key]
+		if part == nil {
+			out = append(out, differing{key: key, facts: []string{key}})
+			continue
+		}
+		n, known := at[part]
+		if !known {
+			n = len(out)
+			at[part] = n
+			out = append(out, differing{key: part.key, part: part})
+			x.Parts = append(x.Parts, PartDiffers{part.key, part.path, part.come})
+		}
+		out[n].facts = append(out[n].facts, key)
+	}
 	return out
 }
 

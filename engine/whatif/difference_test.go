@@ -1,6 +1,7 @@
 package whatif
 
 import (
+	"fmt"
 	"slices"
 	"testing"
 
@@ -100,6 +101,64 @@ func TestAPartThatIsGoneDiffers(t *testing.T) {
 		assert.Empty(t, f.After)
 	}
 	assert.NotEmpty(t, x.Findings)
+}
+
+// Parts that come or go are tried alone like facts: judging the first design with the part alone as in the second says the same. Here a circuit
+// goes and a fuel filter comes, and more power is asked for; the one that turns a finding is told, and going back tells the same parts the other way.
+func TestPartsThatComeOrGoAreCauses(t *testing.T) {
+	lib := shipped.Library(t)
+	d := builds.Design(t, "../../designs/good/four-california-truck.yaml")
+	after := d.Clone()
+	name, _ := after.Circuits.Items[0].Name.Get()
+	require.True(t, after.Remove("design.circuits", 0))
+	filter := slices.IndexFunc(after.Feed.Runs.Items, func(r schema.Run) bool { kind, _ := r.Kind.Get(); return kind == "filter" })
+	require.Positive(t, filter)
+	own, _ := after.Feed.Runs.Items[filter].Name.Get()
+	before := d.Clone()
+	require.True(t, before.Remove("design.feed.runs", filter))
+	putQuantity(t, after, "design.engine.power", "95 kW", quantity.DimPower)
+	x := Differences(lib, before, after, engine.Options{})
+	require.Equal(t, []PartDiffers{
+		{Key: "design.feed.runs[" + own + "]", Path: fmt.Sprintf("design.feed.runs[%d]", filter), Come: true},
+		{Key: "design.circuits[" + name + "]", Path: "design.circuits[0]"},
+	}, x.Parts)
+	alone := map[string]map[string]engine.Outcome{}
+	one := before.Clone()
+	require.True(t, one.Remove("design.circuits", 0))
+	two := before.Clone()
+	require.True(t, two.Insert("design.feed.runs", filter, d, fmt.Sprintf("design.feed.runs[%d]", filter)))
+	for key, design := range map[string]*schema.Design{x.Parts[1].Key: one, x.Parts[0].Key: two} {
+		alone[key] = map[string]engine.Outcome{}
+		s := newSide(lib, design, engine.Options{})
+		for k, f := range s.found {
+			alone[key][k] = f.Outcome
+		}
+	}
+	a, b := newSide(lib, before, engine.Options{}), newSide(lib, after, engine.Options{})
+	turned := map[string]int{}
+	for k, is := range b.found {
+		was := a.found[k]
+		for i := range x.Findings {
+			f := &x.Findings[i]
+			if standsAlike(was, is) || f.Rule != is.Rule || f.Subject != is.Subject {
+				continue
+			}
+			for _, c := range f.Causes {
+				if by := alone[c.Fact]; by != nil {
+					require.NotNil(t, c.Alone, c.Fact)
+					turned[c.Fact]++
+					assert.Equal(t, by[k] == is.Outcome, *c.Alone, "%s by %s", k, c.Fact)
+				}
+			}
+		}
+	}
+	assert.Positive(t, turned[x.Parts[0].Key])
+	assert.Positive(t, turned[x.Parts[1].Key])
+	back := Differences(lib, after, before, engine.Options{})
+	require.Len(t, back.Parts, 2)
+	for _, p := range back.Parts {
+		assert.Equal(t, p.Key == x.Parts[1].Key, p.Come)
+	}
 }
 
 // A value that only one design's findings read is not said to be gone: it is worked out in the other one too. In a narrower tube the

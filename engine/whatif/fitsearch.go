@@ -27,13 +27,16 @@ type fitter struct {
 	outcomes map[key]engine.Outcome
 	// every are all places, seats those where something stands and something else may.
 	every, seats []*seat
-	tried        atomic.Int64
-	mu           sync.Mutex
-	evals        map[string]*evaluated
+	// tried counts the sets of changes that were looked at.
+	tried atomic.Int64
+	memo  memo
+	mu    sync.Mutex
+	evals map[string]*evaluated
 }
 
 // evaluated is what became of some changes.
 type evaluated struct {
+	once sync.Once
 	// wrong are the things that are wrong, those no change bears on included.
 	wrong wrongs
 	// open are those that are open or wrong.
@@ -42,6 +45,7 @@ type evaluated struct {
 
 func newFitter(lib *engine.Library, d *schema.Design, o engine.Options, shelf *schema.Shelf, series []Series, fo FitOptions) *fitter {
 	f := &fitter{lib: lib, d: d, o: o, fo: fo, v: lib.Variants(d, o), outcomes: map[key]engine.Outcome{}, evals: map[string]*evaluated{}}
+	f.memo.found = map[string][]engine.Finding{}
 	f.fo.Choices, f.fo.MostPairs = cmp.Or(fo.Choices, 5), cmp.Or(fo.MostPairs, 1000)
 	found := f.v.Judge(d, f.v.All(), engine.Whole)
 	for i := range found {
@@ -119,27 +123,26 @@ func (f *fitter) judge(changes []change, depth engine.Depth) *evaluated {
 	name := fmt.Sprintf("%d:%s", depth, name(changes))
 	f.mu.Lock()
 	out := f.evals[name]
+	if out == nil {
+		f.tried.Add(1)
+		out = &evaluated{}
+		f.evals[name] = out
+	}
 	f.mu.Unlock()
-	if out != nil {
-		return out
-	}
-	set := slices.Clone(changes[0].rules)
-	for _, c := range changes[1:] {
-		for i := range set {
-			set[i] = set[i] || c.rules[i]
+	out.once.Do(func() {
+		set := slices.Clone(changes[0].rules)
+		for _, c := range changes[1:] {
+			for i := range set {
+				set[i] = set[i] || c.rules[i]
+			}
 		}
-	}
-	f.tried.Add(1)
-	out = &evaluated{}
-	out.take(f.v.Judge(f.with(changes), set, depth))
-	for k, w := range f.wrong {
-		if !f.v.Has(set, k.rule) {
-			out.wrong[k] = w
+		out.take(f.find(changes, set, depth))
+		for k, w := range f.wrong {
+			if !f.v.Has(set, k.rule) {
+				out.wrong[k] = w
+			}
 		}
-	}
-	f.mu.Lock()
-	f.evals[name] = out
-	f.mu.Unlock()
+	})
 	return out
 }
 
@@ -213,7 +216,7 @@ func (f *fitter) answer(goals []key, first, second []*seat) (Answer, map[key]boo
 		}
 		good, x = f.pairs(goals, first, second, stays)
 		if len(good) == 0 {
-			good, a.Few = x.third(second), x.capped
+			good, a.Few = x.third(first, second), x.capped
 		}
 		a.Capped = x.capped
 		mended = f.choose(&a, good, goals, nil, nil)
@@ -240,7 +243,7 @@ func (f *fitter) stay(all [][]change, goals []key) []wrongs {
 	cores.Do(len(all), func(_, i int) {
 		f.tried.Add(1)
 		left := wrongs{}
-		for k, w := range badIn(f.v.Judge(f.with(all[i]), set, engine.Glance)) {
+		for k, w := range badIn(f.find(all[i], set, engine.Glance)) {
 			if slices.Contains(goals, k) {
 				left[k] = w
 			}

@@ -3,6 +3,7 @@ package whatif
 import (
 	"slices"
 	"strings"
+	"sync"
 
 	"plumbline/engine"
 	"plumbline/schema"
@@ -18,6 +19,12 @@ type seat struct {
 	// rules are those that may read what belongs to such a part.
 	rules   engine.RuleSet
 	options []option
+	// about are the facts that go with what may stand there, reads which of them each rule may rest on, what it says too.
+	about about
+	reads []uint64
+	// classed are the classes of the options, by some of the keys.
+	mu      sync.Mutex
+	classed map[uint64][]uint32
 }
 
 // option is a part, or a size of a series.
@@ -26,6 +33,8 @@ type option struct {
 	part  *schema.Part
 	group *group
 	size  string
+	// keys are the facts that the size is put in, by type and key.
+	keys []string
 	// price is what it costs there, -1 where that is not known; stock how many are there, -1 where that is not known.
 	price float64
 	stock int
@@ -54,11 +63,10 @@ var unlabelled = []string{"Wire.size", "Ground.size", "ChargeCable.size", "Fuse.
 // makeSeats lists the places of a design with what the shelf and the series hold for them.
 func (f *fitter) makeSeats(shelf *schema.Shelf, series []Series) {
 	byPath := map[string]*seat{}
-	facts := map[*seat][]string{}
 	take := func(path, own string, there bool) *seat {
 		s := byPath[path]
 		if s == nil {
-			s = &seat{path: path, there: there}
+			s = &seat{path: path, there: there, classed: map[uint64][]uint32{}}
 			byPath[path] = s
 			f.every = append(f.every, s)
 		}
@@ -74,7 +82,11 @@ func (f *fitter) makeSeats(shelf *schema.Shelf, series []Series) {
 		}
 		s := take(path, x.Path, x.There)
 		for _, k := range x.Kinds {
-			facts[s] = append(facts[s], fieldsOfKind(k, x.Type)...)
+			for _, key := range append(slices.Clone(k.FactsIn(x.Type)), k.AsKey) {
+				if key != "" {
+					s.about.add(x.Type, key)
+				}
+			}
 		}
 		if len(s.paths) > 1 {
 			continue // its options are those of the first wire
@@ -92,17 +104,25 @@ func (f *fitter) makeSeats(shelf *schema.Shelf, series []Series) {
 			continue
 		}
 		s := take(g.of, "", true)
-		facts[s] = append(facts[s], part+"."+key)
+		var keys []string
+		for _, fact := range g.facts {
+			of, key := schema.TypeAt(string(schema.Path(fact).Parent())), schema.Path(fact).Key()
+			s.about.add(of, key)
+			keys = append(keys, of+"."+key)
+		}
 		for _, size := range g.series.Sizes {
 			if size != g.stated {
-				s.options = append(s.options, option{group: g, size: size})
+				s.options = append(s.options, option{group: g, size: size, keys: keys})
 			}
 		}
 	}
 	for i, s := range f.every {
-		s.at, s.rules = i, f.v.Reading(facts[s])
+		s.at, s.rules, s.reads = i, f.v.Reading(slices.Concat(s.about.facts...)), f.v.Rests(s.about.facts)
 		if !s.there {
 			s.rules = f.v.All() // that there is one now may be read anywhere
+			for k := range s.reads {
+				s.reads[k] = everything
+			}
 		}
 		for k := range s.options {
 			s.options[k].at = k
@@ -114,25 +134,6 @@ func (f *fitter) makeSeats(shelf *schema.Shelf, series []Series) {
 			f.seats = append(f.seats, s)
 		}
 	}
-}
-
-// fieldsOfKind are the facts that go with a part of a kind, by type and key.
-func fieldsOfKind(k *schema.ShelfKind, typeName string) []string {
-	var out []string
-	var below func(part string, keys []string)
-	below = func(part string, keys []string) {
-		for _, x := range schema.FieldsOf(part) {
-			if !slices.Contains(keys, x.Key) || slices.Contains(out, part+"."+x.Key) {
-				continue
-			}
-			out = append(out, part+"."+x.Key)
-			if x.Part != "" {
-				below(x.Part, schema.Belonging(x.Part))
-			}
-		}
-	}
-	below(typeName, append(slices.Clone(k.FactsIn(typeName)), k.AsKey))
-	return out
 }
 
 // cost finds what an option costs in a seat, and how many are there.

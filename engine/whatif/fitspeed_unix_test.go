@@ -35,10 +35,7 @@ func BenchmarkFit(b *testing.B) {
 	require.NoError(b, err)
 	data, err := os.ReadFile("../../designs/demo/six-return.yaml")
 	require.NoError(b, err)
-	weak := string(data)
-	for _, flow := range []string{"176", "160", "140", "114"} {
-		weak = strings.Replace(weak, "flow: "+flow+" L/h, current", "flow: "+flow[:2]+" L/h, current", 1)
-	}
+	weak := weakPump(string(data))
 	pair := strings.Replace(weak, "maximum_flow: 300 L/h", "maximum_flow: 50 L/h", 1)
 	counter, err := os.ReadFile("../../designs/demo/counter-half-known.yaml")
 	require.NoError(b, err)

@@ -145,7 +145,148 @@ func sameValue(a, b schema.Visit) bool {
 	return !is && !also && fmt.Sprint(a.Reading.Any()) == fmt.Sprint(b.Reading.Any())
 }
 
-// withAlone is the first design with one fact as in the second; nil where that cannot be: a part or a list that only one of them has,
+// lone is a part that only one of two designs has, by its key: an item of a list, or a part that may be absent. Come is set where the second has it.
+type lone struct {
+	key, path string
+	come      bool
+}
+
+// lones are the parts that only one of two designs has, the outermost of each, by the keys of their facts.
+func lones(a, b *side, facts []FactDiffers) map[string]*lone {
+	out, known := map[string]*lone{}, map[string]*lone{}
+	for i := range facts {
+		f := &facts[i]
+		if f.Before != "" && f.After != "" && f.Before != "none" && f.After != "none" {
+			continue
+		}
+		own, other := b, a
+		if _, has := b.keys.facts[f.Key]; !has || f.After == "none" {
+			own, other = a, b
+		}
+		x := own.loneAt(own.keys.facts[f.Key].Path, other)
+		if x == nil {
+			continue
+		}
+		x.come = own == b
+		if first := known[x.key]; first != nil {
+			x = first
+		}
+		known[x.key], out[f.Key] = x, x
+	}
+	for i := range facts {
+		if x := known[facts[i].Key]; x != nil {
+			out[facts[i].Key] = x // that there is none
+		}
+	}
+	return out
+}
+
+// loneAt is the outermost part on the way to a path that another design has not; nil where it has all of them.
+func (s *side) loneAt(path string, other *side) *lone {
+	for i := range len(path) {
+		rest := path[i:]
+		switch {
+		case strings.HasPrefix(rest, "]"):
+			item := path[:i+1]
+			if schema.TypeAt(item) != "" && !other.has(s.keys.item(item)) {
+				return &lone{key: s.keys.item(item), path: item}
+			}
+		case strings.HasPrefix(rest, ".") && i > 0:
+			if part, is := s.design.At(path[:i]).(schema.Optional); is && part.Presence() == schema.Present {
+				if at := other.pathOfPart(path[:i], s); at == "" || other.design.At(at).(schema.Optional).Presence() != schema.Present {
+					return &lone{key: s.keys.of(path[:i]), path: path[:i]}
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// has reports whether a design says anything of an item of a list.
+func (s *side) has(key string) bool {
+	for _, known := range s.keys.order {
+		if known == key || strings.HasPrefix(known, key+".") || strings.HasPrefix(known, key+"[") {
+			return true
+		}
+	}
+	return false
+}
+
+// pathOfPart is the path in this design of a part of another; "" for none.
+func (s *side) pathOfPart(path string, other *side) string {
+	end := strings.LastIndexByte(path, ']')
+	if end < 0 {
+		return path
+	}
+	item := s.itemOf(path[:end+1], other)
+	if item == "" || s.design.At(item+path[end+1:]) == nil {
+		return ""
+	}
+	return item + path[end+1:]
+}
+
+// itemOf is the path in this design of an item of a list of another; "" for none.
+func (s *side) itemOf(item string, other *side) string {
+	list, key := s.listOf(item, other), other.keys.item(item)
+	if list == "" {
+		return ""
+	}
+	for i := 0; s.design.At(fmt.Sprintf("%s[%d]", list, i)) != nil; i++ {
+		if at := fmt.Sprintf("%s[%d]", list, i); s.keys.item(at) == key {
+			return at
+		}
+	}
+	return ""
+}
+
+// listOf is the path in this design of the list that an item of another stands in; "" for none.
+func (s *side) listOf(item string, other *side) string {
+	list := item[:strings.LastIndexByte(item, '[')]
+	up := strings.LastIndexByte(list, ']')
+	if up < 0 {
+		return list
+	}
+	above := s.itemOf(list[:up+1], other)
+	if above == "" {
+		return ""
+	}
+	return above + list[up+1:]
+}
+
+// with is the first design with the part as the second has it: there, before what comes behind it in the second, or not there; nil where that
+// cannot be.
+func (x *lone) with(a, b *side) *schema.Design {
+	d := a.design.Clone()
+	list, at, item := schema.Path(x.path).Split()
+	switch {
+	case !item || !strings.HasSuffix(x.path, "]"):
+		path := x.path
+		if x.come {
+			path = a.pathOfPart(x.path, b)
+		} else if b.pathOfPart(x.path, a) != x.path {
+			path = "" // it stands elsewhere in the other one
+		}
+		if path == "" || path != x.path && strings.Contains(x.path, "[") || !d.Adopt(path, b.design) {
+			return nil
+		}
+	case x.come:
+		own, before := a.listOf(x.path, b), 0
+		for i := at - 1; i >= 0 && before == 0; i-- {
+			if known := a.itemOf(fmt.Sprintf("%s[%d]", list, i), b); known != "" {
+				_, n, _ := schema.Path(known).Split()
+				before = n + 1
+			}
+		}
+		if own == "" || !d.Insert(own, before, b.design, x.path) {
+			return nil
+		}
+	case !d.Remove(string(list), at):
+		return nil
+	}
+	return d
+}
+
+// withAlone is the first design with one fact as in the second; nil where that cannot be: a fact of a part or a list that only one of them has,
 // or a range.
 func withAlone(a, b *side, key string) *schema.Design {
 	was, had := a.keys.facts[key]
@@ -169,30 +310,10 @@ func withAlone(a, b *side, key string) *schema.Design {
 	return d
 }
 
-// pathOf is the path in this design of what stands at a path of another, in a part that both have; "" for none.
+// pathOf is the path in this design of a fact of another, in a part that both have; "" for none.
 func (s *side) pathOf(path string, other *side) string {
-	end := strings.LastIndexByte(path, ']')
-	if end >= 0 {
-		key := other.keys.item(path[:end+1])
-		list := path[:strings.LastIndexByte(path[:end], '[')]
-		if up := strings.LastIndexByte(list, ']'); up >= 0 { // an item of an item
-			if list = s.pathOf(list[:up+1], other) + list[up+1:]; !strings.HasPrefix(list, "design") {
-				return ""
-			}
-		}
-		own := ""
-		for i := 0; s.design.At(fmt.Sprintf("%s[%d]", list, i)) != nil; i++ {
-			if at := fmt.Sprintf("%s[%d]", list, i); s.keys.item(at) == key {
-				own = at + path[end+1:]
-			}
-		}
-		path = own
+	if out := s.pathOfPart(path, other); out != "" && s.design.FactAt(out) != nil {
+		return out
 	}
-	if path == "" || s.design.FactAt(path) == nil {
-		if path != "" && s.design.At(path) != nil {
-			return path
-		}
-		return ""
-	}
-	return path
+	return ""
 }

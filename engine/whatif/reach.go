@@ -50,7 +50,7 @@ func (s *searcher) room(m *mover) *Room {
 	if !any {
 		return nil
 	}
-	t := &track{searcher: s, mover: m, leaves: s.early, seen: map[float64][]engine.Turned{}}
+	t := &track{searcher: s, mover: m, leaves: s.early, seen: map[float64]*look{}}
 	if late {
 		t.leaves = s.late
 	}
@@ -67,7 +67,14 @@ type track struct {
 	*mover
 	// leaves are the rules left out for it.
 	leaves map[string]bool
-	seen   map[float64][]engine.Turned
+	seen   map[float64]*look
+	bends  map[string]bool
+}
+
+// look is what was found at one value: what turned, and how far the numbers of all findings lie inside their bounds.
+type look struct {
+	turned  []engine.Turned
+	margins margins
 }
 
 // worse are the findings that are worse at a value than now, the worst first.
@@ -76,11 +83,14 @@ func (t *track) worse(x float64) []engine.Turned {
 }
 
 // turned are the findings that are otherwise at a value than now.
-func (t *track) turned(x float64) []engine.Turned {
-	out, known := t.seen[x]
-	if !known {
+func (t *track) turned(x float64) []engine.Turned { return t.look(x).turned }
+
+func (t *track) look(x float64) *look {
+	out := t.seen[x]
+	if out == nil {
 		t.bench.Leave(t.leaves)
-		out = t.bench.TurnedOnly(engine.Glance, t.at(x)...)
+		turned, found := t.bench.TurnedAndFound(engine.Glance, t.at(x)...)
+		out = &look{turned, marginsOf(found)}
 		t.seen[x] = out
 	}
 	return out
@@ -104,28 +114,49 @@ func rulesOf(found []engine.Turned) map[string]bool {
 // findings are looked at before the first turn is closed in on.
 const probes, headlineProbes = 5, 9
 
-// stops are the values looked at first on the way to an end, the nearest first.
+// stops are the values looked at first on the way to an end, the nearest first; beside the first and the last the neighbours on a meter, by which it
+// is known whether margins fall or rise there.
 func (t *track) stops(end float64) []float64 {
 	var out []float64
+	add := func(x float64) {
+		if x = t.inside(x); math.Abs(x-t.lead.base) > 0 && (len(out) == 0 || math.Abs(x-t.lead.base) > math.Abs(out[len(out)-1]-t.lead.base)) {
+			out = append(out, x)
+		}
+	}
 	n, part := probes, 3.0
 	if t.name != "" {
 		n, part = headlineProbes, 2
 	}
-	for k := n; k >= 0; k-- {
-		x := t.inside(t.lead.base + (end-t.lead.base)/math.Pow(part, float64(k)))
-		if x != t.lead.base && (len(out) == 0 || out[len(out)-1] != x) {
-			out = append(out, x)
-		}
+	last := t.inside(end)
+	up := end > t.lead.base
+	if x := t.next(t.lead.base, up); math.Abs(x-t.lead.base) < math.Abs(last-t.lead.base) {
+		add(x)
 	}
+	for k := n; k > 0; k-- {
+		add(t.lead.base + (end-t.lead.base)/math.Pow(part, float64(k)))
+	}
+	if x := t.next(last, !up); (x > t.lead.base) == up {
+		add(x)
+	}
+	add(end)
 	return out
 }
 
 // reach finds how far the number may move towards an end.
 func (t *track) reach(end float64) Reach {
 	stops := t.stops(end)
+	worse := slices.IndexFunc(stops, func(x float64) bool { return len(t.worse(x)) > 0 })
+	last := worse
+	if last < 0 {
+		last = len(stops) - 1
+	}
+	if x, found := t.dips(stops, last+1); found && (worse < 0 || math.Abs(x-t.lead.base) < math.Abs(stops[worse]-t.lead.base)) {
+		worse = slices.IndexFunc(stops, func(s float64) bool { return math.Abs(s-t.lead.base) >= math.Abs(x-t.lead.base) })
+		stops = slices.Insert(stops, worse, x)
+	}
 	good := t.lead.base
 	for i, x := range stops {
-		if len(t.worse(x)) == 0 {
+		if i != worse {
 			good = x
 			continue
 		}

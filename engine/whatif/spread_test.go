@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"plumbline/designs"
 	"plumbline/engine"
 	"plumbline/schema"
 	"plumbline/testdata/shipped"
@@ -74,4 +75,27 @@ func TestBinomialIntervalOfTheHandbook(t *testing.T) {
 	low, high = binomial(1000, 1000, 0.95)
 	assert.InDelta(t, math.Pow(0.025, 1.0/1000), low, 1e-9)
 	assert.Equal(t, 1.0, high)
+}
+
+// What the scatter of real parts rests on is a document that the library cites too, or says in words that it is practice, reasoning or memory.
+func TestScatterCitesSourcesOfTheLibrary(t *testing.T) {
+	n, err := ReadNumbers("numbers.yaml", designs.Numbers())
+	require.NoError(t, err)
+	known := map[string]bool{}
+	for _, s := range shipped.Library(t).Shared() {
+		known[s.Key] = true
+	}
+	documents := 0
+	for i := range n.Scatter {
+		for _, r := range n.Scatter[i].Because {
+			if r.Source == "" {
+				assert.NotEmpty(t, r.Practice+r.Physics+r.Memory, n.Scatter[i].Facts)
+				continue
+			}
+			documents++
+			assert.True(t, known[r.Source], r.Source)
+			assert.NotEmpty(t, r.For, r.Source)
+		}
+	}
+	assert.Positive(t, documents)
 }

@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 
 	"plumbline/engine"
+	"plumbline/engine/diagnose"
 	"plumbline/engine/pack"
 	"plumbline/engine/report"
 	"plumbline/engine/whatif"
@@ -24,6 +25,10 @@ func entries() []jsonschemagen.Entry {
 		{File: "schema/design.schema.json", Written: true, Title: "Conversion design", Root: schema.Design{}, Required: []string{"plumbline"}},
 		{File: "schema/shelf.schema.json", Written: true, Title: "Parts of a shelf", Root: schema.ShelfFile{}, Required: []string{"shelf", "parts"}},
 		{File: "schema/fit.schema.json", Title: "What of a shelf fits a design", Root: whatif.Fitting{}, Sources: []string{"engine/whatif", "engine", "schema"}},
+		{File: "schema/headroom.schema.json", Title: "How far the numbers of a design may move", Root: whatif.Headroom{}, Sources: []string{"engine/whatif", "engine", "engine/pack"}},
+		{File: "schema/spread.schema.json", Title: "What becomes of many builds of a design", Root: whatif.Spread{}, Sources: []string{"engine/whatif", "engine", "engine/pack"}},
+		{File: "schema/compare.schema.json", Title: "What differs between two designs", Root: whatif.Difference{}, Sources: []string{"engine/whatif", "engine", "engine/pack"}},
+		{File: "schema/diagnose.schema.json", Title: "What readings say of a vehicle", Root: diagnose.Diagnosis{}, Sources: []string{"engine/diagnose", "engine", "engine/pack"}},
 		{File: "schema/pack.schema.json", Written: true, Title: "Pack of rules", Root: pack.Pack{}, Sources: []string{"engine/pack"}, Types: packTypes()},
 		{File: "schema/settings.schema.json", Written: true, Title: "Settings of a shop", Root: settings.File{}, Sources: []string{"schema/settings"}, Required: []string{"shop"}},
 		{File: "schema/line.schema.json", Title: "Line on a conversion design", Root: report.Summary{}, Sources: []string{"engine/report"}},

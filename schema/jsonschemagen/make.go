@@ -76,9 +76,12 @@ func Make(dir string, e Entry) ([]byte, error) {
 		s.Definitions[name] = def
 	}
 	_, shelf := e.Root.(schema.ShelfFile)
-	types := schema.Types()
-	if shelf {
+	var types []schema.TypeInfo
+	switch {
+	case shelf:
 		types = schema.ShelfTypes()
+	case reflect.TypeOf(e.Root).PkgPath() == reflect.TypeFor[schema.Design]().PkgPath(): // others may have types of the same names
+		types = schema.Types()
 	}
 	if err := describe(s.Definitions, types); err != nil {
 		return nil, err

@@ -73,7 +73,7 @@ func (c *Compiler) costs(r *pack.Rule, out *Rule, path string) {
 		c.ProblemAt(r.Place, path+".each", fmt.Sprintf("each may go through %d items, more than the %d a design has in all", out.Each.Longest(), schema.MaxItemsInAll), "")
 	}
 	var steps uint64
-	for _, p := range out.programs() {
+	for _, p := range out.Programs() {
 		steps += p.Steps
 	}
 	if steps > maxRuleSteps {

@@ -112,7 +112,7 @@ func (c *Compiler) QuietReasons(list []pack.Reason) []Ground {
 
 // Mentions reports whether any expression of the rule names something.
 func (r *Rule) Mentions(name string) bool {
-	for _, p := range r.programs() {
+	for _, p := range r.Programs() {
 		for _, f := range p.Facts {
 			if f == name || strings.HasPrefix(f, name+".") || strings.HasPrefix(f, name+"[") {
 				return true
@@ -125,8 +125,8 @@ func (r *Rule) Mentions(name string) bool {
 	return false
 }
 
-// programs lists all expressions of the rule.
-func (r *Rule) programs() []*vocabulary.Program {
+// Programs lists all expressions of the rule: those that decide it, and those in what it says.
+func (r *Rule) Programs() []*vocabulary.Program {
 	return append(r.Deciding(), r.texts()...)
 }
 

@@ -118,7 +118,7 @@ func (c *Compiler) lintGuards(r *pack.Rule, out *Rule, say func(key, format stri
 
 func (c *Compiler) lintLets(r *pack.Rule, out *Rule, say func(key, format string, args ...any)) {
 	for _, l := range out.Lets {
-		if !slices.ContainsFunc(out.programs(), func(p *vocabulary.Program) bool { return p != l.Prog && slices.Contains(p.Names, l.Name) }) {
+		if !slices.ContainsFunc(out.Programs(), func(p *vocabulary.Program) bool { return p != l.Prog && slices.Contains(p.Names, l.Name) }) {
 			say("let", "%s is never used", l.Name)
 		}
 	}

@@ -93,7 +93,7 @@ func (c *Compiler) CitesLaw(list []pack.Reason) bool {
 // Undecided says what no design could decide any more if the rule read other figures; "" when all is well.
 func (r *Rule) Undecided(c *Compiler, figures map[string]ref.Val) string {
 	r.Ready()
-	for _, p := range r.programs() {
+	for _, p := range r.Programs() {
 		if p != nil {
 			p.Plan()
 		}
