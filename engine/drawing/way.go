@@ -26,7 +26,7 @@ func layColumns(w *sheet.Way, width float64) columns {
 	c := columns{path: 34, text: 66}
 	n := len(w.Points)
 	if width < wide {
-		c.path, c.text = 25, 54
+		c.path, c.text = 22, 49
 		c.shown = []int{min(1, n-1), n - 1} // idle and full load
 		switch {
 		case n < 2:
@@ -39,12 +39,15 @@ func layColumns(w *sheet.Way, width float64) columns {
 			c.shown = append(c.shown, i)
 		}
 	}
-	each := 48.0
+	each, least := 48.0, 60.0
 	if width < wide {
 		each = 43
+		if w.Blank {
+			each, least = 42, 48
+		}
 	}
 	if w.Blank {
-		c.room = each + 6
+		c.room = 42
 		width -= c.room + 6
 		c.blank = width
 	}
@@ -52,7 +55,7 @@ func layColumns(w *sheet.Way, width float64) columns {
 		c.reads = append(c.reads, width-4-each*float64(len(c.shown)-1-i))
 	}
 	left := width - each*float64(len(c.shown)) - 10
-	graph := math.Max(60, (left-c.text)*0.36)
+	graph := math.Max(least, (left-c.text)*0.36)
 	c.from, c.to = left-graph, left-6
 	c.textEnd = c.from - 8
 	return c
@@ -67,9 +70,12 @@ type row struct {
 
 const (
 	nameSize, saySize   = 13.0, 11.5
-	nameLine, sayLine   = 16.0, 14.5
-	leastPiece, aboveIt = 52.0, 6.0
+	nameLine, sayLine   = 15.5, 14.0
+	leastPiece, aboveIt = 46.0, 5.0
 )
+
+// headLine is how high a word of a column's head is, headWords how many have room without more.
+const headLine, headWords = 11.0, 1
 
 // Way draws a way down the page: at the left what lies on it, at the right a profile of what is read at its joints, and the
 // readings themselves.
@@ -99,6 +105,12 @@ func (c *canvas) leg(w *sheet.Way, leg *sheet.Leg, cols columns, width, y float6
 	y += 4
 	scale := scaleOf(leg, cols)
 	if scale.known {
+		for _, point := range cols.shown {
+			if words := len(strings.Fields(w.Points[point])); words > headWords {
+				y += headLine * float64(words-headWords) // they stand one below the other
+				break
+			}
+		}
 		c.heads(w, leg, cols, y+12)
 		y += 24
 	} else {
@@ -122,6 +134,9 @@ func (c *canvas) leg(w *sheet.Way, leg *sheet.Leg, cols columns, width, y float6
 	if scale.known {
 		for i := range rows {
 			c.reading(&rows[i], cols)
+		}
+		if leg != &w.Legs[len(w.Legs)-1] {
+			return end + 10 // told below the last
 		}
 		return c.legend(w, cols, end+8)
 	}
@@ -204,8 +219,13 @@ func (c *canvas) stop(r *row, cols columns) {
 			numbers = append(numbers, strconv.Itoa(n))
 		}
 		text := "wrong: finding " + strings.Join(numbers, ", ")
-		room := float64(len([]rune(text)))*6.4 + 12
-		c.rect(cols.text, y+1, math.Min(room, cols.textEnd-cols.text), sayLine+2, 2, shape{fill: "ink"})
+		wide := func() float64 { return float64(len([]rune(text)))*6.6 + 12 }
+		for n := len(numbers); wide() > cols.textEnd-cols.text && n > 0; n-- {
+			if text = "finding " + strings.Join(numbers[:n], ", "); n < len(numbers) {
+				text += " …"
+			}
+		}
+		c.rect(cols.text, y+1, wide(), sayLine+2, 2, shape{fill: "ink"}) // the letters are light: none may stand beside it
 		c.text(cols.text+6, y+13, letters{size: saySize, bold: true, light: true}, text)
 	}
 }
