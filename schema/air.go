@@ -138,7 +138,7 @@ type ThrottleControl struct {
 	// Largest angle between cable or rod and lever over the travel.
 	LargestLeverAngle Fact[q.Angle] `json:"largest_lever_angle" range:"0 deg..180 deg" example:"120 deg"`
 	// Throttle opening with the pedal on the floor.
-	OpeningAtFloor Fact[q.Share] `json:"opening_at_floor" range:"0 %..120 %" example:"99 %"`
+	OpeningAtFloor Fact[q.Share] `json:"opening_at_floor" range:"0 %..100 %" example:"99 %"`
 	// A stop takes the driver's foot before the throttle shaft does.
 	PedalStop Fact[bool] `json:"pedal_stop" example:"true"`
 	// Slack in the cable at idle.

@@ -47,7 +47,7 @@ func (c *Command) sheetVerb() *cobra.Command {
 	flags.StringVarP(&f.output, "output", "o", "", "write the paper into this file")
 	flags.StringVar(&f.units, "units", "", "us or metric (default: the design's own)")
 	flags.StringVar(&f.allowance, "allowance", "100 mm", "what is added to every wire that is cut, to make its ends")
-	flags.StringVar(&f.since, "since", "", "mark what changed since an earlier design, this file of it")
+	flags.StringVar(&f.since, "since", "", "mark what changed since an earlier state of the design: its file as it was then")
 	flags.IntVar(&f.width, "width", 0, "line length of the text (default: the terminal's, up to 100)")
 	rulesFlag(cmd, &f.rules)
 	regionFlag(cmd, &f.regions)
@@ -82,6 +82,9 @@ func (c *Command) sheet(args []string, f sheetFlags) error {
 	}
 	if f.since != "" {
 		if f.earlier, err = c.job(f.since, f); err != nil {
+			if _, other := storedReport(f.since); other == nil {
+				return exit.InputError("%s is a stored report, which holds findings and no facts; papers are compared with the earlier design: --since DESIGN", f.since)
+			}
 			return err
 		}
 	}

@@ -40,7 +40,7 @@ func TestOutlineIsAsLargeAsThePart(t *testing.T) {
 		require.NoError(t, err)
 		long += n * perPixel
 	}
-	assert.InDelta(t, 100, long, 0.15, "the bar that proves the printer")
+	assert.InDelta(t, 50, long, 0.15, "the bar that proves the printer")
 }
 
 // A chart puts a value where its axis says it is: half of the last mark lies half way along.

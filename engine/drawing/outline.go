@@ -12,9 +12,9 @@ import (
 const perMetre = 96 / 0.0254
 
 // provingBar is how long the bar is that proves the printer, in metres.
-const provingBar = 0.1
+const provingBar = 0.05
 
-// Outline draws something as large as it is: its width and height are given in millimetres, and a bar of 100 mm proves the printer.
+// Outline draws something as large as it is: its width and height are given in millimetres, and a bar of 50 mm proves the printer.
 func Outline(x *sheet.Outline, o Options) string {
 	c := &canvas{id: o.ID}
 	widest := provingBar
@@ -90,7 +90,7 @@ func (c *canvas) bar(middle, y float64) float64 {
 		}
 		c.rect(from+float64(i)*provingBar/10*perMetre, y, provingBar/10*perMetre, 7, 0, s)
 	}
-	c.text(middle, y+22, letters{size: 12, anchor: "middle"}, "this bar is "+strconv.Itoa(int(provingBar*1000))+" mm long when printed at 100 %")
+	c.text(middle, y+22, letters{size: 12, anchor: "middle"}, strconv.Itoa(int(provingBar*1000))+" mm when printed at 100 %")
 	return y + 30
 }
 

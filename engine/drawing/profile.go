@@ -108,7 +108,7 @@ func (c *canvas) heads(w *sheet.Way, leg *sheet.Leg, cols columns, y float64) {
 	for k, point := range cols.shown {
 		words := strings.Fields(w.Points[point])
 		for i, word := range words {
-			c.text(cols.reads[k], y+float64(i-len(words)+1)*11, letters{size: 10, anchor: "end", faint: true}, word)
+			c.text(cols.reads[k], y+float64(i-len(words)+1)*headLine, letters{size: 10, anchor: "end", faint: true}, word)
 		}
 	}
 	if cols.room > 0 {

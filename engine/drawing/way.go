@@ -28,7 +28,7 @@ func layColumns(w *sheet.Way, width float64) columns {
 	c := columns{path: 34, text: 66}
 	n := len(w.Points)
 	if width < wide {
-		c.path, c.text = 25, 54
+		c.path, c.text = 22, 49
 		c.shown = []int{min(1, n-1), n - 1} // idle and full load
 		switch {
 		case n < 2:
@@ -41,12 +41,15 @@ func layColumns(w *sheet.Way, width float64) columns {
 			c.shown = append(c.shown, i)
 		}
 	}
-	each := 48.0
+	each, least := 48.0, 60.0
 	if width < wide {
 		each = 43
+		if w.Blank {
+			each, least = 42, 48
+		}
 	}
 	if w.Blank {
-		c.room = each + 6
+		c.room = 42
 		width -= c.room + 6
 		c.blank = width
 	}
@@ -54,7 +57,7 @@ func layColumns(w *sheet.Way, width float64) columns {
 		c.reads = append(c.reads, width-4-each*float64(len(c.shown)-1-i))
 	}
 	left := width - each*float64(len(c.shown)) - 10
-	graph := math.Max(60, (left-c.text)*0.36)
+	graph := math.Max(least, (left-c.text)*0.36)
 	c.from, c.to = left-graph, left-6
 	c.textEnd = c.from - 8
 	return c
@@ -69,8 +72,8 @@ type row struct {
 
 const (
 	nameSize, saySize   = 13.0, 11.5
-	nameLine, sayLine   = 16.0, 14.5
-	leastPiece, aboveIt = 52.0, 6.0
+	nameLine, sayLine   = 15.5, 14.0
+	leastPiece, aboveIt = 46.0, 5.0
 )
 
 // asked is a way for a screen that can be tapped: where paper has a place to write it has a question mark.
@@ -91,6 +94,9 @@ func asked(w *sheet.Way) *sheet.Way {
 	}
 	return &out
 }
+
+// headLine is how high a word of a column's head is, headWords how many have room without more.
+const headLine, headWords = 11.0, 1
 
 // Way draws a way down the page: at the left what lies on it, at the right a profile of what is read at its joints, and the
 // readings themselves.
@@ -124,6 +130,12 @@ func (c *canvas) leg(w *sheet.Way, leg *sheet.Leg, cols columns, o Options, y fl
 	y += 4
 	scale := scaleOf(leg, cols)
 	if scale.known {
+		for _, point := range cols.shown {
+			if words := len(strings.Fields(w.Points[point])); words > headWords {
+				y += headLine * float64(words-headWords) // they stand one below the other
+				break
+			}
+		}
 		c.heads(w, leg, cols, y+12)
 		y += 24
 	} else {
@@ -147,6 +159,9 @@ func (c *canvas) leg(w *sheet.Way, leg *sheet.Leg, cols columns, o Options, y fl
 	if scale.known {
 		for i := range rows {
 			c.reading(&rows[i], cols)
+		}
+		if leg != &w.Legs[len(w.Legs)-1] {
+			return end + 10 // told below the last
 		}
 		return c.legend(w, cols, end+8)
 	}
@@ -172,7 +187,7 @@ func layRows(leg *sheet.Leg, cols columns, y float64) []row {
 			r.say = broken(strings.Join(details, ", "), cols.textEnd-cols.text, saySize, 4)
 		}
 		r.high = 2*aboveIt + nameLine*float64(len(r.name)) + sayLine*float64(len(r.say))
-		if badge(s) != "" {
+		if badge(s, 0) != "" {
 			r.high += sayLine + 4
 		}
 		if s.Symbol == sheet.SymbolJoint {
@@ -223,16 +238,22 @@ func (c *canvas) stop(r *row, cols columns) {
 		y += sayLine
 		c.text(cols.text, y-4, letters{size: saySize, faint: s.Symbol == sheet.SymbolJoint}, line)
 	}
-	if text := badge(s); text != "" {
-		room := float64(len([]rune(text)))*6.4 + 12
-		if s.Word != "" {
-			room += 10 // capitals are wide
+	if text := badge(s, 0); text != "" {
+		wide := func() float64 {
+			room := float64(len([]rune(text)))*6.6 + 12
+			if s.Word != "" {
+				room += 10 // capitals are wide
+			}
+			return room
 		}
-		ground, on := shape{fill: "ink"}, letters{size: saySize, bold: true, light: true}
+		for less := 1; wide() > cols.textEnd-cols.text && less <= len(s.Bad); less++ {
+			text = badge(s, less)
+		}
+		ground, on := shape{fill: "ink"}, letters{size: saySize, bold: true, light: true} // the letters are light: none may stand beside it
 		if !wrong(s) {
 			ground, on.light = shape{stroke: 1.2, fill: "paper"}, false
 		}
-		c.rect(cols.text, y+1, math.Min(room, cols.textEnd-cols.text), sayLine+2, 2, ground)
+		c.rect(cols.text, y+1, wide(), sayLine+2, 2, ground)
 		c.text(cols.text+6, y+13, on, text)
 	}
 }
@@ -257,20 +278,27 @@ func (c *canvas) tapped(r *row, cols columns, width float64, o Options) {
 // wrong reports whether something is wrong with what stands there.
 func wrong(s *sheet.Stop) bool { return len(s.Bad) > 0 || s.Word == sheet.No }
 
-// badge is the state of a stop in words; "" for nothing to say.
-func badge(s *sheet.Stop) string {
+// badge is the state of a stop in words, with the numbers of the findings that stand against it but the last less of them;
+// "" for nothing to say.
+func badge(s *sheet.Stop, less int) string {
 	text := map[sheet.Word]string{sheet.No: "NO", sheet.Asks: "ASK", sheet.OK: "OK"}[s.Word]
 	if len(s.Bad) == 0 {
 		return text
 	}
 	var numbers []string
-	for _, n := range s.Bad {
+	for _, n := range s.Bad[:len(s.Bad)-less] {
 		numbers = append(numbers, strconv.Itoa(n))
 	}
 	if text != "" {
 		text += ", "
 	}
-	return text + "wrong: finding " + strings.Join(numbers, ", ")
+	switch {
+	case less == 0:
+		return text + "wrong: finding " + strings.Join(numbers, ", ")
+	case len(numbers) == 0:
+		return text + "wrong"
+	}
+	return text + "finding " + strings.Join(numbers, ", ") + " \u2026"
 }
 
 // reading writes what is read at a joint.

@@ -34,7 +34,7 @@ type diagnosis struct {
 
 func (s *diagnosis) print() {
 	if len(s.found.Held) == 0 && len(s.found.Seen) == 0 {
-		s.Heading("No reading is stated that could be held against what was computed.")
+		s.Heading(s.found.Verdict())
 		s.skipped()
 		if len(s.found.Skipped) == 0 {
 			s.next("Begin with these, the cheap and safe ones first")
@@ -42,7 +42,7 @@ func (s *diagnosis) print() {
 		s.rest()
 		return
 	}
-	s.Heading(s.verdict())
+	s.Heading(clean(s.found.Verdict()))
 	s.do()
 	if len(s.found.Seen) > 0 {
 		s.Blank()
@@ -88,7 +88,7 @@ func (s *diagnosis) do() {
 			s.care(t.Cautions, mostCared)
 			s.Para(indent, inner, "Make sure: "+clean(t.Confirm))
 		}
-	case s.found.Explained && s.stretched():
+	case s.found.Explained && s.found.Stretched():
 		s.Blank()
 		s.sharpen()
 	}
@@ -128,53 +128,6 @@ func (s *diagnosis) rest() {
 		}
 	}
 	s.cautions(left)
-}
-
-// verdict is the answer in a sentence.
-func (s *diagnosis) verdict() string {
-	first := &s.found.Candidates[0]
-	n := s.what()
-	if len(s.found.Held) > 0 {
-		n = count(len(s.found.Held), "reading", "readings")
-	}
-	same := s.same(0)
-	switch {
-	case !s.found.Explained:
-		return fmt.Sprintf("Nothing known here explains these %s: not one of the %d troubles tried, nor any two together.", n, s.found.Tried)
-	case len(first.Troubles) == 0 && s.found.Apart == 1:
-		if s.stretched() {
-			return fmt.Sprintf("A sound vehicle can show these %s, as far as it is known; to be sure state what is named next.", n)
-		}
-		return fmt.Sprintf("These %s are those of a sound vehicle.", n)
-	case len(first.Troubles) == 0:
-		return fmt.Sprintf("A sound vehicle explains these %s; what else would is told below.", n)
-	case len(same) == s.found.Apart && len(same) > 1:
-		return fmt.Sprintf("Most likely: %s.", s.together(same))
-	case len(same) > 1:
-		return fmt.Sprintf("Most likely: %s; less so what else is told below.", s.together(same))
-	case s.found.Apart > 1:
-		return fmt.Sprintf("Most likely: %s. These %s leave %d possibilities.", named(first), s.what(), s.found.Apart)
-	}
-	return fmt.Sprintf("Most likely: %s.", named(first))
-}
-
-// named is what a candidate is called.
-func named(c *diagnose.Candidate) string {
-	if len(c.Troubles) == 0 {
-		return "a sound vehicle"
-	}
-	var out []string
-	for _, t := range c.Troubles {
-		text := uncapital(clean(t.Title))
-		if len(c.Troubles) > 1 && t.Together != "" { // one of those of which the same is said stands for all
-			text = clean(t.Together) + ", such as " + text
-		}
-		if t.Say != "" {
-			text += " (" + clean(t.Say) + ")"
-		}
-		out = append(out, text)
-	}
-	return strings.Join(out, " together with ")
 }
 
 // readings tells those that are not as in a sound vehicle, or all.
@@ -250,7 +203,7 @@ func (s *diagnosis) candidates() {
 		if alike[i] {
 			continue
 		}
-		if same := s.same(i); i < told && len(same) > 1 && s.found.Explained {
+		if same := s.found.Same(i); i < told && len(same) > 1 && s.found.Explained {
 			for _, k := range same {
 				alike[k] = true
 			}
@@ -306,7 +259,7 @@ func misfits(c *diagnose.Candidate) string {
 }
 
 func (s *diagnosis) candidate(number int, c *diagnose.Candidate) {
-	s.Para(indent, inner, fmt.Sprintf("%d. %s%s.", number, capital(named(c)), misfits(c)))
+	s.Para(indent, inner, fmt.Sprintf("%d. %s%s.", number, capital(clean(c.Called())), misfits(c)))
 	s.shows(c)
 	for _, t := range c.Troubles {
 		s.atLength(&t)

@@ -8,86 +8,6 @@ import (
 	"plumbline/engine/diagnose"
 )
 
-// same are the places of those of the first candidates that would show what one of them shows, itself first.
-func (s *diagnosis) same(i int) []int {
-	out := []int{i}
-	for k := i + 1; k < min(s.found.Apart, len(s.found.Candidates)); k++ {
-		if slices.Contains(s.found.Candidates[k].Alike, i) {
-			out = append(out, k)
-		}
-	}
-	return out
-}
-
-// together names candidates that readings do not tell apart: by what they have in common, or by all their names.
-func (s *diagnosis) together(same []int) string {
-	common, names, pairs := "", []string(nil), [][]string(nil)
-	for n, i := range same {
-		c := &s.found.Candidates[i]
-		own := ""
-		if len(c.Troubles) == 1 {
-			own = clean(c.Troubles[0].Together)
-		}
-		if n == 0 {
-			common = own
-		} else if own != common {
-			common = ""
-		}
-		var titles []string
-		for _, t := range c.Troubles {
-			title := uncapital(clean(t.Title))
-			if len(c.Troubles) > 1 && t.Together != "" {
-				title = clean(t.Together)
-			}
-			titles = append(titles, title)
-		}
-		names, pairs = append(names, strings.Join(titles, " with ")), append(pairs, titles)
-	}
-	if common != "" {
-		return fmt.Sprintf("%s%s; in which of %d places these %s do not say", common, s.size(same), len(same), s.what())
-	}
-	if shared, others := inAll(pairs); shared != "" {
-		return fmt.Sprintf("%s, together with one of these, which these %s cannot tell apart: %s", shared, s.what(), joined(others, "or"))
-	}
-	return "one of these, which these " + s.what() + " cannot tell apart: " + joined(names, "or")
-}
-
-// inAll is the one of two titles that all pairs have, and the others; "" where there is none.
-func inAll(pairs [][]string) (shared string, others []string) {
-	for _, title := range pairs[0] {
-		others = nil
-		for _, pair := range pairs {
-			at := slices.Index(pair, title)
-			if len(pair) != 2 || at < 0 {
-				others = nil
-				break
-			}
-			others = append(others, pair[1-at])
-		}
-		if len(others) > 0 {
-			return title, others
-		}
-	}
-	return "", nil
-}
-
-// what is what was found: readings, or signs alone.
-func (s *diagnosis) what() string {
-	if len(s.found.Held) == 0 {
-		return "signs"
-	}
-	return "readings"
-}
-
-// size is how large it is where all say the same.
-func (s *diagnosis) size(same []int) string {
-	say := s.found.Candidates[same[0]].Troubles[0].Say
-	if say == "" || slices.ContainsFunc(same, func(i int) bool { return s.found.Candidates[i].Troubles[0].Say != say }) {
-		return ""
-	}
-	return " (" + clean(say) + ")"
-}
-
 // group tells candidates that readings do not tell apart: once what they have in common, then in a line each what would.
 func (s *diagnosis) group(same []int) {
 	var numbers []string
@@ -102,7 +22,7 @@ func (s *diagnosis) group(same []int) {
 	s.shows(&s.found.Candidates[same[0]])
 	for _, i := range same {
 		c := &s.found.Candidates[i]
-		line := fmt.Sprintf("%d. %s", i+1, capital(named(c)))
+		line := fmt.Sprintf("%d. %s", i+1, capital(clean(c.Called())))
 		if tells := s.tells(i, same); tells != "" {
 			line += ": " + tells
 		}

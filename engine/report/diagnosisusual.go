@@ -2,8 +2,6 @@ package report
 
 import (
 	"fmt"
-	"math"
-	"slices"
 	"strings"
 
 	"plumbline/engine/diagnose"
@@ -94,11 +92,4 @@ func (s *diagnosis) unseen() {
 		text += fmt.Sprintf(" %s would show %d of them.", capital(clean(u.Title)), u.Shows)
 	}
 	s.Para(0, 0, text)
-}
-
-// stretched reports whether only the spread of what is usual explains a reading.
-func (s *diagnosis) stretched() bool {
-	return slices.ContainsFunc(s.found.Held, func(h diagnose.Held) bool {
-		return h.Own != nil && math.Abs(h.Off) <= 1 && math.Abs(h.Measured.Value-h.Sound.Value) > h.Own.Value
-	})
 }

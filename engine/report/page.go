@@ -35,7 +35,11 @@ const pageTail = "</body>\n</html>\n"
 func htmlText(s string) string { return html.EscapeString(clean(s)) }
 
 // page writes pieces of a page.
-type page struct{ strings.Builder }
+type page struct {
+	strings.Builder
+	// small is set for one that is printed on a card.
+	small bool
+}
 
 // el writes an element with a text in it; attributes are markup and written by us.
 func (p *page) el(tag, attributes, text string) {

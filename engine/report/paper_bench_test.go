@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"plumbline/engine"
+	"plumbline/engine/diagnose"
 	"plumbline/engine/report"
 	"plumbline/engine/sheet"
 	"plumbline/schema"
@@ -25,7 +26,8 @@ func largestJob(b *testing.B) *sheet.Job {
 	d, err := schema.LoadBased(largest, text, os.ReadFile)
 	require.NoError(b, err)
 	r := lib.Judge(d, engine.Options{Units: quantity.Metric})
-	return &sheet.Job{Design: d, Report: r, Session: lib.Session(d, engine.Options{}), Packs: lib.Packs(), Units: quantity.Metric, Allowance: quantity.MustNew(0.1, quantity.DimLength)}
+	return &sheet.Job{Design: d, Report: r, Session: lib.Session(d, engine.Options{}), Packs: lib.Packs(), Units: quantity.Metric, Allowance: quantity.MustNew(0.1, quantity.DimLength),
+		Diagnose: func() *diagnose.Diagnosis { return diagnose.Run(lib, d, engine.Options{Units: quantity.Metric}) }}
 }
 
 // The page of a report of the largest design, judged anew each time; 300 ms are allowed.

@@ -25,6 +25,12 @@ func picturesOf(b *sheet.Block) []picture {
 	if b.Bars != nil {
 		out = append(out, picture{draw: func(o drawing.Options) string { return drawing.Bars(b.Bars, o) }})
 	}
+	if b.Plan != nil {
+		out = append(out, picture{draw: func(o drawing.Options) string { return drawing.Plan(b.Plan, o) }})
+	}
+	if b.Net != nil {
+		out = append(out, picture{draw: func(o drawing.Options) string { return drawing.Net(b.Net, o) }})
+	}
 	if b.Outline != nil {
 		out = append(out, picture{draw: func(o drawing.Options) string { return drawing.Outline(b.Outline, o) }, own: true})
 	}

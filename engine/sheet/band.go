@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"plumbline/engine/pack"
+	"plumbline/schema"
 	"plumbline/schema/quantity"
 )
 
@@ -125,6 +126,29 @@ func (b band) below(value float64) band {
 // times sets a band as shares of a value.
 func (b band) times(value float64) band {
 	return band{value * b.fineLow, value * b.fineHigh, value * b.stopLow, value * b.stopHigh, b.by}
+}
+
+// clipped takes off an end that lies at or beyond what the thing read can be at all: a share ends at all of it, a flow at none.
+func (b band) clipped(f schema.Reading) band {
+	if f == nil {
+		return b
+	}
+	field := schema.Describe(f.Path()).Field
+	if low, err := quantity.ParseAny(field.Low); err == nil {
+		for _, end := range []*float64{&b.fineLow, &b.stopLow} {
+			if *end <= low.SI() {
+				*end = math.NaN()
+			}
+		}
+	}
+	if high, err := quantity.ParseAny(field.High); err == nil {
+		for _, end := range []*float64{&b.fineHigh, &b.stopHigh} {
+			if *end >= high.SI() {
+				*end = math.NaN()
+			}
+		}
+	}
+	return b
 }
 
 // says is what to do at a reading: STOP, find out why, or nothing where it is fine. A comparison with NaN is false: no such end.

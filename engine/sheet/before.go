@@ -6,13 +6,13 @@ import "plumbline/schema"
 func beforePaper(m *maker) {
 	d := m.Design
 	m.paper.Use = "Filled in with the customer beside the vehicle, before anything is taken off. What is found now cannot be said later to come from the conversion; what cannot be found out is struck through, not guessed."
-	m.add(Block{Heading: "The vehicle", Table: m.asked("The vehicle", []schema.Reading{&d.Vehicle.Description, &d.Vehicle.ModelYear, &d.Condition.Standing, &d.Condition.TyreAge, &d.Condition.BrakeFluidAge, &d.Condition.FuelAge},
+	m.add(Block{Heading: "The vehicle", Half: true, Table: m.asked("The vehicle", []schema.Reading{&d.Vehicle.Description, &d.Vehicle.ModelYear, &d.Condition.Standing, &d.Condition.TyreAge, &d.Condition.BrakeFluidAge, &d.Condition.FuelAge},
 		"odometer", "rust at frame, tank straps and floor", "warning lamps that are on", "dents and scratches, seats, carpets")})
 	looks := []string{"oil: level, colour, smell of fuel"}
 	if d.Engine.Cooling.Text() != "air" {
 		looks = append(looks, "coolant: level, colour")
 	}
-	m.add(Block{Heading: "Before it is turned over", Table: m.asked("Before it is turned over", []schema.Reading{&d.Condition.TurnedByHand, &d.Condition.FluidsGood, &d.Condition.PlugsGood, &d.Condition.OldHoseKept, &d.Battery.RestVoltage},
+	m.add(Block{Heading: "Before it is turned over", Half: true, Table: m.asked("Before it is turned over", []schema.Reading{&d.Condition.TurnedByHand, &d.Condition.FluidsGood, &d.Condition.PlugsGood, &d.Condition.OldHoseKept, &d.Battery.RestVoltage},
 		append(looks, "mounts of engine and gearbox", "brake pedal: height, holds", "leaks seen below")...)})
 	m.compression()
 	m.baseline()
@@ -23,9 +23,9 @@ func beforePaper(m *maker) {
 		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: "travel of the transmission's cable or rod, closed to wide open"}, m.fact(&x.OldTravel)}})
 	}
 	t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: "photographs of engine bay, tank, under the floor: how many"}, {Blank: true}}})
-	m.add(Block{Heading: "Before the carburettor comes off", Table: t})
-	m.add(Block{Heading: "Agreed", Paras: []string{"This is how the vehicle came. Work on the fuel system begins only with the tank's contents known and an extinguisher for burning liquids at hand."}, Sign: "Customer:"})
-	m.add(Block{Heading: "For the shop", Sign: "Shop:"})
+	m.add(Block{Heading: "Before the carburettor comes off", Half: true, Table: t})
+	m.add(Block{Heading: "Agreed", Half: true, Paras: []string{"This is how the vehicle came. Work on the fuel system begins only with the tank's contents known and an extinguisher for burning liquids at hand."}, Sign: "Customer:"})
+	m.add(Block{Heading: "For the shop", Half: true, Sign: "Shop:"})
 }
 
 // asked lists facts with what is known of them, and below them what the design has no fact for, as blanks.
@@ -58,7 +58,7 @@ func (m *maker) compression() {
 	for i := range n {
 		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: m.note(itoa(i+1), "cylinder")}, {Blank: true}, {Blank: true}, {Blank: true}}})
 	}
-	b := Block{Heading: "Compression", Paras: []string{"Ignition and fuel off, nobody at the fan. An engine that is worn runs no better injected; say so before it is paid for."}, Table: t}
+	b := Block{Heading: "Compression", Half: true, Paras: []string{"Ignition and fuel off, nobody at the fan. An engine that is worn runs no better injected; say so before it is paid for."}, Table: t}
 	if !ok {
 		b.Paras = append(b.Paras, "Nobody said how many cylinders there are; strike out the rows that are too many.")
 	}
@@ -70,9 +70,9 @@ func (m *maker) baseline() {
 	r := &m.Design.Condition.RanBefore
 	heading := "How it ran as it came, warm, on its carburettor"
 	if r.Presence() == schema.Absent {
-		m.add(Block{Heading: heading, Paras: []string{"It did not run. Nothing can be compared with how it runs later; say so to the customer now."}})
+		m.add(Block{Heading: heading, Half: true, Paras: []string{"It did not run. Nothing can be compared with how it runs later; say so to the customer now."}})
 		return
 	}
 	x := &r.Part
-	m.add(Block{Heading: heading, Table: m.asked(heading, []schema.Reading{&x.IdleVacuum, &x.IdleSpeed, &x.BaseTiming}, "needle of the vacuum gauge: steady, or how it moves", "smoke, noises", "starts cold, starts hot")})
+	m.add(Block{Heading: heading, Half: true, Table: m.asked(heading, []schema.Reading{&x.IdleVacuum, &x.IdleSpeed, &x.BaseTiming}, "needle of the vacuum gauge: steady, or how it moves", "smoke, noises", "starts cold, starts hot")})
 }

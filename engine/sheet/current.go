@@ -14,6 +14,9 @@ func currentPaper(m *maker) {
 	m.paper.Use = "Meter: black lead on the battery's negative post, red lead on one rung after the other, everything running that runs then. " +
 		"Where the first rung is right and one further on is more than a tenth of a volt under its figure, the fault lies in the piece just before it."
 	l := &ladder{maker: m, marks: wireMarks(m.Design), points: []derive.Point{derive.Cranking, derive.Idle, derive.FullLoad}}
+	if n := m.net(); n != nil && !m.Brief {
+		m.add(Block{Heading: "Power and grounds, the whole net", Net: n})
+	}
 	left := 0
 	for i := range m.Design.Circuits.Items {
 		c := &m.Design.Circuits.Items[i]
@@ -30,12 +33,15 @@ func currentPaper(m *maker) {
 		m.add(Block{Heading: "Circuits", Paras: []string{"No circuit was named, so there is no voltage to expect. State the circuits first: source, fuse, relay, wires, load."}})
 	}
 	if bars, t := m.charging(); bars != nil {
-		m.add(Block{Heading: "Charging", Paras: []string{"Every load of the vehicle on. What is left charges the battery; below nothing it is emptied."}, Bars: bars, Table: t})
+		m.add(Block{Heading: "Charging", Paras: []string{"Every load of the vehicle on. What is left charges the battery; below nothing it is emptied."}, Bars: bars, Table: t, Half: true})
+	}
+	if c, name := m.fuseChart(); c != nil && !m.Brief {
+		m.add(Block{Heading: "Fuse against wire, where there is least room: " + name, Paras: []string{"Wherever both stand over one current, the line of the fuse must lie below that of the wire: then it has opened before the wire is spoilt. A larger fuse moves its line to the right, towards that of the wire."}, Chart: c, Half: true})
 	}
 	if len(l.assumed) > 0 {
 		slices.Sort(l.assumed)
 		l.assumed = slices.Compact(l.assumed)
-		m.add(Block{Heading: "What the figures rest on", Paras: []string{"Nobody stated these; the figures take them as the library assumes them: " + listOf(l.assumed, 8) + "."}})
+		m.add(Block{Heading: "What the figures rest on", Paras: []string{"Nobody stated these; the figures take them as the library assumes them: " + listOf(l.assumed, 8) + "."}, Half: true})
 	}
 }
 
@@ -56,8 +62,9 @@ func (l *ladder) circuit(c *schema.Circuit) {
 		w.Points = append(w.Points, pointWords(p))
 	}
 	w.Legs = []Leg{l.there(c, name), l.back(c, name)}
-	l.add(Block{Heading: strings.ToUpper(name[:1]) + name[1:], Way: w})
-	l.add(Block{Heading: name + ": rung by rung", Table: l.table(w), Again: true})
+	w.together()
+	l.add(Block{Heading: strings.ToUpper(name[:1]) + name[1:], Way: w, Half: true})
+	l.add(Block{Heading: name + ": rung by rung", Table: l.table(w), Again: true, Half: true})
 }
 
 // there is the way from the source to the load.
@@ -71,7 +78,7 @@ func (l *ladder) there(c *schema.Circuit, name string) Leg {
 	}
 	switch {
 	case c.Source.Text() == "other_circuit":
-		parent := l.parent(c)
+		parent := l.hangsOn(c)
 		out.Stops = append(out.Stops, Stop{Symbol: SymbolWire, Path: c.Path(), Name: "from the " + l.factText(&c.BranchOf)})
 		if parent != nil && len(parent.FeedWires.Items) > 0 {
 			last := &parent.FeedWires.Items[len(parent.FeedWires.Items)-1]
@@ -109,7 +116,7 @@ func (l *ladder) there(c *schema.Circuit, name string) Leg {
 
 // back is the way from the load to battery negative.
 func (l *ladder) back(c *schema.Circuit, name string) Leg {
-	out := Leg{Name: "Back to battery negative", Note: "no more than this should stand there while it runs"}
+	out := Leg{Name: "Back from " + name, Note: "at most this to battery negative"}
 	var at []int
 	var read [][]*derive.Result
 	wires := c.ReturnWires.Items
@@ -220,16 +227,6 @@ func (l *ladder) put(out *Leg, at []int, read [][]*derive.Result) {
 	for i, list := range l.readings(read) {
 		out.Stops[at[i]].Readings = list
 	}
-}
-
-// parent is the circuit that one branches from.
-func (l *ladder) parent(c *schema.Circuit) *schema.Circuit {
-	for i := range l.Design.Circuits.Items {
-		if x := &l.Design.Circuits.Items[i]; x.Name.Text() == c.BranchOf.Text() && x.Name.Known() {
-			return x
-		}
-	}
-	return nil
 }
 
 // table lists the rungs of a circuit.

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"math"
 	"regexp"
 	"slices"
@@ -21,90 +22,170 @@ type distance struct {
 	bar    Bar
 }
 
-// distances are what lies near the exhaust, and near what moves.
+// placed is something on the vehicle with how near it lies to the exhaust and to what moves, and what holds it.
+type placed struct {
+	name        string
+	zone        schema.Reading
+	heat, moves *distance
+	clips       schema.Reading
+	clipsMost   string // the rule that says how far apart
+}
+
+// distances are what lies near the exhaust, near what moves and near sparks: drawn in plan, and in one table with what holds it.
 func (h *holes) distances() {
 	d := h.Design
-	var heat, moves []distance
+	var list []placed
 	for _, l := range h.lines() {
 		for i := range l.Runs.Items {
 			r := &l.Runs.Items[i]
-			if r.Kind.Text() == "fitting" || r.Zone.Text() == "in_tank" {
+			kind := r.Kind.Text()
+			if kind == "fitting" || r.Zone.Text() == "in_tank" {
 				continue
 			}
-			name := NameOf(d, r.Path())
-			heat = append(heat, distance{name: name, is: &r.ExhaustClearance, rule: "fuel/routing.clear-of-exhaust", shield: &r.HeatShield})
-			moves = append(moves, distance{name: name, is: &r.MovingPartsClearance, rule: "fuel/routing.clear-of-moving-parts"})
+			p := placed{name: NameOf(d, r.Path()), zone: &r.Zone, heat: &distance{is: &r.ExhaustClearance, rule: "fuel/routing.clear-of-exhaust", shield: &r.HeatShield},
+				moves: &distance{is: &r.MovingPartsClearance, rule: "fuel/routing.clear-of-moving-parts"}}
+			if kind == "hose" || kind == "tube" {
+				p.clips, p.clipsMost = &r.ClipSpacing, "fuel/routing.clips"
+			}
+			list = append(list, p)
 		}
 	}
-	heat = append(heat, distance{name: "tank", is: &d.Tank.ExhaustClearance, rule: "fuel/tank.away-from-exhaust", shield: &d.Tank.HeatShield},
-		distance{name: "harness", is: &d.Harness.ExhaustClearance, rule: "body/clearances.exhaust-distance", shield: &d.Harness.HeatShield},
-		distance{name: "controller", is: &d.Controller.ExhaustClearance, rule: "body/controller.exhaust-distance"},
-		distance{name: "throttle linkage", is: &d.ThrottleControl.ExhaustClearance, rule: "throttle/control.cable-off-exhaust"})
+	list = append(list, placed{name: "tank", heat: &distance{is: &d.Tank.ExhaustClearance, rule: "fuel/tank.away-from-exhaust", shield: &d.Tank.HeatShield}},
+		placed{name: "harness", heat: &distance{is: &d.Harness.ExhaustClearance, rule: "body/clearances.exhaust-distance", shield: &d.Harness.HeatShield},
+			moves: &distance{is: &d.Harness.MovingControlsClearance, rule: "body/clearances.moving-controls"}, clips: &d.Harness.SupportSpacing, clipsMost: "body/routing.support-spacing"},
+		placed{name: "harness to belts and fan", moves: &distance{is: &d.Harness.BeltClearance, rule: "body/clearances.belt-distance"}},
+		placed{name: "harness to plug wires and coil", moves: &distance{is: &d.Harness.HighVoltageClearance, rule: "body/clearances.high-voltage-distance"}},
+		placed{name: "harness to fuel lines", moves: &distance{is: &d.Harness.FuelLineClearance, rule: "body/clearances.fuel-line-distance"}},
+		placed{name: "controller", zone: &d.Controller.Place, heat: &distance{is: &d.Controller.ExhaustClearance, rule: "body/controller.exhaust-distance"}},
+		placed{name: "throttle linkage", heat: &distance{is: &d.ThrottleControl.ExhaustClearance, rule: "throttle/control.cable-off-exhaust"}})
 	for i := range d.OxygenSensors.Items {
 		x := &d.OxygenSensors.Items[i]
-		heat = append(heat, distance{name: "cable of " + h.sensorName(x), is: &x.CableExhaustClearance, rule: "sensors/oxygen-fitting.cable-off-exhaust"})
+		list = append(list, placed{name: "cable of " + h.sensorName(x), heat: &distance{is: &x.CableExhaustClearance, rule: "sensors/oxygen-fitting.cable-off-exhaust"}})
 	}
-	moves = append(moves, distance{name: "harness to steering and controls", is: &d.Harness.MovingControlsClearance, rule: "body/clearances.moving-controls"},
-		distance{name: "harness to belts and fan", is: &d.Harness.BeltClearance, rule: "body/clearances.belt-distance"},
-		distance{name: "harness to plug wires and coil", is: &d.Harness.HighVoltageClearance, rule: "body/clearances.high-voltage-distance"},
-		distance{name: "harness to fuel lines", is: &d.Harness.FuelLineClearance, rule: "body/clearances.fuel-line-distance"})
-	h.table("Distances to the exhaust", "Measured with the engine rocked to the end of its mounts, nearest place first. Nearer than the wanted distance only behind a metal shield with air on both sides.", heat)
-	h.table("Distances to what moves, and to sparks", "Over the whole travel of steering, suspension and engine.", moves)
-}
-
-// mostDrawn is how many distances are drawn, the nearest to their limits.
-const mostDrawn = 6
-
-// table draws distances on one scale, the nearest to their limit first, and lists them with their limits.
-func (h *holes) table(heading, says string, list []distance) {
-	t := &Table{Caption: heading, Heads: []string{"what", "is", "wanted", "never under"}}
-	shields := slices.ContainsFunc(list, func(x distance) bool { return x.shield != nil })
-	if shields {
-		t.Heads = append(t.Heads, "shield")
-	}
-	bars := &Bars{Title: heading, Describes: "Each distance as a bar from the left, the part that is too near hatched", Common: true}
 	for i := range list {
-		h.measured(&list[i])
-	}
-	slices.SortStableFunc(list, func(x, y distance) int {
-		switch a, b := x.bar.room(), y.bar.room(); {
-		case math.IsNaN(a) && math.IsNaN(b):
-			return 0
-		case math.IsNaN(a):
-			return 1
-		case math.IsNaN(b):
-			return -1
-		case a < b:
-			return -1
-		case a > b:
-			return 1
-		}
-		return 0
-	})
-	for i := range list {
-		x := &list[i]
-		is := h.fact(x.is)
-		is.Bad = x.bar.Bad
-		shield := Cell{}
-		if x.shield != nil {
-			if f, ok := x.shield.(*schema.Fact[bool]); ok {
-				shield = h.done(f)
+		for _, x := range []*distance{list[i].heat, list[i].moves} {
+			if x != nil {
+				x.name = list[i].name
+				h.measured(x)
 			}
 		}
-		cells := []Cell{{Text: x.name}, is, h.length(x.bar.FineLow), h.length(x.bar.StopLow)}
-		if shields {
-			cells = append(cells, shield)
+	}
+	h.add(Block{Heading: "How far from the exhaust", Paras: []string{"Measured with the engine rocked to the end of its mounts, at the nearest place. Nearer than the wanted distance only behind a metal shield with air on both sides."}, Plan: h.plan(list)})
+	h.add(Block{Heading: "Distances and what holds it", Paras: []string{"To what moves: over the whole travel of steering, suspension and engine. Nearer than least nothing may be, shield or not; clips no farther apart than most."}, Table: h.placedTable(list)})
+}
+
+// alongVehicle is the order of places from the engine to the tail.
+var alongVehicle = []string{"on_engine", "on_throttle_body", "engine_bay", "engine_bay_body", "cabin", "frame", "boot", "tank_side"}
+
+// zoneRank orders a place by how far behind the engine it lies.
+func zoneRank(zone string) int {
+	if i := slices.Index(alongVehicle, zone); i >= 0 {
+		return i
+	}
+	return len(alongVehicle)
+}
+
+// plan draws what lies near the exhaust.
+func (h *holes) plan(list []placed) *Plan {
+	p := &Plan{Title: "How far from the exhaust", Describes: "The exhaust along the foot, the engine at the left; above it each thing as far away as it is, what is too near hatched"}
+	var things []placed
+	for _, x := range list {
+		if x.heat != nil {
+			things = append(things, x)
 		}
+	}
+	rank := func(x placed) int {
+		switch {
+		case x.zone != nil && x.zone.Known():
+			return zoneRank(x.zone.Text())
+		case x.name == "tank":
+			return zoneRank("tank_side")
+		case x.zone == nil:
+			return -1 // at the engine, or along all of it
+		}
+		return len(alongVehicle) + 1
+	}
+	slices.SortStableFunc(things, func(a, b placed) int { return rank(a) - rank(b) })
+	for _, x := range things {
+		b := &x.heat.bar
+		t := Thing{Name: x.name, Text: b.Text, At: b.Got, Fine: b.FineLow, Stop: b.StopLow, Bad: b.Bad}
+		switch {
+		case x.zone != nil:
+			t.Zone = h.factText(x.zone)
+		case x.name == "tank":
+			t.Zone = wordLabel("design.feed.runs[0].zone", "tank_side")
+		default:
+			t.Zone = "engine, or along it"
+		}
+		if t.Text == "" {
+			t.Text = "not measured: ______"
+		}
+		if f, ok := x.heat.shield.(*schema.Fact[bool]); ok {
+			t.Shield, _ = f.Get()
+		}
+		p.Things = append(p.Things, t)
+	}
+	return p
+}
+
+// placedTable lists the distances with their limits, the nearest to a limit first, and how far apart clips are.
+func (h *holes) placedTable(list []placed) *Table {
+	t := &Table{Caption: "Distances and what holds it", Heads: []string{"what", "lies in", "to the exhaust", "wanted", "shield", "to what moves, or sparks", "wanted there", "clips every", "done"}}
+	slices.SortStableFunc(list, func(x, y placed) int { return cmp.Compare(x.nearest(), y.nearest()) })
+	for _, x := range list {
+		cells := make([]Cell, len(t.Heads))
+		cells[0] = Cell{Text: x.name}
+		if x.zone != nil {
+			cells[1] = h.fact(x.zone)
+		}
+		for k, of := range []*distance{x.heat, x.moves} {
+			if of == nil {
+				continue
+			}
+			at := 2 + 3*k
+			cells[at], cells[at+1] = h.fact(of.is), h.wanted(&of.bar)
+			cells[at].Bad = of.bar.Bad
+			if f, ok := of.shield.(*schema.Fact[bool]); ok && of.shield != nil {
+				cells[at+2] = h.done(f)
+			}
+		}
+		if x.clips != nil {
+			cells[7] = h.fact(x.clips)
+			if most := h.length(h.limits(x.clipsMost).fineHigh).Text; most != "" {
+				cells[7].Text += ", most " + most
+			}
+		}
+		cells[8] = Cell{Tick: true}
 		t.Rows = append(t.Rows, Row{Cells: cells})
-		if !math.IsNaN(x.bar.room()) && len(bars.Rows) < mostDrawn {
-			bars.Rows = append(bars.Rows, x.bar)
+	}
+	return t
+}
+
+// wanted says how far something should be, and must.
+func (h *holes) wanted(b *Bar) Cell {
+	fine, stop := h.length(b.FineLow).Text, h.length(b.StopLow).Text
+	switch {
+	case fine == "" && stop == "":
+		return Cell{}
+	case stop == "":
+		return Cell{Text: fine}
+	case fine == "":
+		return Cell{Text: "least " + stop}
+	}
+	return Cell{Text: fine + ", least " + stop}
+}
+
+// nearest is how many times its limit the nearest of a thing's distances is; infinite where none is known.
+func (p *placed) nearest() float64 {
+	out := math.Inf(1)
+	for _, x := range []*distance{p.heat, p.moves} {
+		if x != nil {
+			if room := x.bar.room(); !math.IsNaN(room) {
+				out = math.Min(out, room)
+			}
 		}
 	}
-	b := Block{Heading: heading, Paras: []string{says}, Table: t}
-	if len(bars.Rows) > 0 {
-		b.Bars = bars
-	}
-	h.add(b)
+	return out
 }
 
 // length prints a limit.

@@ -18,7 +18,7 @@ func (f *fuelPath) table(w *Way) Block {
 			t.Rows = append(t.Rows, Row{Cells: append(cells, Cell{Blank: true})})
 		}
 	}
-	return Block{Heading: "Joint by joint", Table: t}
+	return Block{Heading: "Joint by joint", Table: t, Again: true}
 }
 
 func first(numbers []int) int {

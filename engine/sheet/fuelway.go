@@ -11,7 +11,18 @@ import (
 // fuelPaper is the way of the fuel: drawn, and as a table of its joints.
 func fuelPaper(m *maker) {
 	m.paper.Use = "The pressure beside each joint is what a gauge on a tee there would show. Where one reads lower than it should, look at the piece just before it."
-	w := &Way{Title: "The way of the fuel", Describes: "From the tank through the pump to the throttle body and back, with the pressure at every joint"}
+	m.paper.Use += " Hose goes over the bead, and the clamp behind it, drawn up as its own sheet says."
+	w, f := m.fuelWay()
+	m.add(Block{Heading: "The way, drawn", Way: w})
+	m.add(f.pieces())
+	m.add(f.table(w))
+	m.add(f.states())
+	m.add(Block{Heading: "What the figures rest on", Paras: f.notes()})
+}
+
+// fuelWay is the way of the fuel, leg by leg.
+func (m *maker) fuelWay() (*Way, *fuelPath) {
+	w := &Way{Title: "The way of the fuel", Describes: "From the tank through the pump to the throttle body and back, with the pressure at every joint", Blank: true}
 	f := &fuelPath{maker: m, points: m.fuelPoints()}
 	for _, p := range f.points {
 		w.Points = append(w.Points, pointWords(p))
@@ -26,10 +37,18 @@ func fuelPaper(m *maker) {
 	if d.ReturnLine.Presence() != schema.Absent && d.Regulator.Style.Text() != "in_tank" && d.Regulator.Style.Text() != "dead_head" {
 		w.Legs = append(w.Legs, f.leg("Back to the tank", &d.ReturnLine.Part, d.ReturnLine.Presence(), f.regulator(), f.tankAgain()))
 	}
-	m.add(Block{Heading: "The way, drawn", Way: w})
-	m.add(f.table(w))
-	m.add(f.states())
-	m.add(Block{Heading: "What the figures rest on", Paras: f.notes()})
+	second := []Stop{{Symbol: SymbolTank, Name: "second tank", Bad: f.badAt("design.second_tank")}}
+	for _, x := range []struct {
+		name          string
+		line          *schema.Line
+		there         schema.Presence
+		before, after []Stop
+	}{{"Second tank, suction", &d.SecondSuction.Part, d.SecondSuction.Presence(), second, nil}, {"Second tank, feed", &d.SecondFeed.Part, d.SecondFeed.Presence(), second, nil}, {"Back to the second tank", &d.SecondReturn.Part, d.SecondReturn.Presence(), nil, second}} {
+		if x.there == schema.Present {
+			w.Legs = append(w.Legs, f.leg(x.name, x.line, x.there, x.before, x.after))
+		}
+	}
+	return w, f
 }
 
 // fuelPath numbers the joints of the way of the fuel as it is gone along.
@@ -95,7 +114,8 @@ func (f *fuelPath) climb(line *schema.Line) string {
 	case !ok:
 		return "height of its end over its beginning not known: ______"
 	case rise.SI() < 0:
-		return "falls " + strings.TrimPrefix(f.factText(&line.Rise), "-") + " on its way"
+		down := strings.ReplaceAll(f.factText(&line.Rise), "-", "")
+		return "falls " + f.note(down, line.Rise.Path(), "downwards") + " on its way"
 	case rise.SI() == 0:
 		return "ends at the height it begins at"
 	}
@@ -252,7 +272,44 @@ func (f *fuelPath) notes() []string {
 	if r := f.Session.On(&f.Design.Fuel, derive.NoPoint, "hot_density"); !r.Known() {
 		out[0] += " Pressures are not known while this is not: " + strings.Join(f.namesOf(r.Missing), ", ") + "."
 	}
+	if f.Design.SecondTank.Presence() == schema.Present {
+		out = append(out, "What is read along the lines of the second tank holds with the selector turned to it, and is not worked out here: write down what is read.")
+	}
+	if r := f.Session.At(derive.Idle, "throttle_body_pressure"); !r.Known() && len(r.Missing) > 0 {
+		out = append(out, "No pressure can be told while this is not known: "+listOf(f.namesOf(r.Missing), 5)+".")
+	}
 	return out
+}
+
+// pieces is the cut list of the lines, and what else lies in them.
+func (f *fuelPath) pieces() Block {
+	t := &Table{Caption: "Every piece, in the order of flow", Heads: []string{"piece", "what", "bore", "outside", "cut", "ends", "bend no tighter", "done"}}
+	o := &orderList{maker: f.maker}
+	for _, line := range f.lines() {
+		for i := range line.Runs.Items {
+			r := &line.Runs.Items[i]
+			kind := r.Kind.Text()
+			cells := []Cell{{Text: NameOf(f.Design, r.Path()), Bad: first(f.badAt(r.Path()))}, {Text: o.listed(o.with("", &r.Kind, ""), o.with("", &r.Mark, ""), o.with("", &r.Material, ""))}, f.fact(&r.Bore), {}, {}, {Text: o.endsOf(r)}, {}, {Tick: true}}
+			if kind == "hose" || kind == "tube" {
+				cells[3], cells[6] = f.fact(&r.OutsideDiameter), f.fact(&r.BendRadius)
+				cells[4] = Cell{Text: unknown, Unknown: true, Blank: true, Fills: []string{r.Length.Path()}}
+				if long, ok := r.Length.Get(); ok {
+					cells[4] = f.sum([]term{{r.Length.Path(), long.Value}, {allowancePath, f.Allowance}})
+				}
+				if text := o.with("", &r.Inlet.Held, ""); kind == "hose" && r.Inlet.Kind.Text() == r.Outlet.Kind.Text() && r.Inlet.Held.Text() == r.Outlet.Held.Text() {
+					cells[5].Text = "both ends " + text
+				}
+			}
+			if kind == "filter" {
+				cells[2] = Cell{}
+			}
+			t.Rows = append(t.Rows, Row{Cells: cells})
+		}
+	}
+	if len(t.Rows) == 0 {
+		return Block{Heading: "Pieces to cut", Paras: []string{"No piece of any line was named."}}
+	}
+	return Block{Heading: "Pieces to cut", Paras: []string{"The cut has " + f.note(f.Allowance.Format(f.Units), allowancePath) + " for the ends and for truing them up; hose and tube are fitted before they are shortened."}, Table: t}
 }
 
 // namesOf are what facts are called, by their paths.

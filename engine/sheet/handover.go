@@ -15,16 +15,16 @@ func handOverPaper(m *maker) {
 	if engine.StageRank(m.Report.Stage) < engine.StageRank("started") {
 		m.add(Block{Heading: "Not yet", Paras: []string{"The vehicle has not run yet. This sheet is filled in and given when it has passed the last gate of the start-up sheet, and not before."}})
 	}
-	m.add(Block{Heading: "What was fitted", Table: m.fitted("What was fitted")})
-	m.add(Block{Heading: "What is different now", Paras: m.different()})
-	m.add(Block{Heading: "What not to change", Paras: m.leaveAlone()})
+	m.add(Block{Heading: "What was fitted", Half: true, Table: m.fitted("What was fitted")})
+	m.add(Block{Heading: "What is different now", Half: true, Paras: m.different()})
+	m.add(Block{Heading: "What not to change", Half: true, Paras: m.leaveAlone()})
 	m.add(Block{Heading: "As handed over", Paras: []string{"A later mechanic may call a reading good while it lies in the last column."}, Table: m.asHandedOver()})
 	m.service()
 	m.leftOpen()
 	m.regionsAsk()
-	m.add(Block{Heading: "Handed over", Paras: []string{"Shown and explained: key, wait and start; the smell of fuel; the switch that cuts the pump; the papers."}, Table: &Table{Caption: "Handed over", Heads: []string{"what", "is"},
+	m.add(Block{Heading: "Handed over", Half: true, Paras: []string{"Shown and explained: key, wait and start; the smell of fuel; the switch that cuts the pump; the papers."}, Table: &Table{Caption: "Handed over", Heads: []string{"what", "is"},
 		Rows: []Row{{Cells: []Cell{{Text: "odometer"}, {Blank: true}}}}}, Sign: "Shop:"})
-	m.add(Block{Heading: "Received", Sign: "Customer:"})
+	m.add(Block{Heading: "Received", Half: true, Sign: "Customer:"})
 }
 
 // phrase joins what is known, between words; "" where nothing is.
@@ -144,7 +144,9 @@ func (m *maker) asHandedOver() *Table {
 func (m *maker) taken() []taken {
 	scratch := &maker{Job: m.Job, paper: &Paper{}}
 	var out []taken
-	for _, x := range newStartUp(scratch).readings {
+	readings := newStartUp(scratch).readings
+	m.paper.Figures = append(m.paper.Figures, scratch.paper.Figures...)
+	for _, x := range readings {
 		if x.got != nil && !x.band.none() {
 			out = append(out, x)
 		}
@@ -234,7 +236,7 @@ func (m *maker) regionsAsk() {
 		m.noteNumbers(r.Confirm)
 		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: r.Title}, {Text: m.note(itoa(r.NotMet), "rules of "+r.Name)}, {Text: m.note(itoa(r.Open), "rules of "+r.Name)}, {Text: r.Confirm}, {Tick: true}}})
 	}
-	b := Block{Heading: "What the place of use asks"}
+	b := Block{Heading: "What the place of use asks", Half: true}
 	if len(t.Rows) > 0 {
 		b.Table = t
 		b.Paras = []string{"This tells which rules were read and how they came out. Whether the vehicle may be used so, the authority there decides."}

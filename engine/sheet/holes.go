@@ -21,8 +21,32 @@ func holesPaper(m *maker) {
 	for i := range m.Design.OxygenSensors.Items {
 		h.sensor(&m.Design.OxygenSensors.Items[i])
 	}
-	h.brackets()
+	h.settings()
 	h.distances()
+}
+
+// settings are what is set at the throttle, and where controller and sensors sit.
+func (h *holes) settings() {
+	d := h.Design
+	c := &d.ThrottleControl
+	rows := [][2]any{{"linkage", &c.Linkage}, {"lever to cable or rod, throttle shut", &c.SmallestLeverAngle}, {"and at the other end", &c.LargestLeverAngle}, {"slack, throttle shut", &c.CableSlack},
+		{"return springs", &c.ReturnSprings}, {"snaps shut within", &c.ReturnTime}, {"with one spring alone", &c.ReturnTimeOneSpring}}
+	if d.Intake.Adapter.Presence() == schema.Present {
+		a := &d.Intake.Adapter.Part
+		rows = append(rows, [2]any{"adapter: height", &a.Height}, [2]any{"adapter: bore", &a.Bore}, [2]any{"plates to the adapter, wide open", &a.PlateClearance})
+	}
+	rows = append(rows, [2]any{"air cleaner to the bonnet", &d.Intake.BonnetClearance})
+	h.add(Block{Heading: "Throttle and adapter", Table: h.factTable("Throttle and adapter", rows), Half: true})
+	x := &d.Sensors
+	rows = [][2]any{{"controller", &d.Controller.Place}, {"its plugs look", &d.Controller.ConnectorsFace}, {"drip loop under it", &d.Controller.DripLoop}, {"coolant sensor", &x.Coolant.Place}, {"air sensor", &x.IntakeAir.Place},
+		{"manifold pressure taken from", &x.ManifoldPressure.Port}, {"hose of that sensor", &x.ManifoldPressure.HoseLength}, {"that sensor above its port", &x.ManifoldPressure.HeightAbovePort}, {"regulator", &d.Regulator.Place}, {"speed signal from", &x.SpeedSignal.Source}}
+	t := h.factTable("Where the rest sits", rows)
+	for _, what := range []string{"fuel pump's relay, and the others", "crash switch of the pump"} {
+		if what != "crash switch of the pump" || d.Pump.InertiaSwitch.Presence() != schema.Absent {
+			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: what}, {Blank: true}}})
+		}
+	}
+	h.add(Block{Heading: "Where the rest sits", Table: t, Half: true})
 }
 
 type holes struct{ *maker }
@@ -41,7 +65,7 @@ func (h *holes) holeName(i int, p *schema.Passage) string {
 // list is what is cut and what goes in.
 func (h *holes) list() {
 	items := h.Design.Passages.Items
-	cut := &Table{Caption: "What is cut", Heads: []string{"hole", "through which panel", "for", "drill first", "make it", "needs at least", "edges deburred and painted"}}
+	cut := &Table{Caption: "What is cut", Heads: []string{"hole", "through which panel", "its place on it", "for", "drill first", "make it", "needs at least", "edges deburred and painted"}}
 	in := &Table{Caption: "What goes in, in this order", Heads: []string{"hole", "lining", "its bore", "what passes", "largest plug", "what passes to the edge", "lined before the loom"}}
 	bare := slices.ContainsFunc(items, func(p schema.Passage) bool { return p.Lining.Text() == "nothing" || !p.Lining.Known() })
 	if bare {
@@ -54,7 +78,7 @@ func (h *holes) list() {
 		if list := h.badAt(p.Path()); len(list) > 0 {
 			cutTo.Bad = list[0]
 		}
-		cut.Rows = append(cut.Rows, Row{Cells: []Cell{{Text: holeMark(i)}, {Text: h.holeName(i, p)}, h.fact(&p.Carries), h.fact(&p.PilotDrill), cutTo, needed, h.done(&p.EdgeFinished)}})
+		cut.Rows = append(cut.Rows, Row{Cells: []Cell{{Text: holeMark(i)}, {Text: h.holeName(i, p)}, {Blank: true}, h.fact(&p.Carries), h.fact(&p.PilotDrill), cutTo, needed, h.done(&p.EdgeFinished)}})
 		bundle := h.value(p, derive.NoPoint, "bundle")
 		if bundle.Unknown {
 			bundle.Blank, bundle.Fills = true, []string{p.BundleDiameter.Path()}
@@ -77,7 +101,7 @@ func (h *holes) list() {
 			return out
 		}
 		cut.Rows = append(cut.Rows, Row{Over: "Nobody said that these are all the holes. Write down what else goes through a panel."},
-			Row{Cells: append([]Cell{{Text: holeMark(len(items))}}, append(blank(5), Cell{Tick: true})...)})
+			Row{Cells: append([]Cell{{Text: holeMark(len(items))}}, append(blank(6), Cell{Tick: true})...)})
 	}
 	h.add(Block{Heading: "Holes: what is cut", Table: cut})
 	if len(in.Rows) > 0 {
@@ -142,7 +166,22 @@ func (h *holes) outline(i int, p *schema.Passage) {
 			o.Face = &Face{Name: "plug " + k.Name.Text() + " " + h.factText(&k.Width) + " by " + h.factText(&k.Height), Width: width, Height: height}
 		}
 	}
-	h.add(Block{Heading: heading, Outline: o})
+	h.add(Block{Heading: heading, Outline: o, Half: o.narrow()})
+}
+
+// halfRound is what half a page holds of an outline.
+const halfRound = 0.07
+
+// narrow reports whether half a page holds an outline.
+func (o *Outline) narrow() bool {
+	widest := 0.0
+	for _, r := range o.Rounds {
+		widest = math.Max(widest, r.Diameter)
+	}
+	if o.Face != nil {
+		widest = math.Max(widest, math.Hypot(o.Face.Width, o.Face.Height))
+	}
+	return widest <= halfRound
 }
 
 // connector is the plug that must pass a hole; nil for none that is named and there.
@@ -178,22 +217,6 @@ func (h *holes) sensor(x *schema.OxygenSensor) {
 		c.Bad = list[0]
 	}
 	c.Angle, c.Known = siOf(&x.AngleFromTop)
-	h.add(Block{Heading: capitalised(name), Clock: c, Table: t, Paras: []string{"Drill from outside with the pipe off or the hole facing down, deburr, and weld the bush with the sensor out of it. Burn no galvanised or painted metal without fresh air, and no fuel vapour near."}})
-}
-
-// brackets are the clips and clamps, and how far apart.
-func (h *holes) brackets() {
-	t := &Table{Caption: "Clips and clamps", Heads: []string{"what", "lies in", "held every", "at most", "fitted"}}
-	most := h.length(h.limits("fuel/routing.clips").fineHigh)
-	for _, l := range h.lines() {
-		for i := range l.Runs.Items {
-			r := &l.Runs.Items[i]
-			if kind := r.Kind.Text(); kind != "hose" && kind != "tube" || r.Zone.Text() == "in_tank" {
-				continue
-			}
-			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: NameOf(h.Design, r.Path())}, h.fact(&r.Zone), h.fact(&r.ClipSpacing), most, {Tick: true}}})
-		}
-	}
-	t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: "harness"}, {}, h.fact(&h.Design.Harness.SupportSpacing), h.length(h.limits("body/routing.support-spacing").fineHigh), {Tick: true}}})
-	h.add(Block{Heading: "Clips and clamps", Table: t})
+	h.add(Block{Heading: "Where it sits: " + name, Table: t, Half: true})
+	h.add(Block{Heading: capitalised(name), Clock: c, Half: true, Paras: []string{"Drill from outside with the pipe off or the hole facing down, deburr, and weld the bush with the sensor out of it. Burn no galvanised or painted metal without fresh air, and no fuel vapour near."}})
 }

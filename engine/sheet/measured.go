@@ -37,7 +37,7 @@ func measuredPaper(m *maker) {
 	m.add(Block{Heading: "Measured against computed", Table: t})
 	m.points()
 	d := &m.Design.Measured
-	m.add(Block{Heading: "Taken with", Table: m.factTable("Taken with", [][2]any{{"day", &d.TakenOn}, {"gauge: full scale", &d.Instruments.GaugeFullScale}, {"gauge: class", &d.Instruments.GaugeClass},
+	m.add(Block{Heading: "Taken with", Half: true, Table: m.factTable("Taken with", [][2]any{{"day", &d.TakenOn}, {"gauge: full scale", &d.Instruments.GaugeFullScale}, {"gauge: class", &d.Instruments.GaugeClass},
 		{"meter: off by at most", &d.Instruments.MeterError}, {"clamp: off by at most", &d.Instruments.AmmeterError}, {"fuel at the pump", &d.FuelTemperature}}), Sign: "Measured by:"})
 }
 

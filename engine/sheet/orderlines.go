@@ -17,7 +17,7 @@ func (o *orderList) lineParts() {
 			runs = append(runs, &line.Runs.Items[i])
 		}
 	}
-	lengths, order, paths := map[string][]term{}, []string{}, map[string]string{}
+	lengths, order, paths, without := map[string][]term{}, []string{}, map[string]string{}, map[string][]string{}
 	for _, r := range runs {
 		kind := r.Kind.Text()
 		if kind != "hose" && kind != "tube" {
@@ -29,15 +29,20 @@ func (o *orderList) lineParts() {
 		}
 		if long, ok := r.Length.Get(); ok {
 			lengths[what] = append(lengths[what], term{r.Length.Path(), long.Value}, term{allowancePath, o.Allowance})
+		} else {
+			without[what] = append(without[what], NameOf(o.Design, r.Path()))
 		}
 	}
 	for _, what := range order {
 		part, must, _ := strings.Cut(what, "\n")
-		many := "length ______"
+		var many []string
 		if len(lengths[what]) > 0 {
-			many = o.sum(lengths[what]).Text
+			many = append(many, o.sum(lengths[what]).Text)
 		}
-		o.buy(paths[what], part, must, "", many)
+		for _, name := range without[what] { // its length is not known, and no sum may hide that
+			many = append(many, name+" ______")
+		}
+		o.buy(paths[what], part, must, "", strings.Join(many, " and "))
 	}
 	for _, r := range runs {
 		name := o.with("", &r.Name, "")
@@ -54,7 +59,7 @@ func (o *orderList) lineParts() {
 
 // throughput is what a filter must pass.
 func (o *orderList) throughput(r *schema.Run) string {
-	return o.worth("passes ", r, derive.Idle, "flow", "")
+	return o.worthOrBlank("passes ", r, derive.Idle, "flow", "")
 }
 
 // endsOf says what a piece is joined by.
@@ -117,10 +122,13 @@ func (o *orderList) around(r *schema.Run) string {
 
 // clips counts what holds the lines: one at each end and as many between as the spacing asks for.
 func (o *orderList) clips(runs []*schema.Run) {
-	t := newTally()
+	t, of := newTally(), newTally()
 	for _, r := range runs {
 		long, ok := r.Length.Get()
 		apart, stated := r.ClipSpacing.Get()
+		if kind := r.Kind.Text(); (kind == "hose" || kind == "tube") && r.Zone.Text() != "in_tank" && (!ok || !stated) {
+			of.add("lined, for "+o.with("", &r.OutsideDiameter, "")+o.with(", no more than ", &r.ClipSpacing, " apart"), NameOf(o.Design, r.Path()))
+		}
 		if !ok || !stated || apart.SI() <= 0 {
 			continue
 		}
@@ -129,6 +137,9 @@ func (o *orderList) clips(runs []*schema.Run) {
 		}
 	}
 	o.tallied("clip", t)
+	for _, what := range of.order {
+		o.buy("", "clip", what, listOf(of.why[what], 3), "______")
+	}
 }
 
 // bodyParts are grommets of holes.
@@ -139,6 +150,10 @@ func (o *orderList) bodyParts() {
 	o.begin("Holes", "What lines each hole")
 	for i := range o.Design.Passages.Items {
 		p := &o.Design.Passages.Items[i]
-		o.buy(p.Path(), o.listed(o.with("", &p.Lining, ""), o.with("", &p.Name, "")), o.listed(o.with("bore ", &p.GrommetBore, ""), o.with("for a hole of ", &p.Hole, "")), o.worth("the hole must be at least ", p, derive.NoPoint, "hole_needed", ""), o.many(1, "grommets"))
+		lining := o.with("", &p.Lining, "")
+		if p.Lining.Text() == "nothing" {
+			lining = "grommet or edge trim, of which none was planned"
+		}
+		o.buy(p.Path(), o.listed(lining, o.with("", &p.Name, "")), o.listed(o.with("bore ", &p.GrommetBore, ""), o.with("for a hole of ", &p.Hole, "")), o.worth("the hole must be at least ", p, derive.NoPoint, "hole_needed", ""), o.many(1, "grommets"))
 	}
 }

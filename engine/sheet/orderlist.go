@@ -18,6 +18,7 @@ func partsPaper(m *maker) {
 	o := &orderList{maker: m}
 	o.fuelParts()
 	o.lineParts()
+	o.otherParts()
 	o.electricParts()
 	o.bodyParts()
 }
@@ -75,6 +76,14 @@ func (o *orderList) worth(before string, part any, p derive.Point, name, after s
 	return ""
 }
 
+// worthOrBlank is worth with a place to write what is not known.
+func (o *orderList) worthOrBlank(before string, part any, p derive.Point, name, after string) string {
+	if text := o.worth(before, part, p, name, after); text != "" {
+		return text
+	}
+	return before + "______" + after
+}
+
 // many counts things that follow from others.
 func (o *orderList) many(n int, of string) string { return o.note(strconv.Itoa(n), "how many "+of) }
 
@@ -84,10 +93,10 @@ func (o *orderList) fuelParts() {
 	o.begin("Pump, regulator, throttle body", "What makes and holds the pressure")
 	least := o.reserve()
 	why := o.worth("the engine takes ", d, derive.FullLoad, "fuel_demand", " at full load")
-	o.buy("design.pump", "fuel pump", o.listed(o.with("", &d.Pump.Place, ""), least, o.worth("at ", d, derive.FullLoad, "pump_pressure", " over it"),
+	o.buy("design.pump", "fuel pump", o.listed(o.with("", &d.Pump.Place, ""), least, o.worthOrBlank("at ", d, derive.FullLoad, "pump_pressure", " over it"),
 		o.worth("at ", d, derive.FullLoad, "pump_voltage", ""), o.with("good for ethanol up to ", &d.Fuel.Ethanol, "")), why, "1")
 	o.buy("design.regulator", "pressure regulator", o.listed(o.with("", &d.Regulator.Style, ""), o.with("holds ", &d.Regulator.Setting, ""), o.with("chamber open to ", &d.Regulator.Reference, ""),
-		o.worth("passes at least ", d, derive.Idle, "return_flow", "")), "at idle nearly all comes back", "1")
+		o.worthOrBlank("passes at least ", d, derive.Idle, "return_flow", "")), "at idle nearly all comes back", "1")
 	inj := &d.ThrottleBody.Injectors
 	o.buy("design.throttle_body", "throttle body", o.listed(o.with("", &d.ThrottleBody.Bores, " bores"), o.with("stands ", &d.ThrottleBody.HighestPressure, "")), o.worth("sees ", d, derive.Idle, "throttle_body_pressure", ""), "1")
 	flow := o.with("", &inj.StaticFlow, " each")
@@ -143,20 +152,37 @@ func (o *orderList) electricParts() {
 			}
 		}
 	}
+	if f := &o.Design.Alternator.ChargeCable.Fuse; f.Presence() == schema.Present {
+		fuses.add(o.with("", &f.Part.Rating, ""), "charge cable")
+	}
 	for i := range o.Design.Grounds.Items {
 		for range 2 {
 			ends.add("ring terminal"+o.with(" for ", &o.Design.Grounds.Items[i].Size, ""), "")
 		}
 	}
 	o.tallied("fuse", fuses)
+	o.tallied("holder, a place for each fuse", o.holders())
 	o.tallied("relay with base", relays)
 	o.tallied("", ends)
 	for i := range o.Design.Connectors.Items {
 		x := &o.Design.Connectors.Items[i]
+		sealed, why := "", ""
 		if x.Sealed.Text() == "true" {
-			o.buy(x.Path(), "plug "+o.with("", &x.Name, "")+": seals and closing plugs", o.listed(o.with("seals for ", &x.Wired, " wires"), o.with("closing plugs for ", &x.Plugged, " empty places")), "an open place lets water in", "")
+			sealed, why = o.listed(o.with("sealed, seals for ", &x.Wired, " wires"), o.with("closing plugs for ", &x.Plugged, " empty places")), "an open place lets water in"
+		}
+		o.buy(x.Path(), "plug, both halves: "+o.with("", &x.Name, ""), o.listed(o.with("", &x.Cavities, " places"), o.with("each good for ", &x.TerminalCurrent, " or more"), sealed), why, o.many(1, "plugs"))
+	}
+}
+
+// holders counts the places for fuses by where they sit.
+func (o *orderList) holders() *tally {
+	t := newTally()
+	for i := range o.Design.Circuits.Items {
+		if c := &o.Design.Circuits.Items[i]; c.Fuse.Presence() == schema.Present {
+			t.add(o.listed(o.with("", &c.Fuse.Part.Place, ""), o.with("", &c.Fuse.Part.Kind, "")), "")
 		}
 	}
+	return t
 }
 
 // ends counts the terminals and splices of a wire; a splice with the wire before it was counted there.

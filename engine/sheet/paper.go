@@ -49,12 +49,16 @@ type Block struct {
 	Heading string
 	Paras   []string
 	Table   *Table
-	// Way is a drawing of a way of fuel or current; Chart, Bars, Outline and Clock are pictures of other kinds.
+	// Way is a drawing of a way of fuel or current; Chart, Bars, Outline, Clock, Plan and Net are pictures of other kinds.
 	Way     *Way
 	Chart   *Chart
 	Bars    *Bars
 	Outline *Outline
 	Clock   *Clock
+	Plan    *Plan
+	Net     *Net
+	// Half is set for what is narrow: printed, two such blocks stand side by side.
+	Half bool
 	// Again is set for a table that says in figures what is drawn above it: a page folds it, so that paper does not hold it twice.
 	Again bool
 	// Sign asks for a name and a day.
@@ -140,23 +144,25 @@ type Job struct {
 type Kind struct {
 	Name, Title string
 	make        func(*maker)
+	// tells is set for one that tells its findings in full where it marks them.
+	tells bool
 }
 
 // Kinds are the papers there are, in the order of their use.
 func Kinds() []Kind {
 	return []Kind{
-		{"quote", "What is done, and what it takes", quotePaper},
-		{"before", "The vehicle as it came", beforePaper},
-		{"parts", "The order list", partsPaper},
-		{"fuel", "The way of the fuel", fuelPaper},
-		{"pump", "The pump's curve and the need", pumpPaper},
-		{"wires", "The wires: cut list", wiresPaper},
-		{"holes", "Holes, sensor and distances", holesPaper},
-		{"current", "The way of the current", currentPaper},
-		{"start-up", "Start-up, step by step", startUpPaper},
-		{"measured", "Measured against computed", measuredPaper},
-		{"hand-over", "Your vehicle, handed over", handOverPaper},
-		{"card", "Card for the glove box", cardPaper},
+		{"quote", "What is done, and what it takes", quotePaper, true},
+		{"before", "The vehicle as it came", beforePaper, false},
+		{"parts", "The order list", partsPaper, false},
+		{"fuel", "The way of the fuel", fuelPaper, false},
+		{"pump", "The pump's curve and the need", pumpPaper, false},
+		{"wires", "The wires: cut list", wiresPaper, false},
+		{"holes", "Holes, sensor and distances", holesPaper, false},
+		{"current", "The way of the current", currentPaper, false},
+		{"start-up", "Start-up, step by step", startUpPaper, false},
+		{"measured", "Measured against computed", measuredPaper, false},
+		{"hand-over", "Your vehicle, handed over", handOverPaper, true},
+		{"card", "Card for the glove box", cardPaper, true},
 	}
 }
 
@@ -166,6 +172,9 @@ func Make(name string, j *Job) *Paper {
 		if k.Name == name {
 			m := &maker{Job: j, paper: &Paper{Name: k.Name, Title: k.Title, About: about(j.Design)}}
 			k.make(m)
+			if !j.Brief && !k.tells {
+				m.marked()
+			}
 			m.foot()
 			return m.paper
 		}

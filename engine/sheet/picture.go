@@ -103,6 +103,54 @@ type Clock struct {
 	Bad         int
 }
 
+// Plan is what lies beside the exhaust, from the engine to the tail of the vehicle, each as far from it as it is. Lengths are in metres.
+type Plan struct {
+	Title, Describes string
+	Things           []Thing
+}
+
+// Thing is one thing on a plan, told by a letter.
+type Thing struct {
+	// Name is what it is, Text how far it is from the exhaust as printed, Zone where it lies.
+	Name, Text, Zone string
+	// At is its distance, NaN while nobody measured it; Fine is how far it should be, Stop how far it must; NaN for no such end.
+	At, Fine, Stop float64
+	// Shield is set where a shield stands between.
+	Shield bool
+	Bad    int
+}
+
+// Net is what takes power, from where, through which fuse and relay, and to which place of ground; and how those hang together.
+type Net struct {
+	Title, Describes string
+	// Branches stand in the order they are drawn: each behind the one it comes from.
+	Branches []Branch
+	// Grounds are the places of ground, Straps what joins them.
+	Grounds []string
+	Straps  []Strap
+}
+
+// Branch is one circuit of a net.
+type Branch struct {
+	Name string
+	// Source is where it begins, set for those that hang on no other; Depth is how many circuits lie before it.
+	Source string
+	Depth  int
+	// Fuse, Relay and Takes are as printed; "" for none of it.
+	Fuse, Relay, Takes string
+	// Ground is the place among the grounds where it ends, -1 for one that nobody named.
+	Ground int
+	Bad    int
+}
+
+// Strap joins two places of ground.
+type Strap struct {
+	Name, Text string
+	// From and To are places among the grounds.
+	From, To int
+	Bad      int
+}
+
 // axis is an axis of a chart for values up to one.
 func (m *maker) axis(name string, d quantity.Dimension, largest float64) Axis {
 	unit, one := quantity.Axis(m.Units == quantity.US, d, largest)

@@ -16,7 +16,7 @@ func pumpPaper(m *maker) {
 	m.paper.Use = "Right of the line of the need there is room, left of it the pump starves the engine. The thin line is what its sheet promises at the sheet's voltage, the thick one what it gives at full load, the dashed one while cranking, at the voltage " +
 		"that gets to it here. Hold the sheet that came with the pump against the first table before it is fitted."
 	if c := m.pumpChart(); c != nil {
-		b := Block{Heading: "The pump's curve and the need", Chart: c}
+		b := Block{Heading: "The pump's curve and the need", Chart: c, Half: true}
 		if _, known := m.si(m.Design, derive.FullLoad, "fuel_demand"); !known {
 			b.Paras = []string{"The line of the need is missing: what the engine takes at full load cannot be worked out yet."}
 		}
@@ -25,8 +25,8 @@ func pumpPaper(m *maker) {
 		m.add(Block{Heading: "The pump's curve and the need", Paras: []string{"No curve can be drawn yet. It wants the points of the pump's sheet (pressure, flow and current), the voltage they hold for, and how it works."}})
 	}
 	m.printedCurve()
-	m.pumpWork()
 	m.pumpEnds()
+	m.pumpWork()
 }
 
 // pumpChart draws the curve; nil while there is none.
@@ -164,8 +164,8 @@ func (m *maker) printedCurve() {
 			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: strconv.Itoa(i + 1)}, {Blank: true, Fills: []string{p.Curve.Path()}}, {Blank: true}, {Blank: true}, {}}})
 		}
 	}
-	m.add(Block{Heading: "As printed in the pump's sheet", Table: t})
-	m.add(Block{Heading: "What the sheet holds for", Table: m.factTable("What the sheet holds for", [][2]any{
+	m.add(Block{Heading: "As printed in the pump's sheet", Half: true, Table: t})
+	m.add(Block{Heading: "What the sheet holds for", Half: true, Table: m.factTable("What the sheet holds for", [][2]any{
 		{"voltage of the curve", &p.CurveVoltage}, {"how it works", &p.Kind}, {"resistance of the motor, standing still", &p.MotorResistance},
 		{"printed flow", &p.RatedFlow}, {"at a pressure of", &p.RatedPressure}, {"most pressure its maker allows", &p.MaximumPressure},
 		{"makes with its outlet shut", &p.DeadHeadPressure}})})
@@ -209,7 +209,7 @@ func (m *maker) pumpEnds() {
 	gives, ok := m.si(m.Design, derive.FullLoad, "pump_capacity")
 	need, also := m.si(m.Design, derive.FullLoad, "fuel_demand")
 	if !ok || !also || need <= 0 {
-		m.add(Block{Heading: "Is it enough?", Paras: []string{"Not known yet. It wants: " + listOf(m.namesOf(append(m.Session.At(derive.FullLoad, "pump_capacity").Missing, m.Session.At(derive.FullLoad, "fuel_demand").Missing...)), 5) + "."}})
+		m.add(Block{Heading: "Is it enough?", Half: true, Paras: []string{"Not known yet. It wants: " + listOf(m.namesOf(append(m.Session.At(derive.FullLoad, "pump_capacity").Missing, m.Session.At(derive.FullLoad, "fuel_demand").Missing...)), 5) + "."}})
 		return
 	}
 	text := "At full load it could give " + m.value(m.Design, derive.FullLoad, "pump_capacity").Text + " where the engine takes " + m.value(m.Design, derive.FullLoad, "fuel_demand").Text +
@@ -223,5 +223,5 @@ func (m *maker) pumpEnds() {
 			text += " It is enough new, with less than the reserve that wear and hot fuel eat."
 		}
 	}
-	m.add(Block{Heading: "Is it enough?", Paras: []string{text}})
+	m.add(Block{Heading: "Is it enough?", Half: true, Paras: []string{text}})
 }

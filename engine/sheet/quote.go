@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"plumbline/engine"
@@ -13,15 +14,15 @@ import (
 // and prices. No price stands on it: the shop writes it.
 func quotePaper(m *maker) {
 	m.paper.Use = "What the shop would do to this vehicle, and on what it rests. Hours and prices are written by the shop; none is made up here."
-	m.add(Block{Heading: "What is fitted", Table: m.fitted("What is fitted")})
+	m.add(Block{Heading: "What is fitted", Half: true, Table: m.fitted("What is fitted")})
 	m.proof()
+	m.decides()
 	m.knownOrNot()
 	m.refused()
-	m.decides()
 	m.steps()
 	m.partsPriced()
 	m.regionsAsk()
-	m.add(Block{Heading: "Agreed", Table: &Table{Caption: "Agreed", Heads: []string{"what", "is"}, Rows: []Row{{Cells: []Cell{{Text: "parts, together"}, {Blank: true}}}, {Cells: []Cell{{Text: "work, together"}, {Blank: true}}},
+	m.add(Block{Heading: "Agreed", Half: true, Table: &Table{Caption: "Agreed", Heads: []string{"what", "is"}, Rows: []Row{{Cells: []Cell{{Text: "parts, together"}, {Blank: true}}}, {Cells: []Cell{{Text: "work, together"}, {Blank: true}}},
 		{Cells: []Cell{{Text: "tax"}, {Blank: true}}}, {Cells: []Cell{{Text: "total, and how long it holds"}, {Blank: true}}}, {Cells: []Cell{{Text: "asked again before more is spent than"}, {Blank: true}}}}}, Sign: "Customer:"})
 }
 
@@ -50,7 +51,7 @@ func (m *maker) proof() {
 	if duty := m.value(m.Design, derive.FullLoad, "injector_duty"); !duty.Unknown {
 		paras = append(paras, "At full load the injectors are open "+duty.Text+" of the time.")
 	}
-	m.add(Block{Heading: "How it is proved", Paras: paras})
+	m.add(Block{Heading: "How it is proved", Half: true, Paras: paras})
 }
 
 // mostFoundOut is how many facts are told that are not known.
@@ -148,7 +149,7 @@ func (m *maker) decides() {
 			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: x.text}, {Tick: true}, {Tick: true}}})
 		}
 	}
-	m.add(Block{Heading: "To be decided by the customer", Table: t})
+	m.add(Block{Heading: "To be decided by the customer", Half: true, Table: t})
 }
 
 // steps are the steps of the work that this vehicle asks for, with room for hours and price.
@@ -183,24 +184,89 @@ func (m *maker) steps() {
 	m.add(Block{Heading: "The work", Table: t})
 }
 
-// partsPriced are the parts of the order list with room for prices.
+// inShort are the small parts that a quote tells in one line: what they are called on the order list, and in the quote.
+var inShort = []struct{ heading, part, told string }{
+	{"Lines", "clamp", "clamps and clips"}, {"Lines", "clip", "clamps and clips"},
+	{"Intake, throttle, tank", "gasket", "gaskets, springs, seals and small parts"}, {"Intake, throttle, tank", "return spring", "gaskets, springs, seals and small parts"},
+	{"Intake, throttle, tank", "cover and gasket", "gaskets, springs, seals and small parts"}, {"Intake, throttle, tank", "throttle linkage", "gaskets, springs, seals and small parts"},
+	{"Intake, throttle, tank", "strainer", "gaskets, springs, seals and small parts"}, {"Intake, throttle, tank", "seal of the tank's plate", "gaskets, springs, seals and small parts"},
+	{"Controller and sensors", "coolant sensor with its plug", "sensors"}, {"Controller and sensors", "air sensor with its plug", "sensors"}, {"Controller and sensors", "manifold pressure sensor and hose", "sensors"},
+	{"Controller and sensors", "bush for the exhaust sensor", "bush, signal wire, covering, shields"}, {"Controller and sensors", "signal wire for the speed", "bush, signal wire, covering, shields"},
+	{"Controller and sensors", "covering of the harness", "bush, signal wire, covering, shields"}, {"Controller and sensors", "heat shield", "bush, signal wire, covering, shields"},
+	{"Wire, fuses, relays", "wire", "wire and cable"}, {"Wire, fuses, relays", "fuse", "fuses"}, {"Wire, fuses, relays", "relay with base", "relays with their bases"},
+	{"Wire, fuses, relays", "", "terminals, splices and seals"}, {"Holes", "", "linings of the holes"},
+}
+
+// toldShort is what a part is told with in a quote; "" for one that has a line of its own.
+func toldShort(heading, part string) string {
+	for _, x := range inShort {
+		if x.heading == heading && (x.part == part || x.part == "") {
+			return x.told
+		}
+	}
+	return ""
+}
+
+// partsPriced are the parts of the order list with room for prices: those that a customer would ask about by themselves, the small
+// ones together.
 func (m *maker) partsPriced() {
 	scratch := &maker{Job: m.Job, paper: &Paper{}}
 	partsPaper(scratch)
-	t := &Table{Caption: "Parts", Heads: []string{"no.", "part", "must be", "how many", "price"}}
+	t := &Table{Caption: "Parts", Heads: []string{"part", "must be", "how many", "price"}}
 	for _, b := range scratch.paper.Blocks {
 		if b.Table == nil {
 			continue
 		}
-		t.Rows = append(t.Rows, Row{Over: b.Heading})
+		var shorts []string
+		numbers := map[string][]string{}
 		for _, r := range b.Table.Rows {
-			if r.Over != "" {
-				t.Rows = append(t.Rows, r)
-				continue
+			told := ""
+			if r.Over == "" {
+				told = toldShort(b.Heading, r.Cells[1].Text)
 			}
-			t.Rows = append(t.Rows, Row{Cells: []Cell{r.Cells[0], r.Cells[1], r.Cells[2], r.Cells[4], {Blank: true}}})
+			switch {
+			case r.Over != "":
+				t.Rows = append(t.Rows, r)
+			case told != "":
+				if numbers[told] == nil {
+					shorts = append(shorts, told)
+				}
+				numbers[told] = append(numbers[told], r.Cells[0].Text)
+			default:
+				t.Rows = append(t.Rows, Row{Cells: []Cell{r.Cells[1], r.Cells[2], r.Cells[4], {Blank: true}}})
+			}
+		}
+		for _, short := range shorts {
+			lines := "line "
+			if len(numbers[short]) > 1 {
+				lines = "lines "
+			}
+			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: short}, {Text: "as on the order list, " + lines + spans(numbers[short])}, {}, {Blank: true}}})
 		}
 	}
 	m.paper.Figures = append(m.paper.Figures, scratch.paper.Figures...)
 	m.add(Block{Heading: "Parts", Table: t})
+}
+
+// spans writes rising numbers, those that follow each other as from and to.
+func spans(numbers []string) string {
+	var out []string
+	for i := 0; i < len(numbers); {
+		last := i
+		for last+1 < len(numbers) && follows(numbers[last], numbers[last+1]) {
+			last++
+		}
+		text := numbers[i]
+		if last > i {
+			text += " to " + numbers[last]
+		}
+		out, i = append(out, text), last+1
+	}
+	return strings.Join(out, ", ")
+}
+
+func follows(a, b string) bool {
+	x, err := strconv.Atoi(a)
+	y, also := strconv.Atoi(b)
+	return err == nil && also == nil && y == x+1
 }

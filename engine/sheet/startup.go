@@ -66,7 +66,7 @@ func (s *startUp) row(ifNot string, cells ...Cell) {
 	s.step++
 	switch at, again := s.told[ifNot]; {
 	case again && len(ifNot) > mostAgain:
-		ifNot = "As at step " + strconv.Itoa(at) + "."
+		cells[0].Text, ifNot = cells[0].Text+" (if not: as at step "+strconv.Itoa(at)+")", ""
 	default:
 		s.told[ifNot] = s.step
 	}
@@ -89,7 +89,8 @@ func (s *startUp) measure(do string, expect *derive.Result, of func(value float6
 			text += " without " + listOf(s.namesOf(expect.Missing), 2)
 		}
 		// A band that does not hang on what is expected holds all the same.
-		b, d, fine, stop := of(math.NaN()), quantity.None, "", ""
+		b, d := of(math.NaN()).clipped(got), quantity.None
+		fine, stop := s.beside(of, expect)
 		if b.none() || expect.Entry == nil {
 			b = noBand()
 		} else {
@@ -100,10 +101,42 @@ func (s *startUp) measure(do string, expect *derive.Result, of func(value float6
 		s.take(taken{do, Cell{Text: unknown, Unknown: true}, math.NaN(), d, b, got, ifNot})
 		return
 	}
-	expected, fine, stop := s.words(&value, value.Dimension(), of(value.SI()))
+	b := of(value.SI()).clipped(got)
+	expected, fine, stop := s.words(&value, value.Dimension(), b)
 	s.note(expected, expect.Path)
-	s.row(ifNot, Cell{Text: do}, Cell{Text: expected}, Cell{Text: fine}, Cell{Text: stop}, s.gotWithin(got, of(value.SI())))
-	s.take(taken{do, Cell{Text: expected}, value.SI(), value.Dimension(), of(value.SI()), got, ifNot})
+	s.row(ifNot, Cell{Text: do}, Cell{Text: expected}, Cell{Text: fine}, Cell{Text: stop}, s.gotWithin(got, b))
+	s.take(taken{do, Cell{Text: expected}, value.SI(), value.Dimension(), b, got, ifNot})
+}
+
+// beside says of a band that hangs on what is not known yet how it will lie about it: so far from it, or such a part of it.
+func (s *startUp) beside(of func(float64) band, expect *derive.Result) (fine, stop string) {
+	if expect.Entry == nil {
+		return "", ""
+	}
+	one, two := of(1), of(2)
+	share := func(x float64) string {
+		return s.note(strconv.FormatFloat(math.Round(math.Abs(x-1)*1000)/10, 'f', -1, 64)+" %", one.by...)
+	}
+	say := func(low, high, low2, high2 float64) string {
+		switch {
+		case math.IsNaN(low):
+			return ""
+		case math.Abs(low2-2*low) < 1e-9 && !math.IsNaN(high) && math.Abs(high2-2*high) < 1e-9:
+			return share(low) + " under it to " + share(high) + " over it"
+		case math.Abs(low2-low-1) < 1e-9:
+			if q, err := quantity.New(1-low, expect.Entry.Dimension); err == nil {
+				return s.note(q.Format(s.Units), one.by...) + " under it"
+			}
+		}
+		return ""
+	}
+	if fine = say(one.fineLow, one.fineHigh, two.fineLow, two.fineHigh); fine != "" {
+		fine = "up to " + fine
+	}
+	if stop = say(one.stopLow, one.stopHigh, two.stopLow, two.stopHigh); stop != "" {
+		stop = "more than " + stop
+	}
+	return fine, stop
 }
 
 // against is a step whose band holds by itself, whatever is expected.

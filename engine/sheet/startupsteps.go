@@ -3,6 +3,7 @@ package sheet
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"plumbline/engine/derive"
 	"plumbline/schema"
@@ -22,7 +23,7 @@ func (s *startUp) dry() {
 		prime += " after " + t
 	}
 	s.look(prime, "it runs on; anything drips or smells", "Key off. Find what feeds the pump relay with the engine still.")
-	s.measure("Gauge at the throttle body with the pump running, engine still", s.Session.At(derive.Idle, "throttle_body_pressure"), s.limits(start+"idle-pressure").around, &d.Measured.PrimePressure, s.mend(start+"idle-pressure"))
+	s.measure(s.gauge()+" with the pump running, engine still", s.Session.At(derive.Idle, "throttle_body_pressure"), s.limits(start+"idle-pressure").around, &d.Measured.PrimePressure, s.mend(start+"idle-pressure"))
 	s.look(s.joints(), "any spot on the cloth", "Key off, let the pressure down, make the joint anew. Never tighten under pressure.")
 	if d.ThrottleBody.BleedsDown.Text() != "true" {
 		loss := s.limits("start/workshop.pressure-holds")
@@ -37,11 +38,12 @@ func (s *startUp) dry() {
 	s.against("Coolant sensor against air sensor, after a night's rest", "the same", quantity.DimTemperatureDifference, s.limits(start+"cold-sensors-agree"), nil, s.mend(start+"cold-sensors-agree"), &d.Measured.ColdCoolantReading, &d.Measured.ColdAirReading)
 	s.reading("throttle_control.opening_at_floor", "Engine off, a helper's foot on the floor: throttle opening on the screen", "Adjust cable or rod until the stop is touched.")
 	entered := "Enter what the part has, before the first start."
-	s.stated("Controller's set-up: displacement as it is entered", &d.Setup.Displacement, &d.Measured.DisplacementShown, entered)
-	s.stated("Controller's set-up: injector flow as it is entered", &d.Setup.InjectorFlow, &d.Measured.InjectorFlowShown, entered)
+	s.stated("Controller's set-up: displacement as it is entered", &d.Setup.Displacement, &d.Measured.DisplacementShown, entered, "start/setup.displacement-entered")
+	s.stated("Controller's set-up: injector flow as it is entered", &d.Setup.InjectorFlow, &d.Measured.InjectorFlowShown, entered, "start/setup.injector-flow-entered")
 	if d.Setup.InjectorFlowAt.Text() == "test_pressure" {
-		s.stated("Controller's set-up: fuel pressure as it is entered", &d.Setup.FuelPressure, &d.Measured.PressureShown, entered)
+		s.stated("Controller's set-up: fuel pressure as it is entered", &d.Setup.FuelPressure, &d.Measured.PressureShown, entered, "start/setup.pressure-entered")
 	}
+	s.look(s.entries(), "one is otherwise", entered)
 	if d.Regulator.Construction.Text() == "diaphragm" {
 		s.reading("measured.hose_fuel", "Reference hose off the regulator, a glass under the connection, a minute by the test output", "The diaphragm is torn: renew the regulator, mind the fuel in the intake.")
 	}
@@ -49,14 +51,41 @@ func (s *startUp) dry() {
 	s.sign("Gate A, nothing wet and nothing sticks:")
 }
 
+// gauge says where the gauge is screwed in.
+func (s *startUp) gauge() string {
+	if s.Design.Regulator.GaugePort.Text() == "true" {
+		return "Gauge at the throttle body, on the regulator's port for it,"
+	}
+	return "Gauge on a tee at the throttle body"
+}
+
+// entries are what else is entered in the controller, in a line.
+func (s *startUp) entries() string {
+	d, x := s.Design, &s.Design.Sensors
+	text := func(before string, f schema.Reading) string {
+		if v := s.factText(f); v != "" {
+			return before + " " + v
+		}
+		return before + " ____"
+	}
+	list := []string{text("cylinders", &d.Setup.Cylinders), text("ethanol", &d.Setup.Ethanol), text("load by", &d.Setup.LoadSignal), text("speed from", &x.SpeedSignal.Source), text("dead time of the injectors", &d.ThrottleBody.Injectors.DeadTime)}
+	o := &orderList{maker: s.maker}
+	for _, c := range []struct {
+		name  string
+		curve string
+	}{{"coolant sensor", o.curve(&x.Coolant.Curve)}, {"air sensor", o.curve(&x.IntakeAir.Curve)}} {
+		if c.curve == "" {
+			c.curve = "____"
+		}
+		list = append(list, c.name+" "+c.curve)
+	}
+	return "Controller's set-up, the rest of it: " + strings.Join(list, "; ")
+}
+
 // joints names the joints of the fuel paper for the cloth.
 func (s *startUp) joints() string {
-	n := 0
-	for _, j := range s.Session.Joints() {
-		if j != nil {
-			n++
-		}
-	}
+	_, way := (&maker{Job: s.Job, paper: &Paper{}}).fuelWay()
+	n := way.joints
 	if n == 0 {
 		return "Dry cloth along every joint of the fuel line, prime three times"
 	}
@@ -89,6 +118,8 @@ func (s *startUp) running() {
 	switch d.Ignition.Mode.Text() {
 	case "controller_distributor_trigger", "controller_crank_trigger":
 		s.against("Timing light against the angle commanded, fixed timing on", "the same", quantity.DimAngle, s.limits(start+"timing-seen"), &d.Measured.TimingError, s.mend(start+"timing-seen"))
+	default:
+		s.stated("Timing light at warm idle, hose of the advance off and closed", &d.Condition.RanBefore.Part.BaseTiming, &d.Measured.BaseTiming, "Turn the distributor until it is as it came, or as the engine's book has it.")
 	}
 	s.measure("Warm idle: gauge at the throttle body", s.Session.At(derive.Idle, "throttle_body_pressure"), s.limits(start+"idle-pressure").around, &d.Measured.IdlePressure, s.mend(start+"idle-pressure"))
 	if d.Pump.SpeedControl.Presence() != schema.Present {
@@ -113,9 +144,12 @@ func (s *startUp) running() {
 	s.sign("Gate C, warm and tight:")
 }
 
-// stated is a step whose expected value the design states.
-func (s *startUp) stated(do string, expect, got schema.Reading, ifNot string) {
+// stated is a step whose expected value the design states; rules judge that statement.
+func (s *startUp) stated(do string, expect, got schema.Reading, ifNot string, rules ...string) {
 	c := s.fact(expect)
+	for _, rule := range rules {
+		c.Bad = s.badNumber(s.about(rule, expect.Path()))
+	}
 	if c.Unknown {
 		c.Text += "; write down what it is"
 	}
@@ -141,21 +175,39 @@ func (s *startUp) returned() {
 	if style != "return_style" && style != "in_throttle_body" {
 		return
 	}
-	flow := s.Session.At(derive.Idle, "return_flow")
-	do := "Engine off, pump by its test output: return led into a metal can for " + s.note(strconv.Itoa(canTime)+" s", "how long") + ", outside, no free fall"
+	got := &s.Design.Measured.CanFlow
+	flow := s.Session.On(&s.Design.Measured, derive.NoPoint, "expected_can_flow")
+	do := "Engine off, pump by its test output: return led into a metal can for " + s.note(strconv.Itoa(canTime)+" s", "how long") + ", outside, no free fall. "
+	ifNot := "Voltage at the pump first, then strainer, filter, pump. On this kind of system no pressure reading shows a worn pump; this one does."
 	q, ok := flow.Value().(quantity.Value)
+	largest := 1e-3
+	if ok {
+		largest = q.SI() * canTime
+	}
+	// What is read off the can is a volume, what goes back into the design the flow: the sheet says how one becomes the other.
+	can, canOne := quantity.Axis(s.Units == quantity.US, quantity.DimVolume, largest)
+	rate, rateOne := quantity.Axis(s.Units == quantity.US, quantity.DimFlow, largest/canTime)
+	times := s.note(strconv.FormatFloat(canOne/canTime/rateOne, 'g', 3, 64), "how one becomes the other")
+	do += "Read " + can + " off the can; times " + times + " it is the flow in " + rate
+	b := noBand()
+	cell := s.got(got)
 	if !ok {
-		s.row("Strainer, filter, pump, voltage at the pump.", Cell{Text: do}, Cell{Text: unknown, Unknown: true}, Cell{}, Cell{}, s.got(&s.Design.Measured.CanFlow))
+		if cell.Blank {
+			cell.Text = "in " + rate + ":"
+		}
+		s.row(ifNot, Cell{Text: do}, Cell{Text: unknown, Unknown: true}, Cell{}, Cell{}, cell)
+		s.take(taken{do: "Return led into a can", expected: Cell{Text: unknown, Unknown: true}, expect: math.NaN(), dimension: quantity.DimFlow, band: b, got: got, ifNot: ifNot})
 		return
 	}
-	// Engine off nothing is taken: what the pump gives at idle comes back, as good as.
+	b.fineLow, b.stopLow, b.by = 0.9*q.SI(), 0.8*q.SI(), []string{"practice: nine tenths of it are fine, under eight tenths the pump is worn or starved"}
+	expected, fine, stop := s.words(&q, quantity.DimFlow, b)
+	s.note(expected, flow.Path)
+	if cell = s.gotWithin(got, b); cell.Blank {
+		cell.Text = "in " + rate + ":"
+	}
 	volume := quantity.MustNew(q.SI()*canTime, quantity.DimVolume)
-	b := noBand()
-	b.fineLow, b.stopLow, b.by = 0.9*volume.SI(), 0.8*volume.SI(), []string{"practice: nine tenths of it are fine, under eight tenths the pump is worn or starved"}
-	expected, fine, stop := s.words(&volume, quantity.DimVolume, b)
-	s.note(expected, flow.Path, "x 15 s")
-	s.row("Voltage at the pump first, then strainer, filter, pump. On this kind of system no pressure reading shows a worn pump; this one does.",
-		Cell{Text: do}, Cell{Text: expected}, Cell{Text: fine}, Cell{Text: stop}, s.got(&s.Design.Measured.CanFlow))
+	s.row(ifNot, Cell{Text: do}, Cell{Text: expected + ", in the can " + s.note(volume.Format(s.Units), flow.Path, "x 15 s")}, Cell{Text: fine}, Cell{Text: stop}, cell)
+	s.take(taken{"Return led into a can", Cell{Text: expected}, q.SI(), quantity.DimFlow, b, got, ifNot})
 }
 
 // road is the first drive.

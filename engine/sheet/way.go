@@ -103,6 +103,33 @@ func (m *maker) readings(list [][]*derive.Result) [][]Reading {
 	return out
 }
 
+// together tells operating points as one whose readings are alike at every stop.
+func (w *Way) together() {
+	alike := func(k int) bool {
+		for _, leg := range w.Legs {
+			for _, s := range leg.Stops {
+				if len(s.Readings) > k && s.Readings[k].Text != s.Readings[k-1].Text {
+					return false
+				}
+			}
+		}
+		return true
+	}
+	for k := len(w.Points) - 1; k > 0; k-- {
+		if !alike(k) {
+			continue
+		}
+		w.Points = slices.Replace(slices.Clone(w.Points), k-1, k+1, w.Points[k-1]+", "+w.Points[k])
+		for _, leg := range w.Legs {
+			for i := range leg.Stops {
+				if s := &leg.Stops[i]; len(s.Readings) > k {
+					s.Readings = slices.Delete(s.Readings, k, k+1)
+				}
+			}
+		}
+	}
+}
+
 // badAt are the numbers of the findings that are wrong or doubtful about what stands at a path or below it.
 func (m *maker) badAt(path string) []int {
 	var out []int

@@ -13,22 +13,46 @@ import (
 // wiresPaper is the cut list: every wire once, from where to where, how long to cut it, what stands at its ends.
 func wiresPaper(m *maker) {
 	w := &wireList{maker: m, marks: wireMarks(m.Design), totals: map[wireKind][]term{}}
-	m.paper.Use = "Every wire once. Cut it as long as it says, mark both ends with its number, tick it when both ends are made and pulled. " +
+	m.paper.Use = "Every wire once. Cut it as long as it says, mark both ends with its number, tick it when both ends are made and pulled. Its ends stand in the order of from and to. " +
 		"The cut is the length along the way and " + m.note(m.Allowance.Format(m.Units), allowancePath) + " to make both ends."
 	t := &Table{Caption: "Wires to cut", Heads: []string{"wire", "from", "to", "size", "cut", "ends", "insulation", "lies in", "colour", "done"}}
 	for i := range m.Design.Circuits.Items {
 		w.circuit(t, &m.Design.Circuits.Items[i])
 	}
 	w.listed(&m.Design.Circuits, m.Design.Circuits.Known(), "circuits", t)
+	t.once("insulation", "Wires to cut, all with insulation for ")
 	m.add(Block{Heading: "Wires", Table: t})
 	if grounds := w.grounds(); len(grounds.Rows) > 0 {
 		m.add(Block{Heading: "Ground straps and the charge cable", Table: grounds})
 	}
 	m.add(Block{Heading: "Fuses and relays", Table: w.fuses()})
-	if c, name := m.fuseChart(); c != nil {
-		m.add(Block{Heading: "Fuse against wire, where there is least room: " + name, Paras: []string{"Wherever both stand over one current, the line of the fuse must lie below that of the wire: then it has opened before the wire is spoilt. A larger fuse moves its line to the right, towards that of the wire."}, Chart: c})
+	m.add(Block{Heading: "Signals and relay coils", Paras: []string{"The design does not name these wires by size and length: measure them along the loom, and write the place in the plug from the controller's own pin list."}, Table: w.signals()})
+	m.paper.Use += " How much of each to buy stands on the order list."
+}
+
+// once takes a column away whose cells all say the same, and says it in the caption.
+func (t *Table) once(head, caption string) {
+	at := slices.Index(t.Heads, head)
+	text := ""
+	for _, r := range t.Rows {
+		if r.Over != "" || r.Cells[at].Text == "" && !r.Cells[at].Blank {
+			continue
+		}
+		if c := r.Cells[at]; c.Blank || c.Text == "" || text != "" && c.Text != text {
+			return
+		}
+		text = r.Cells[at].Text
 	}
-	m.add(Block{Heading: "To buy", Table: w.bought()})
+	if text == "" {
+		return
+	}
+	t.Caption = caption + text
+	t.Heads = slices.Delete(t.Heads, at, at+1)
+	for i := range t.Rows {
+		if r := &t.Rows[i]; r.Over == "" {
+			r.Cells = slices.Delete(r.Cells, at, at+1)
+		}
+	}
 }
 
 // allowancePath stands for the shop's allowance among the paths of figures.
@@ -57,6 +81,11 @@ func (w *wireList) circuit(t *Table, c *schema.Circuit) {
 		over += ", fuse " + w.fact(&c.Fuse.Part.Rating).Text
 	} else if c.Fuse.Presence() == schema.Absent {
 		over += ", no fuse"
+	}
+	if f := &c.Fuse; f.Presence() == schema.Present {
+		if at := w.factText(&f.Part.DistanceFromSource); at != "" {
+			over += ", " + at + " from where it begins"
+		}
 	}
 	t.Rows = append(t.Rows, Row{Over: over})
 	feed := c.FeedWires.Items
@@ -172,13 +201,10 @@ func (w *wireList) source(c *schema.Circuit) string {
 		text = "source not known: ______"
 	}
 	if f := &c.Fuse; f.Presence() == schema.Present {
-		text += "; fuse " + w.fact(&f.Part.Rating).Text
-		if at := w.factText(&f.Part.DistanceFromSource); at != "" {
-			text += " after " + at
-		}
+		text += ", fuse"
 	}
 	if c.Relay.Presence() == schema.Present {
-		text += "; then its relay"
+		text += ", relay"
 	}
 	return text
 }
