@@ -154,3 +154,30 @@ func TestNoPartTakesMoreThanThereIs(t *testing.T) {
 	d = load(t, "battery: {system_voltage: 24 V, converter: {output_voltage: 13.6 V}}\ncircuits: [{name: fan, purpose: cooling_fan, source: battery_post, relay: {contact_resistance: 20 mohm}, load: {kind: motor, current: 10 A, rated_voltage: 13.5 V, runs_at: [idle]}}]\n")
 	assert.InDelta(t, 0.2*13.6/13.8, in(t, NewSession(d, Options{}).On(&d.Circuits.Items[0], NoPoint, "contact_drop"), "V"), 1e-6)
 }
+
+// A sound system loses 5 % of its pressure in five minutes (practice): 95 % are left, after ten minutes 0.95^2 = 90.25 %.
+func TestHeldPressureOfASoundSystem(t *testing.T) {
+	for minutes, want := range map[string]float64{"5 min": 0.95, "10 min": 0.9025} {
+		s := loaded(t, variant(t, "held_for: 5 min", "held_for: "+minutes))
+		assert.InDelta(t, want, s.On(&s.Design().Procedure, NoPoint, "expected_held_pressure").Value().(quantity.Value).SI(), 1e-9)
+	}
+}
+
+// A second tank's own piece of line ends at the selector: it has no engine to be flexible at.
+func TestASecondTanksPieceDoesNotReachTheEngine(t *testing.T) {
+	d := load(t, "second_feed: {runs: [{kind: tube, material: steel, zone: frame}]}\nsecond_return: none\n")
+	s := NewSession(d, Options{})
+	assert.Equal(t, "design.second_feed", s.On(&d.SecondFeed.Part, NoPoint, "flexible_at_engine").Absent)
+	assert.NotEmpty(t, s.On(&d.SecondReturn.Part, NoPoint, "flexible_at_engine").Absent)
+	assert.Equal(t, []string{"design.second_suction"}, s.On(&d.SecondSuction.Part, NoPoint, "flexible_at_engine").Missing)
+}
+
+// A tank whose vent is shut pulls against the pump: 10 kPa of vacuum in it are 10 kPa more across the pump, while the regulator
+// at the body holds what it held (Pascal's law, all pressures against the same air).
+func TestVacuumInTheTankIsLiftedByThePump(t *testing.T) {
+	s := loaded(t, variant(t))
+	shut := NewSession(s.Design(), Options{Faults: map[string]float64{"tank_pressure": -10000}})
+	across := func(s *Session) float64 { return in(t, s.At(Idle, "pump_pressure"), "kPa") }
+	assert.InDelta(t, 10, across(shut)-across(s), 0.3)
+	assert.InDelta(t, in(t, s.At(Idle, "throttle_body_pressure"), "kPa"), in(t, shut.At(Idle, "throttle_body_pressure"), "kPa"), 1.5)
+}
