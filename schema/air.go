@@ -29,6 +29,9 @@ type ThrottleBody struct {
 	IdleAirFiltered Fact[bool] `json:"idle_air_filtered" example:"true"`
 	// Outside diameter of its air-cleaner flange.
 	CleanerFlange Fact[q.Length] `json:"cleaner_flange" range:"30 mm..300 mm" example:"130 mm"`
+	// What warms it, so that the plates do not ice: nothing, coolant that runs through it always, coolant that a valve shuts off when it
+	// is warm, or current.
+	Heating Fact[Word] `json:"heating" words:"nothing,coolant,coolant_when_cold,electric" example:"nothing"`
 	// It lets its pressure fall after the pump stops, by design, through a bleed in its regulator.
 	BleedsDown Fact[bool] `json:"bleeds_down" example:"false"`
 	// Where fuel goes that drips from it or its joints: runs off clear of everything, gathers, or meets hot or electrical parts.
@@ -81,6 +84,9 @@ type Intake struct {
 	PortsCapped Fact[bool] `json:"ports_capped" example:"true"`
 	// Open area of air cleaner and snorkel.
 	CleanerArea Fact[q.Area] `json:"cleaner_area" range:"5 cm2..2000 cm2" example:"120 cm2"`
+	// Where the air cleaner takes its air: under the bonnet, from outside by a duct, warmed at the exhaust by a flap that closes when it
+	// is warm, or warmed there always.
+	InletAir Fact[Word] `json:"inlet_air" words:"under_bonnet,outside,warm_air_flap,warm_air_always" example:"under_bonnet"`
 	// Inside diameter of the cleaner's seat.
 	CleanerSeat Fact[q.Length] `json:"cleaner_seat" range:"30 mm..300 mm" example:"130 mm"`
 	// Height from the throttle body's flange to the top of the air cleaner's lid.

@@ -169,8 +169,9 @@ type Circuit struct {
 	Node
 	// Short name; other parts refer to it.
 	Name Fact[string] `json:"name" example:"fuel pump"`
-	// What it supplies.
-	Purpose Fact[Word] `json:"purpose" words:"fuel_pump,controller_power,controller_switched,main_relay,injectors,oxygen_heater,ignition_coil,idle_valve,cooling_fan,lift_pump,other" example:"fuel_pump"`
+	// What it supplies: a parallel pump is one of the same kind that runs beside the injection pump into the same line, a standby
+	// pump one that runs in its place, as the pump in the second tank or a spare does.
+	Purpose Fact[Word] `json:"purpose" words:"fuel_pump,controller_power,controller_switched,main_relay,injectors,oxygen_heater,ignition_coil,idle_valve,cooling_fan,lift_pump,parallel_pump,standby_pump,other" example:"fuel_pump"`
 	// Where its current comes from.
 	Source Fact[Word] `json:"source" words:"battery_post,main_stud,fuse_panel,ignition_switch,alternator,other_circuit" example:"battery_post"`
 	// Name of the circuit it branches from, when the source is other_circuit.
@@ -276,7 +277,7 @@ type Joint struct {
 // CircuitLoad is what a circuit drives.
 type CircuitLoad struct {
 	Node
-	// How its current follows its voltage.
+	// How its current follows its voltage; of a fuel pump as the injection pump is one, its curve tells.
 	Kind Fact[Word] `json:"kind" words:"fuel_pump,motor,resistive,electronic,constant_current" example:"fuel_pump"`
 	// Current at the rated voltage; a fuel pump's comes from its curve when there is one.
 	Current Fact[q.Current] `json:"current" range:"0 A..300 A" example:"8 A"`

@@ -13,22 +13,22 @@ func chargingEntries() []Entry {
 	return []Entry{
 		{Name: "nominal_current", On: "Circuit", Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "current of the circuit's own load at its rated voltage",
-			Formula: "stated load current; a fuel pump's is that of its curve at the regulator's setting",
-			Needs: needs("circuit.load.kind", "circuit.load.current", "design.pump.curve", "design.pump.curve_voltage", "design.pump.kind", "design.pump.rated_flow",
+			Formula: "stated load current; an injection pump's is that of its curve at the regulator's setting",
+			Needs: needs("circuit.load.kind", "circuit.purpose", "circuit.load.current", "design.pump.curve", "design.pump.curve_voltage", "design.pump.kind", "design.pump.rated_flow",
 				"design.pump.rated_pressure", "design.pump.dead_head_pressure", "design.pump.motor_resistance", "design.regulator.setting"),
 			Sources: sources(practice("rated current as printed on the part")),
 			Working: workNominalCurrent,
 			Compute: nominalCurrent},
 		{Name: "conversion_load", On: "Design", PerPoint: true, Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "current the conversion's circuits draw at their rated voltage",
-			Formula: "nominal currents of the circuits that run at the point",
+			Formula: "nominal currents of the circuits that run at the point, those of standby pumps left out",
 			Needs:   needs("circuit.nominal_current", "circuit.load.runs_at"),
 			Sources: budget,
 			Working: workConversionLoad,
 			Compute: func(c *Calc) any {
 				circuits, sum := Items(c, &c.Design().Circuits), 0.0
 				for i := range circuits {
-					if runsAt(c, &circuits[i].Load.RunsAt, c.point) {
+					if draws(c, &circuits[i], c.point) {
 						sum += c.ValueOn(&circuits[i], NoPoint, "nominal_current")
 					}
 				}
@@ -130,9 +130,9 @@ func converter(c *Calc) *schema.Converter {
 // nominalCurrent is what a load draws at its rated voltage. That of the fuel
 // pump always comes from its curve, so that no other fact can change it.
 func nominalCurrent(c *Calc) any {
-	load := &Part[schema.Circuit](c).Load
-	if word(c, &load.Kind) != "fuel_pump" {
-		return SI(c, &load.Current)
+	ct := Part[schema.Circuit](c)
+	if roleOf(c, ct) == otherLoad {
+		return SI(c, &ct.Load.Current)
 	}
 	curve, setting := pumpCurve(c), SI(c, &c.Design().Regulator.Setting)
 	if c.Lacks() {
@@ -187,7 +187,7 @@ func drawnAt(c *Calc, regulated float64) func(volts float64) float64 {
 	behind := converter(c)
 	for i := range circuits {
 		load := &circuits[i].Load
-		if !runsAt(c, &load.RunsAt, c.point) {
+		if !draws(c, &circuits[i], c.point) {
 			continue
 		}
 		amps, kind := c.ValueOn(&circuits[i], NoPoint, "nominal_current"), word(c, &load.Kind)

@@ -1,8 +1,6 @@
 package derive
 
 import (
-	"slices"
-
 	"plumbline/engine/physics/fluid"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -146,6 +144,15 @@ func holds(runs []schema.Run, r *schema.Run) bool {
 
 // flexibleAtEngine goes along a line from the engine until a piece decides.
 func flexibleAtEngine(c *Calc, l *schema.Line) any {
+	run := flexibleRun(c, l)
+	if c.Lacks() {
+		return nil
+	}
+	return run != nil
+}
+
+// flexibleRun is the piece of a line that lets the engine move; nil where there is none.
+func flexibleRun(c *Calc, l *schema.Line) *schema.Run {
 	for _, own := range []*schema.Maybe[schema.Line]{&c.Design().SecondSuction, &c.Design().SecondFeed, &c.Design().SecondReturn} {
 		if l != &own.Part {
 			continue
@@ -155,32 +162,32 @@ func flexibleAtEngine(c *Calc, l *schema.Line) any {
 		}
 		return nil
 	}
-	runs := slices.Clone(Items(c, &l.Runs))
+	runs := Items(c, &l.Runs)
 	if l.Runs.Known() && len(runs) == 0 {
 		c.notThere(l.Runs.Path())
 		return nil
 	}
-	if l != &c.Design().ReturnLine.Part {
-		slices.Reverse(runs)
-	}
 	for i := range runs {
 		r := &runs[i]
+		if l != &c.Design().ReturnLine.Part {
+			r = &runs[len(runs)-1-i]
+		}
 		switch kind := word(c, &r.Kind); kind {
 		case "hose":
-			return true
+			return r
 		case "tube", "filter":
 			if kind == "tube" && word(c, &r.Material) == "nylon" {
-				return true
+				return r
 			}
 			if word(c, &r.Zone) != "engine_bay" {
-				return false
+				return nil
 			}
 		}
 		if c.Lacks() {
 			return nil
 		}
 	}
-	return false
+	return nil
 }
 
 func runEntries() []Entry {
@@ -230,6 +237,24 @@ func runEntries() []Entry {
 			Needs:   needs("run.kind", "run.material", "run.zone"),
 			Sources: sources(law("33 CFR 183", "183.562: a metallic fuel line joins the engine by a flexible line")),
 			Compute: func(c *Calc) any { return flexibleAtEngine(c, Part[schema.Line](c)) }},
+		{Name: "flexible_length", On: "Line", Kind: Quantity, Dimension: quantity.DimLength,
+			Meaning: "length of the flexible piece that lets the engine move against tank, frame or body",
+			Formula: "length of the hose or nylon tube found first, going from the engine along the line as for flexible_at_engine",
+			Needs:   needs("run.kind", "run.material", "run.zone", "run.length"),
+			Sources: sources(law("33 CFR 183", "183.562: a metallic fuel line joins the engine by a flexible line")),
+			Working: workReadOff,
+			Compute: func(c *Calc) any {
+				l := Part[schema.Line](c)
+				run := flexibleRun(c, l)
+				if c.Lacks() {
+					return nil
+				}
+				if run == nil {
+					c.notThere(l.Runs.Path())
+					return nil
+				}
+				return SI(c, &run.Length)
+			}},
 		{Name: "flow", On: "Run", PerPoint: true, Kind: Quantity, Dimension: quantity.DimFlow,
 			Meaning: "flow through the piece",
 			Formula: "feed: pump flow (in-tank and dead-head regulators: what the engine takes), return: returned flow, suction: pump flow",

@@ -3,6 +3,7 @@ package derive
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"plumbline/engine/physics/circuit"
 	"plumbline/engine/physics/domain"
@@ -19,9 +20,10 @@ type fuelSupply struct {
 	state   fluid.State
 	voltage float64
 	current float64
-	printed float64           // V, at which the pump's curve was printed
-	series  float64           // ohm, of a resistor before the pump that slows it
-	power   *circuit.Solution // of the island the pump belongs to
+	printed float64 // V, at which the pump's curve was printed
+	series  float64 // ohm, of a resistor before the pump that slows it
+	pumps   pumpCircuits
+	powers  map[int]*circuit.Solution // of the islands the pumps belong to
 	failure error
 }
 
@@ -33,24 +35,38 @@ const (
 // fuelSupplyAt solves the fuel supply at a point. A failure is kept, not raised,
 // as a pump may be known to starve though its pressure is not.
 func fuelSupplyAt(c *Calc, p Point) *fuelSupply {
-	return Memo(c, "fuel supply", 0, c.Design(), p, func(c *Calc) *fuelSupply { return supplyOf(c, p, fuelSystem) })
+	return Memo(c, "fuel supply", 0, c.Design(), p, func(c *Calc) *fuelSupply { return supplyOf(c, p, 0, fuelSystem) })
+}
+
+// supplyInTurn solves it in one turn: with a standby pump, which in a vehicle with a pump in each tank is the second tank's.
+func supplyInTurn(c *Calc, p Point, t turn) *fuelSupply {
+	if t == 0 {
+		return fuelSupplyAt(c, p)
+	}
+	return Memo(c, "fuel supply", int(t), c.Design(), p, func(c *Calc) *fuelSupply {
+		path := fuelSystem
+		if Fitted(c, &c.Design().SecondFeed) {
+			path = secondPath
+		}
+		return supplyOf(c, p, t, path)
+	})
 }
 
 // supplyOf solves the fuel supply with the fuel path that path reads.
-func supplyOf(c *Calc, p Point, path func(c *Calc, p Point) fluid.System) *fuelSupply {
-	w := wiringAt(c, p)
+func supplyOf(c *Calc, p Point, t turn, path func(c *Calc, p Point) fluid.System) *fuelSupply {
+	w := wiringIn(c, p, t)
 	base := pumpCurve(c)
-	s := &fuelSupply{printed: base.Voltage()}
+	s := newSupply(base)
 	system := path(c, p)
 	// Read on after something is missing, so that all questions come at once.
-	i := pumpCircuit(c)
-	var parts *networkParts
-	switch {
-	case i < 0 || !w.complete:
-	case !w.runs[i]:
-		c.notThere(w.circuits[i].Load.RunsAt.Path())
+	s.pumps = pumpsAt(c, p, t)
+	var parts []*networkParts
+	switch first := s.pumps.first; {
+	case first < 0 || !w.complete:
+	case !w.runs[first]:
+		c.notThere(w.circuits[first].Load.RunsAt.Path())
 	default:
-		parts = islandParts(c, p, w.island[i])
+		parts = s.pumps.islands(c, p, w, t)
 	}
 	if c.Lacks() {
 		return s
@@ -67,23 +83,42 @@ func supplyOf(c *Calc, p Point, path func(c *Calc, p Point) fluid.System) *fuelS
 // pump was given. Repeating fuel path and network shrinks the error by wire
 // resistance times the slope of current on voltage, a few hundredths a step;
 // the secant through the last two steps does so faster where it is near that.
-func (s *fuelSupply) solve(base fluid.Curve, parts *networkParts) error {
+func (s *fuelSupply) solve(base fluid.Curve, islands []*networkParts) error {
+	parts := islands[0]
+	if len(s.pumps.beside) > 0 && parts.supply > 0 {
+		return s.sideBySide(base, islands)
+	}
 	network, err := parts.withPump()
 	if err != nil {
 		return err
 	}
 	if parts.supply <= 0 {
-		return s.unpowered(base, network)
+		err = s.unpowered(base)
+	} else if first := s.running(base, parts, network); first != nil {
+		if s.between(base, network, parts.supply) != nil {
+			return first
+		}
 	}
-	first := s.running(base, parts, network)
-	if first == nil {
-		return nil
+	if err != nil {
+		return err
 	}
-	if err := s.between(base, network, parts.supply); err != nil {
-		return first
-	}
-	s.power, err = network.Solve(s.current)
+	s.powers[parts.island], err = network.Solve(s.current)
 	return err
+}
+
+func newSupply(base fluid.Curve) *fuelSupply {
+	return &fuelSupply{printed: base.Voltage(), powers: map[int]*circuit.Solution{}}
+}
+
+// islands are the parts of the islands that hold the pumps, that of the first pump first.
+func (s pumpCircuits) islands(c *Calc, p Point, w *wiring, t turn) []*networkParts {
+	var out []*networkParts
+	for _, i := range s.all() {
+		if !slices.ContainsFunc(out, func(n *networkParts) bool { return n.island == w.island[i] }) {
+			out = append(out, islandParts(c, p, w.island[i], t))
+		}
+	}
+	return out
 }
 
 // deadVolts stand for no voltage at all: no motor turns at them.
@@ -91,13 +126,9 @@ const deadVolts = 1e-6
 
 // unpowered is the fuel path of a pump that gets nothing, as behind a converter
 // that has switched itself off.
-func (s *fuelSupply) unpowered(base fluid.Curve, network *circuit.Varied) error {
-	if err := s.pumpAt(base, deadVolts); err != nil {
-		return err
-	}
+func (s *fuelSupply) unpowered(base fluid.Curve) error {
+	err := s.pumpAt(base, deadVolts)
 	s.voltage, s.current = 0, 0
-	var err error
-	s.power, err = network.Solve(0)
 	return err
 }
 
@@ -152,8 +183,7 @@ func (s *fuelSupply) running(base fluid.Curve, parts *networkParts, network *cir
 		}
 		excess = volts - s.voltage
 		if step > 0 && math.Abs(excess) <= supplyTolerance {
-			s.power, err = network.Solve(s.current)
-			return err
+			return nil
 		}
 		move := excess
 		if step > 0 {
@@ -176,14 +206,15 @@ func (s *fuelSupply) running(base fluid.Curve, parts *networkParts, network *cir
 		Last: s.voltage, Residual: math.Abs(excess), Reason: fmt.Sprintf("the voltage still moves at %.4g A", s.current)}
 }
 
-// pumpAt works out the fuel path and the pump's current at a voltage.
+// pumpAt works out the fuel path and the pump's current at a voltage, that of any pump beside it too.
 func (s *fuelSupply) pumpAt(base fluid.Curve, volts float64) error {
 	s.voltage = volts
 	pump, err := base.AtVoltage(volts)
 	if err != nil {
 		return err
 	}
-	if s.state, err = s.system.Solve(pump); err != nil {
+	together := slices.Repeat([]fluid.Curve{pump}, 1+len(s.pumps.beside))
+	if s.state, err = s.system.Solve(fluid.Beside(together...)); err != nil {
 		return err
 	}
 	if pump.Stopped() {
@@ -200,7 +231,7 @@ func (n *networkParts) withPump() (*circuit.Varied, error) {
 	if err != nil {
 		return nil, err
 	}
-	return net.Vary(n.pumpLoad)
+	return net.Vary(n.pumps[0].labels.load)
 }
 
 // supplyHalvings is how often a step is halved that leaves the pump's curve.
@@ -234,25 +265,6 @@ func (n *networkParts) solve() (*circuit.Solution, error) {
 		return nil, err
 	}
 	return net.Solve()
-}
-
-// pumpCircuit finds the one circuit whose load is the injection pump.
-func pumpCircuit(c *Calc) int {
-	circuits, found := Items(c, &c.Design().Circuits), -1
-	for i := range circuits {
-		if word(c, &circuits[i].Load.Kind) != "fuel_pump" {
-			continue
-		}
-		if found >= 0 {
-			c.unreachable("%s and %s both supply a fuel pump: one is expected", circuits[found].Path(), circuits[i].Path())
-			return -1
-		}
-		found = i
-	}
-	if found < 0 && !c.Lacks() {
-		c.unreachable("no circuit has a load of the kind fuel_pump: describe the fuel pump's circuit")
-	}
-	return found
 }
 
 // curvePoints reads the points of the pump's printed curve.

@@ -11,7 +11,7 @@ import (
 // jointEntries are what stands between the wires of a circuit: joints, fuse and relay contact.
 func jointEntries() []Entry {
 	ohm := sources(handbook("Ohm's law", "any circuit text"))
-	steady := "stated or assumed resistance x steady current of its circuit"
+	steady := "R x V / (V + R x I) x I with the stated or assumed resistance R, the steady current I of its circuit and the supply's nominal voltage V: what the resistance takes of a load that draws I at V"
 	return []Entry{
 		{Name: "joint_resistance", On: "Wire", Kind: Quantity, Dimension: quantity.DimResistance,
 			Meaning: "resistance of all joints of the wire together",
@@ -29,7 +29,7 @@ func jointEntries() []Entry {
 		{Name: "drop", On: "Joint", Kind: Quantity, Dimension: quantity.DimVoltage,
 			Meaning: "voltage lost over the joint",
 			Formula: steady + "; in a return wire the nominal current of the load",
-			Needs:   needs("joint.resistance", "circuit.steady_current", "circuit.nominal_current"), Sources: ohm,
+			Needs:   needs("joint.resistance", "circuit.steady_current", "circuit.nominal_current", "design.battery.system_voltage", "design.battery.converter"), Sources: ohm,
 			Compute: func(c *Calc) any {
 				j := Part[schema.Joint](c)
 				ct, back := circuitAround(c, j.Path())
@@ -40,7 +40,7 @@ func jointEntries() []Entry {
 				if back {
 					current = "nominal_current"
 				}
-				return SI(c, &j.Resistance) * c.ValueOn(ct, NoPoint, current)
+				return dividedDrop(c, SI(c, &j.Resistance), c.ValueOn(ct, NoPoint, current))
 			}},
 		{Name: "joint_drop", On: "Circuit", Kind: Quantity, Dimension: quantity.DimVoltage,
 			Meaning: "voltage lost over the worst joint of the circuit",
@@ -61,26 +61,44 @@ func jointEntries() []Entry {
 		{Name: "fuse_drop", On: "Circuit", Kind: Quantity, Dimension: quantity.DimVoltage,
 			Meaning: "voltage lost over the fuse and its holder",
 			Formula: steady,
-			Needs:   needs("circuit.fuse.resistance", "circuit.steady_current"), Sources: ohm,
+			Needs:   needs("circuit.fuse.resistance", "circuit.steady_current", "design.battery.system_voltage", "design.battery.converter"), Sources: ohm,
 			Compute: func(c *Calc) any {
 				part := Require(c, &Part[schema.Circuit](c).Fuse)
 				if c.absent != "" {
 					return nil
 				}
-				return SI(c, &part.Resistance) * c.Value("steady_current")
+				return dividedDrop(c, SI(c, &part.Resistance), c.Value("steady_current"))
 			}},
 		{Name: "contact_drop", On: "Circuit", Kind: Quantity, Dimension: quantity.DimVoltage,
 			Meaning: "voltage lost over the relay's closed contact and its base",
 			Formula: steady,
-			Needs:   needs("circuit.relay.contact_resistance", "circuit.steady_current"), Sources: ohm,
+			Needs:   needs("circuit.relay.contact_resistance", "circuit.steady_current", "design.battery.system_voltage", "design.battery.converter"), Sources: ohm,
 			Compute: func(c *Calc) any {
 				part := Require(c, &Part[schema.Circuit](c).Relay)
 				if c.absent != "" {
 					return nil
 				}
-				return SI(c, &part.ContactResistance) * c.Value("steady_current")
+				return dividedDrop(c, SI(c, &part.ContactResistance), c.Value("steady_current"))
 			}},
 	}
+}
+
+// dividedDrop is what a resistance before a load takes of the supply: a load that draws amps at the supply's voltage is a
+// resistance too, and the two divide it. No part of a circuit takes more than there is.
+func dividedDrop(c *Calc, ohms, amps float64) float64 {
+	volts := nominalSupply(c)
+	if c.Lacks() {
+		return 0
+	}
+	return ohms * amps * volts / (volts + ohms*amps)
+}
+
+// nominalSupply is the nominal voltage of the conversion's circuits: the vehicle's, or that of its converter.
+func nominalSupply(c *Calc) float64 {
+	if v := converter(c); v != nil {
+		return SI(c, &v.OutputVoltage)
+	}
+	return SI(c, &c.Design().Battery.SystemVoltage)
 }
 
 // worstJoint is the largest drop over a joint of the circuit, and where that joint stands.

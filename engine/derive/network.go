@@ -32,14 +32,17 @@ type wiring struct {
 }
 
 // wiringAt reads the structure of the supply at the point of the calculation.
-func wiringAt(c *Calc, p Point) *wiring {
-	return Memo(c, "wiring", 0, c.Design(), p, func(c *Calc) *wiring {
+func wiringAt(c *Calc, p Point) *wiring { return wiringIn(c, p, 0) }
+
+// wiringIn reads it with the pumps of one turn running.
+func wiringIn(c *Calc, p Point, t turn) *wiring {
+	return Memo(c, "wiring", int(t), c.Design(), p, func(c *Calc) *wiring {
 		d := c.Design()
 		w := &wiring{circuits: Items(c, &d.Circuits)}
 		n := len(w.circuits)
 		w.runs, w.parent, w.island, w.back = make([]bool, n), make([]int, n), make([]int, n), make([]string, n)
 		for i := range w.circuits {
-			w.runs[i] = runsAt(c, &w.circuits[i].Load.RunsAt, p)
+			w.runs[i] = runsAt(c, &w.circuits[i].Load.RunsAt, p) && t.mayRun(c, w.circuits, i)
 			w.parent[i] = -1
 		}
 		parents := parentsOf(c)
@@ -130,20 +133,18 @@ func (p parentage) of(c *Calc, i int) int {
 }
 
 // networkParts are the facts of one island: its elements and the voltage of its
-// supply. The fuel pump, whose current its curve gives, draws nothing yet.
+// supply. The injection pumps, whose current their curve gives, draw nothing yet.
 type networkParts struct {
+	island   int
 	elements []circuit.Element
 	supply   float64
-	// pump is the index of the fuel pump's circuit, or -1, and pumpLoad its
-	// element.
-	pump     int
-	pumpLoad string
+	pumps    []pumpElement
 }
 
 // islandParts reads the facts of an island.
-func islandParts(c *Calc, p Point, island int) *networkParts {
-	return Memo(c, "parts of island", island, c.Design(), p, func(c *Calc) *networkParts {
-		w, parts := wiringAt(c, p), &networkParts{pump: -1}
+func islandParts(c *Calc, p Point, island int, t turn) *networkParts {
+	return Memo(c, "parts of island", island+int(t)*turnStride, c.Design(), p, func(c *Calc) *networkParts {
+		w, parts := wiringIn(c, p, t), &networkParts{island: island}
 		if c.Lacks() {
 			return parts
 		}
@@ -191,10 +192,11 @@ func circuitElements(c *Calc, w *wiring, i int, parts *networkParts) {
 	switch kind := word(c, &ct.Load.Kind); kind {
 	case "":
 	case "fuel_pump":
-		if parts.pump >= 0 {
-			c.unreachable("%s and %s both supply a fuel pump: one is expected", w.circuits[parts.pump].Path(), ct.Path())
+		if roleOf(c, ct) == otherLoad {
+			loadElement(c, ct, names, kind, parts)
+			return
 		}
-		parts.pump, parts.pumpLoad = i, names.load
+		parts.pumps = append(parts.pumps, pumpElement{circuit: i, labels: names})
 		parts.elements = append(parts.elements, circuit.ConstantCurrentLoad(names.load, names.feedEnd, names.loadEnd, 0, 0))
 	default:
 		loadElement(c, ct, names, kind, parts)

@@ -8,19 +8,19 @@ import (
 
 // island solves the network an island of circuits forms at a point; that of
 // the fuel pump comes with the solved fuel supply.
-func island(c *Calc, p Point, number int) *circuit.Solution {
-	return Memo(c, "island", number, c.Design(), p, func(c *Calc) *circuit.Solution {
-		parts := islandParts(c, p, number)
+func island(c *Calc, p Point, number int, t turn) *circuit.Solution {
+	return Memo(c, "island", number+int(t)*turnStride, c.Design(), p, func(c *Calc) *circuit.Solution {
+		parts := islandParts(c, p, number, t)
 		if c.Lacks() {
 			return nil
 		}
-		if parts.pump >= 0 {
-			s := fuelSupplyAt(c, p)
+		if len(parts.pumps) > 0 {
+			s := supplyInTurn(c, p, t)
 			if c.Lacks() {
 				return nil
 			}
 			c.Unreachable(s.failure)
-			return s.power
+			return s.powers[number]
 		}
 		solution, err := parts.solve()
 		c.Unreachable(err)
@@ -38,7 +38,8 @@ type powered struct {
 // poweredAt solves the circuit; a circuit that does not run at the point has
 // no voltages there.
 func poweredAt(c *Calc, ct *schema.Circuit) powered {
-	w := wiringAt(c, c.point)
+	t := turnTo(c, ct)
+	w := wiringIn(c, c.point, t)
 	if c.Lacks() {
 		return powered{}
 	}
@@ -47,7 +48,7 @@ func poweredAt(c *Calc, ct *schema.Circuit) powered {
 		c.notThere(ct.Load.RunsAt.Path())
 		return powered{}
 	}
-	solution := island(c, c.point, w.island[i])
+	solution := island(c, c.point, w.island[i], t)
 	supply := c.ValueAt(c.point, "supply_voltage")
 	if c.Lacks() {
 		return powered{}
@@ -118,7 +119,7 @@ func poweredEntries() []Entry {
 // groundBranch is the solved state of a ground path.
 func groundBranch(c *Calc) circuit.Branch {
 	g := Part[schema.Ground](c)
-	solution := island(c, c.point, groundIsland)
+	solution := island(c, c.point, groundIsland, 0)
 	if c.Lacks() {
 		return circuit.Branch{}
 	}
@@ -188,7 +189,7 @@ func sensorOffset(c *Calc) any {
 		return -controller
 	}
 	point := map[string]string{"engine": "engine_block", "chassis": "chassis"}[place]
-	solution := island(c, c.point, groundIsland)
+	solution := island(c, c.point, groundIsland, 0)
 	grounds := Items(c, &c.Design().Grounds)
 	name := ""
 	for i := range grounds {

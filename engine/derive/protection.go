@@ -12,8 +12,8 @@ func protectionEntries() []Entry {
 	return []Entry{
 		{Name: "steady_current", On: "Circuit", Kind: Quantity, Dimension: quantity.DimCurrent,
 			Meaning: "largest current the feed wires carry for long",
-			Formula: "nominal currents of the circuit's load and of the circuits that branch from it, summed at each operating point; the largest sum",
-			Needs:   needs("circuit.nominal_current", "circuit.load.runs_at", "design.circuits"),
+			Formula: "nominal currents of the circuit's load and of the circuits that branch from it, summed at each operating point, a standby pump in the place of the first; the largest sum",
+			Needs:   needs("circuit.nominal_current", "circuit.load.runs_at", "circuit.purpose", "circuit.load.kind", "design.circuits"),
 			Sources: sources(practice("fuses and wires are sized by the load's rated current")),
 			Working: workSteadyCurrent,
 			Compute: steadyCurrent},
@@ -65,21 +65,30 @@ func steadyCurrent(c *Calc) any {
 	if c.Lacks() {
 		return nil
 	}
-	sums := map[Point]float64{}
+	type when struct {
+		p Point
+		t turn
+	}
+	sums, all := map[when]float64{}, turns(c, circuits)
 	for i := range circuits {
 		if !descends(circuits, parent, i, me) {
 			continue
 		}
 		amps := c.ValueOn(&circuits[i], NoPoint, "nominal_current")
 		for _, p := range Points() {
-			if runsAt(c, &circuits[i].Load.RunsAt, p) {
-				sums[p] += amps
+			if !runsAt(c, &circuits[i].Load.RunsAt, p) {
+				continue
+			}
+			for _, t := range all {
+				if t.mayRun(c, circuits, i) {
+					sums[when{p, t}] += amps
+				}
 			}
 		}
 	}
 	largest := 0.0
-	for _, p := range Points() {
-		largest = math.Max(largest, sums[p])
+	for _, sum := range sums {
+		largest = math.Max(largest, sum)
 	}
 	return largest
 }

@@ -82,7 +82,16 @@ func secondPath(c *Calc, p Point) fluid.System {
 
 // secondSupply solves the fuel supply with the selector on the second tank.
 func secondSupply(c *Calc, p Point) *fuelSupply {
-	return Memo(c, "second fuel supply", 0, c.Design(), p, func(c *Calc) *fuelSupply { return supplyOf(c, p, secondPath) })
+	return Memo(c, "second fuel supply", 0, c.Design(), p, func(c *Calc) *fuelSupply {
+		t := turn(0)
+		circuits := Items(c, &c.Design().Circuits)
+		for i := range circuits {
+			if Fitted(c, &c.Design().SecondFeed) && roleOf(c, &circuits[i]) == standbyPump && t == 0 {
+				t = turnOf(i)
+			}
+		}
+		return supplyOf(c, p, t, secondPath)
+	})
 }
 
 // filtered looks for a filter on the way from a tank's pump to the throttle body.

@@ -1,6 +1,7 @@
 package derive
 
 import (
+	"plumbline/engine/physics/circuit"
 	"plumbline/engine/physics/fluid"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
@@ -38,15 +39,15 @@ func slowedAt(c *Calc) *slowed {
 			stated = SI(c, &control.ReducedVoltage)
 		}
 		full, base := fuelSupplyAt(c, c.point), pumpCurve(c)
-		w, i := wiringAt(c, c.point), pumpCircuit(c)
+		w, pumps := wiringAt(c, c.point), pumpsAt(c, c.point, 0)
 		if c.Lacks() {
 			return nil
 		}
-		s := &slowed{fuelSupply: fuelSupply{system: full.system, printed: full.printed}}
+		s := &slowed{fuelSupply: fuelSupply{system: full.system, printed: full.printed, pumps: pumps, powers: map[int]*circuit.Solution{}}}
 		if s.failure = full.failure; s.failure != nil {
 			return s
 		}
-		parts := islandParts(c, c.point, w.island[i])
+		parts := pumps.islands(c, c.point, w, 0)
 		if c.Lacks() {
 			return nil
 		}

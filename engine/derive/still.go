@@ -1,6 +1,8 @@
 package derive
 
 import (
+	"slices"
+
 	"plumbline/engine/physics/circuit"
 	"plumbline/engine/physics/fluid"
 	"plumbline/schema"
@@ -21,8 +23,9 @@ func stillAt(c *Calc, freeReturn bool) *fuelSupply {
 		if freeReturn {
 			system.Return = nil
 		}
-		s := &fuelSupply{printed: base.Voltage()}
-		parts := pumpAlone(c)
+		s := newSupply(base)
+		parts := pumpsAlone(c)
+		s.pumps = pumpsAt(c, Idle, 0)
 		if c.Lacks() {
 			return s
 		}
@@ -35,24 +38,22 @@ func stillAt(c *Calc, freeReturn bool) *fuelSupply {
 	})
 }
 
-// pumpAlone are the elements of the pump's own way from the battery and back, nothing else running.
-func pumpAlone(c *Calc) *networkParts {
-	w, i := wiringAt(c, Idle), pumpCircuit(c)
-	parts := &networkParts{pump: -1}
+// pumpsAlone are the elements of the pumps' own way from the battery and back, nothing else running.
+func pumpsAlone(c *Calc) []*networkParts {
+	w, pumps := wiringAt(c, Idle), pumpsAt(c, Idle, 0).all()
+	parts := &networkParts{}
 	parts.supply = c.ValueOn(&c.Design().Battery, NoPoint, "conversion_rest_voltage")
+	out := []*networkParts{parts}
 	if c.Lacks() {
-		return parts
+		return out
 	}
-	if !w.runs[i] {
-		c.notThere(w.circuits[i].Load.RunsAt.Path())
-		return parts
-	}
+	feeds := func(k int) bool { return slices.ContainsFunc(pumps, func(i int) bool { return w.feeds(k, i) }) }
 	parts.elements = append(parts.elements, circuit.Battery("battery", batteryPositive, batteryNegative, parts.supply, 0))
 	for k := range w.circuits {
-		if !w.feeds(k, i) {
+		if !feeds(k) {
 			continue
 		}
-		if k == i {
+		if slices.Contains(pumps, k) {
 			circuitElements(c, w, k, parts)
 			continue
 		}
@@ -62,10 +63,10 @@ func pumpAlone(c *Calc) *networkParts {
 		}
 		parts.elements = append(parts.elements, circuit.Resistor(names.feed, from, names.feedEnd, feedOhms(c, &w.circuits[k])))
 	}
-	if w.back[i] != batteryNegative {
+	if slices.ContainsFunc(pumps, func(i int) bool { return w.back[i] != batteryNegative }) {
 		groundElements(c, Idle, parts)
 	}
-	return parts
+	return out
 }
 
 // stillEntries are what is read with the pump running and the engine still.
@@ -170,7 +171,7 @@ func pumpWay(name, from, meaning string, read func(c *Calc, ct *schema.Circuit) 
 		Formula: from + " of the circuit whose load is the fuel pump", Needs: needs("circuit.load.kind", "circuit.at.idle."+from),
 		Sources: networkSources(), Working: workReadOff,
 		Compute: func(c *Calc) any {
-			i := pumpCircuit(c)
+			i := pumpCircuit(c, Idle)
 			if c.Lacks() {
 				return nil
 			}

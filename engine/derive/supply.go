@@ -79,6 +79,18 @@ func capacityEntries() []Entry {
 			Needs:   needs("design.pump.curve"),
 			Sources: sources(handbook("Crane TP-410, affinity laws", "example 7.33")),
 			Compute: func(c *Calc) any { return curveState(c) }},
+		{Name: "winding_drop", On: "CurvePoint", Kind: Quantity, Dimension: quantity.DimVoltage,
+			Meaning: "voltage lost in the motor's winding at this point of the curve",
+			Formula: "motor resistance x current",
+			Needs:   needs("design.pump.motor_resistance", "design.pump.curve"),
+			Sources: sources(handbook("Ohm's law", "any circuit text")),
+			Working: func(w *Work) {
+				ohms, amps := SI(w.Calc, &w.Design().Pump.MotorResistance), SI(w.Calc, &Part[schema.CurvePoint](w.Calc).Current)
+				w.comes(ohms*amps, "%s x %s", w.put(quantity.DimResistance, ohms), w.put(quantity.DimCurrent, amps))
+			},
+			Compute: func(c *Calc) any {
+				return SI(c, &c.Design().Pump.MotorResistance) * SI(c, &Part[schema.CurvePoint](c).Current)
+			}},
 		{Name: "starved", On: "Design", PerPoint: true, Kind: Truth,
 			Meaning: "the pump cannot hold the regulator's setting at the engine's demand",
 			Formula: balanceFormula, Needs: balanceNeeds(), Sources: balanceSources(),

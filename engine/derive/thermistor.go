@@ -26,20 +26,22 @@ type thermistor struct {
 	hot            func(*Calc) float64 // K, the hottest it has to show
 }
 
-func coolantThermistor(c *Calc) thermistor {
-	s := Part[schema.CoolantSensor](c)
+func coolantThermistor(c *Calc) thermistor { return coolantThermistorOf(Part[schema.CoolantSensor](c)) }
+
+func coolantThermistorOf(s *schema.CoolantSensor) thermistor {
 	return thermistor{&s.Curve, &s.PullUp, &s.SeriesResistance, warmCoolant, func(*Calc) float64 { return boilingCoolant }}
 }
 
-func airThermistor(c *Calc) thermistor {
-	s := Part[schema.IntakeAirSensor](c)
+func airThermistor(c *Calc) thermistor { return airThermistorOf(Part[schema.IntakeAirSensor](c)) }
+
+func airThermistorOf(s *schema.IntakeAirSensor) thermistor {
 	return thermistor{&s.Curve, &s.PullUp, &s.SeriesResistance, warmAir, underBonnet}
 }
 
 func underBonnet(c *Calc) float64 { return SI(c, &c.Design().Climate.UnderBonnet) }
 
 func thermistorEntries() []Entry {
-	return slices.Concat(steepness("CoolantSensor", "coolant", coolantThermistor), steepness("IntakeAirSensor", "intake_air", airThermistor),
+	return slices.Concat(pointEntries(), steepness("CoolantSensor", "coolant", coolantThermistor), steepness("IntakeAirSensor", "intake_air", airThermistor),
 		readingErrors("CoolantSensor", "coolant", "80 degC", coolantThermistor), readingShares("CoolantSensor", "coolant", "at 110 degC", "", coolantThermistor),
 		readingErrors("IntakeAirSensor", "intake_air", "40 degC", airThermistor),
 		readingShares("IntakeAirSensor", "intake_air", "in the hottest air under the bonnet", "design.climate.under_bonnet", airThermistor))
@@ -61,10 +63,52 @@ func steepness(on, key string, of func(*Calc) thermistor) []Entry {
 				c.unreachable("%s has %d of the two or three points a curve goes through", of(c).curve.Path(), len(points))
 				return nil
 			}
-			byHeat := func(a, b sensor.Point) int { return cmp.Compare(a.Temperature, b.Temperature) }
 			cold, hot := slices.MinFunc(points, byHeat), slices.MaxFunc(points, byHeat)
 			return c.result(sensor.Steepness(cold, hot))
 		}}}
+}
+
+func byHeat(a, b sensor.Point) int { return cmp.Compare(a.Temperature, b.Temperature) }
+
+// pointEntries are the values of one point of a curve.
+func pointEntries() []Entry {
+	return []Entry{{Name: "local_constant", On: "ThermistorPoint", Kind: Number,
+		Meaning: "how steeply the sensor's resistance falls from the next colder point to this one, as the constant B of a thermistor in kelvin; none for the coldest point, nor where two lie within a kelvin",
+		Formula: "B = ln(R1/R2) / (1/T1 - 1/T2), T absolute",
+		Needs:   needs("coolant.curve", "intake_air.curve"),
+		Sources: sources(handbook("exponential law of a thermistor through two points", "any electronics text")),
+		Compute: func(c *Calc) any {
+			here, colder := besidePoint(c)
+			if c.Lacks() {
+				return nil
+			}
+			return c.result(sensor.Steepness(colder, here))
+		},
+		Working: func(w *Work) {
+			here, colder := besidePoint(w.Calc)
+			w.comes(w.value(), "ln(%s / %s) / (1 / %s - 1 / %s)", w.put(quantity.DimResistance, colder.Resistance), w.put(quantity.DimResistance, here.Resistance),
+				w.number(colder.Temperature), w.number(here.Temperature))
+		}}}
+}
+
+// besidePoint is a point of a sensor's curve with the next colder one.
+func besidePoint(c *Calc) (here, colder sensor.Point) {
+	me, s := Part[schema.ThermistorPoint](c), &c.Design().Sensors
+	of := coolantThermistorOf(&s.Coolant)
+	if !slices.ContainsFunc(s.Coolant.Curve.Items, func(p schema.ThermistorPoint) bool { return p.Path() == me.Path() }) {
+		of = airThermistorOf(&s.IntakeAir)
+	}
+	points := of.points(c)
+	here = sensor.Point{Temperature: SI(c, &me.Temperature), Resistance: SI(c, &me.Resistance)}
+	if c.Lacks() {
+		return here, colder
+	}
+	points = slices.DeleteFunc(points, func(p sensor.Point) bool { return p.Temperature > here.Temperature-1 })
+	if len(points) == 0 {
+		c.notThere(me.Path())
+		return here, colder
+	}
+	return here, slices.MaxFunc(points, byHeat)
 }
 
 // readingErrors are the errors of one sensor's reading.

@@ -48,7 +48,6 @@ func TestWhatIsOutOfReachSaysWhy(t *testing.T) {
 			`branches from "big relay", which is not among the circuits`},
 		{"no pump circuit", []string{"kind: fuel_pump", "kind: motor, current: 7 A, rated_voltage: 12 V"}, Idle, "pump_flow",
 			"no circuit has a load of the kind fuel_pump"},
-		{"two pump circuits", []string{"kind: motor, current: 16 A", "kind: fuel_pump"}, Idle, "pump_flow", "both supply a fuel pump"},
 		{"fuel while cranking", nil, Cranking, "fuel_demand", "fuel demand is not modelled while cranking"},
 	} {
 		t.Run(test.name, func(t *testing.T) {

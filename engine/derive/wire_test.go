@@ -25,19 +25,17 @@ func TestTinnedCopperResistsMore(t *testing.T) {
 	}
 }
 
-// Two circuits that both supply a fuel pump are told wherever they stand in the list: nobody knows which one is meant.
+// Two circuits that both supply the injection pump at a point leave nothing to be known there, wherever they stand in the list: nobody knows which one is meant.
 func TestTwoPumpCircuitsAreTold(t *testing.T) {
 	const pump = "load: {kind: fuel_pump, lowest_voltage: 11 V, "
 	for replaced, want := range map[string]string{
-		"load: {kind: resistive, current: 0.2 A, rated_voltage: 13.5 V, ":      "design.circuits[0] and design.circuits[1] both",
-		"load: {kind: constant_current, current: 2 A, rated_voltage: 13.5 V, ": "design.circuits[1] and design.circuits[2] both",
-		"load: {kind: motor, current: 16 A, rated_voltage: 13.5 V, ":           "design.circuits[1] and design.circuits[4] both",
+		"load: {kind: resistive, current: 0.2 A, rated_voltage: 13.5 V, ":      "design.circuits[1].load.runs_at",
+		"load: {kind: constant_current, current: 2 A, rated_voltage: 13.5 V, ": "design.circuits[2].load.runs_at",
+		"load: {kind: motor, current: 16 A, rated_voltage: 13.5 V, ":           "design.circuits[4].load.runs_at",
 	} {
 		s := loaded(t, variant(t, replaced, pump))
-		for _, p := range Points() {
-			r := s.At(p, "pump_flow")
-			require.False(t, r.Known(), "%s", p)
-			assert.Contains(t, r.Reason, want)
-		}
+		r := s.At(Idle, "pump_flow")
+		require.False(t, r.Known())
+		assert.Equal(t, want, r.Absent, "electrical/power.one-pump-circuit fails for it")
 	}
 }

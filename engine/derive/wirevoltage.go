@@ -55,9 +55,10 @@ func wireVoltage(c *Calc) voltageTerms {
 
 // feedCurrent is the current of the feed: of its own load and of the circuits that branch from it.
 func feedCurrent(c *Calc, ct *schema.Circuit) float64 {
-	w := wiringAt(c, c.point)
+	t := turnTo(c, ct)
+	w := wiringIn(c, c.point, t)
 	i := indexOf(w.circuits, ct)
-	solution := island(c, c.point, w.island[i])
+	solution := island(c, c.point, w.island[i], t)
 	if c.Lacks() {
 		return 0
 	}

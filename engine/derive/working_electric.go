@@ -93,18 +93,20 @@ func workSteadyCurrent(w *Work) {
 	}
 	var terms []term
 	most, when := 0.0, ""
-	for _, p := range Points() {
-		var at []term
-		sum := 0.0
-		for i := range circuits {
-			if !descends(circuits, parent, i, me) || !runsAt(c, &circuits[i].Load.RunsAt, p) {
-				continue
+	for _, t := range turns(c, circuits) {
+		for _, p := range Points() {
+			var at []term
+			sum := 0.0
+			for i := range circuits {
+				if !descends(circuits, parent, i, me) || !runsAt(c, &circuits[i].Load.RunsAt, p) || !t.mayRun(c, circuits, i) {
+					continue
+				}
+				amps := c.ValueOn(&circuits[i], NoPoint, "nominal_current")
+				at, sum = append(at, term{circuitName(&circuits[i]), amps}), sum+amps
 			}
-			amps := c.ValueOn(&circuits[i], NoPoint, "nominal_current")
-			at, sum = append(at, term{circuitName(&circuits[i]), amps}), sum+amps
-		}
-		if sum > most {
-			terms, most, when = at, sum, p.String()
+			if sum > most {
+				terms, most, when = at, sum, p.String()
+			}
 		}
 	}
 	if len(terms) == 0 {
@@ -125,7 +127,7 @@ func workConversionLoad(w *Work) {
 	circuits := Items(w.Calc, &w.Design().Circuits)
 	var terms []term
 	for i := range circuits {
-		if runsAt(w.Calc, &circuits[i].Load.RunsAt, w.point) {
+		if draws(w.Calc, &circuits[i], w.point) {
 			terms = append(terms, term{circuitName(&circuits[i]), w.ValueOn(&circuits[i], NoPoint, "nominal_current")})
 		}
 	}

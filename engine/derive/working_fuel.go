@@ -69,7 +69,7 @@ func workHotDensity(w *Work) {
 func workPumpVoltage(w *Work) {
 	supply, at := w.Value("supply_voltage"), w.value()
 	w.together = []string{"pump_current"}
-	if i := pumpCircuit(w.Calc); i >= 0 {
+	if i := pumpCircuit(w.Calc, w.point); i >= 0 {
 		w.ValueOn(&w.Design().Circuits.Items[i], w.point, "voltage_drop")
 	}
 	w.comes(at, "%s supply - %s lost on the way at %s", w.put(quantity.DimVoltage, supply), w.put(quantity.DimVoltage, supply-at),
@@ -155,6 +155,10 @@ func (w *Work) onCurve(s *fuelSupply, rise, flow float64) {
 		text += w.put(quantity.DimFlow, p.Flow) + " at " + w.put(quantity.DimPressure, p.Pressure)
 	}
 	w.note("pump's curve", "printed for %s: %s", w.put(quantity.DimVoltage, base.Voltage()), text)
+	if n := len(s.pumps.beside); n > 0 {
+		w.comes(flow, "the curve moved to %s for the first of %d pumps side by side and to the voltage of each other one, at %s", w.put(quantity.DimVoltage, s.voltage), 1+n, w.put(quantity.DimPressure, rise))
+		return
+	}
 	w.comes(flow, "the curve moved to %s, at %s", w.put(quantity.DimVoltage, s.voltage), w.put(quantity.DimPressure, rise))
 }
 

@@ -1,6 +1,8 @@
 package derive
 
 import (
+	"slices"
+
 	"fmt"
 	"math"
 
@@ -73,7 +75,7 @@ func workChargingReserve(w *Work) {
 
 func workNominalCurrent(w *Work) {
 	ct := Part[schema.Circuit](w.Calc)
-	if word(w.Calc, &ct.Load.Kind) != "fuel_pump" {
+	if roleOf(w.Calc, ct) == otherLoad {
 		w.comes(w.value(), "as stated for the load")
 		return
 	}
@@ -88,10 +90,12 @@ func workLoadCurrent(w *Work) {
 		w.comes(amps, "it does not run")
 		return
 	}
-	switch word(c, &load.Kind) {
-	case "fuel_pump":
+	switch r := roleOf(c, ct); {
+	case r == firstPump:
 		w.comes(amps, "what the pump draws at %s and %s", w.put(quantity.DimPressure, c.ValueAt(w.point, "pump_pressure")), w.put(quantity.DimVoltage, c.ValueAt(w.point, "pump_voltage")))
-	case "resistive", "electronic":
+	case r != otherLoad:
+		w.comes(amps, "what the pump draws by its curve at the %s it gets, against the pressure in the feed", w.put(quantity.DimVoltage, c.Value("load_voltage")))
+	case slices.Contains([]string{"resistive", "electronic"}, word(c, &load.Kind)):
 		w.comes(amps, "%s at %s, at the %s it gets", w.put(quantity.DimCurrent, SI(c, &load.Current)), w.put(quantity.DimVoltage, SI(c, &load.RatedVoltage)),
 			w.put(quantity.DimVoltage, c.Value("load_voltage")))
 	default:

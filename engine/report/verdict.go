@@ -12,8 +12,9 @@ import (
 type verdict struct {
 	// stage is how far the job is.
 	stage string
-	// now are the things wrong that stop the job, later those that will, doubtful those that never do.
-	now, later, doubtful int
+	// now are the things wrong that stop the job, later those that will, doubtful those that never do, puzzling those of them
+	// that do not add up: checks of sense, a value that no such vehicle has among them.
+	now, later, doubtful, puzzling int
 	// open are the points that stop the job until judged, questions the facts to find out.
 	open, questions int
 	// slip answers for a planned job, with what is usual where a fact is not stated; nil when there is none.
@@ -32,7 +33,12 @@ func verdictOf(r *engine.Report, slip *sheet.Slip) verdict {
 				v.later++
 			}
 		}
-		v.doubtful += len(entries(p.with(engine.Warn)))
+		for _, e := range entries(p.with(engine.Warn)) {
+			v.doubtful++
+			if e.Sense {
+				v.puzzling++
+			}
+		}
 		stopping, _ := p.open()
 		v.open += len(stopping)
 	}
@@ -54,7 +60,15 @@ func (v verdict) lead() string {
 	case v.open > 0:
 		return step.dont + " yet: " + open
 	}
-	return "Nothing stands against " + step.doing
+	return v.puzzled("Nothing stands against " + step.doing)
+}
+
+// puzzled adds to a lead that nothing stops the job what does not add up: the rest was judged by figures of which one is not so.
+func (v verdict) puzzled(lead string) string {
+	if v.puzzling == 0 {
+		return lead
+	}
+	return lead + ", but " + count(v.puzzling, "thing does", "things do") + " not add up"
 }
 
 // step is what comes next in a job.
