@@ -156,6 +156,9 @@ var unitKeys = map[quantity.Dimension][]string{
 	quantity.DimTorque:          {"lbf ft", "N m"},
 }
 
+// metric are the units of keys that come first where a job is told in metric units.
+var metric = map[string]bool{"kPa": true, "L/h": true, "g/s": true, "mm": true, "kW": true, "L": true, "degC": true, "mm2": true, "N m": true}
+
 // habitCookie holds the unit last used of each dimension.
 const habitCookie = "plumbline-units"
 
@@ -189,7 +192,7 @@ func habitOf(r *http.Request) url.Values {
 }
 
 // unitsFor are the unit keys of a fact, the one used last first; none where it has no unit.
-func unitsFor(field schema.FieldInfo, habit url.Values, stated string) []string {
+func unitsFor(field schema.FieldInfo, habit url.Values, stated string, system quantity.System) []string {
 	if field.Kind != schema.KindQuantity {
 		return nil
 	}
@@ -200,6 +203,11 @@ func unitsFor(field schema.FieldInfo, habit url.Values, stated string) []string 
 			if strings.HasSuffix(stated, " "+u) {
 				first = u
 			}
+		}
+	}
+	for _, u := range list {
+		if first == "" && system == quantity.Metric && metric[u] {
+			first = u
 		}
 	}
 	var out []string

@@ -258,7 +258,11 @@ func chipsOf(view *desk.View, file string) []chip {
 	fact("size", &d.Engine.Displacement, "design.engine", "")
 	fact("cylinders", &d.Engine.Cylinders, "design.engine", " cylinders")
 	fact("power", &d.Engine.Power, "design.engine", "")
-	fact("blend", &d.Fuel.Ethanol, "design.fuel", "")
+	if f := &d.Fuel.Ethanol; schema.IsStated(f) && !strings.HasPrefix(f.Text(), "E") {
+		add("blend", "ethanol "+f.Text(), "design.fuel", "ethanol")
+	} else {
+		fact("blend", f, "design.fuel", "") // E10 says it
+	}
 	fact("volts", &d.Battery.SystemVoltage, "design.battery", "")
 	var regions []string
 	for _, x := range d.Regions.Items {
