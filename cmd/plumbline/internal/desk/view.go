@@ -241,10 +241,14 @@ func (v *View) diagnosis(signs []string) *diagnose.Diagnosis {
 // Signs are what may be seen, heard or smelled, for Diagnosis.
 func (d *Desk) Signs() []engine.Sign { return d.work.Library.Signs() }
 
-// Slide tells how far the facts may move before the first finding turns: one fact, all of a part, or for no path power, blend, altitude
-// and heat, and all that varies.
+// Slide tells how far some numbers may move before the first finding turns: facts, or all of parts; for no path power, blend, altitude
+// and heat.
 func (v *View) Slide(paths ...string) whatif.Headroom {
-	return whatif.Rooms(v.desk.work.Library.Library, v.Design, v.options, v.desk.numbers, v.desk.work.Sizes, paths)
+	lib := v.desk.work.Library.Library
+	if len(paths) == 0 {
+		return whatif.Headlines(lib, v.Design, v.options, v.desk.numbers)
+	}
+	return whatif.Rooms(lib, v.Design, v.options, v.desk.numbers, v.desk.work.Sizes, paths)
 }
 
 // Sizes are the least that works at a place, or everywhere for "".
