@@ -194,9 +194,7 @@ func (j *Job) saveAs(e entry, s *interview.Session) error {
 	j.write1(kept)
 	j.session, j.view = s, nil
 	j.seen = j.desk.folder.Seen(j.name)
-	if units := j.desk.work.Options(s.Design(), j.desk.o.Units).Units; j.desk.o.Units == nil {
-		s.Speak(units)
-	}
+	j.speak(s)
 	j.tell()
 	return nil
 }

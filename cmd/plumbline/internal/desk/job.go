@@ -268,7 +268,14 @@ func (j *Job) readAgain(text []byte) (*interview.Session, error) {
 		return j.interview(text)
 	}
 	s := j.session.Clone()
-	return s, s.Put(text)
+	err := s.Put(text)
+	j.speak(s)
+	return s, err
+}
+
+// speak has the session give examples in the design's own units, where none are asked for.
+func (j *Job) speak(s *interview.Session) {
+	s.Speak(j.desk.work.Options(s.Design(), j.desk.o.Units).Units)
 }
 
 // interview begins the state of the job with a text.
@@ -279,6 +286,7 @@ func (j *Job) interview(text []byte) (*interview.Session, error) {
 	if err != nil {
 		return nil, err
 	}
+	j.speak(s)
 	for _, path := range j.skipped {
 		s.Skip(path)
 	}
@@ -288,8 +296,7 @@ func (j *Job) interview(text []byte) (*interview.Session, error) {
 // asked is how the design is asked about and judged.
 func (j *Job) asked() interview.Options {
 	work := j.desk.work
-	units := quantityOf(j.desk.o.Units)
-	o := work.Interview(work.Library.Library, engine.Options{Units: units, Today: work.Now(), Patterns: work.Patterns})
+	o := work.Interview(work.Library.Library, engine.Options{})
 	o.File, o.Judge = j.name, j.judge
 	return o
 }

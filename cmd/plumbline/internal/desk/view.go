@@ -78,14 +78,6 @@ func headline(r *engine.Report, slip *sheet.Slip) string {
 	return report.Headline(r, slip)
 }
 
-// quantityOf is the system that is asked for, or both.
-func quantityOf(units *quantity.System) quantity.System {
-	if units == nil {
-		return quantity.Both
-	}
-	return *units
-}
-
 // Slip is the answer for the counter, without sizes that would do: Buy tells those. It is what is told of a planned job first.
 func (v *View) Slip() *sheet.Slip { return v.slip }
 
