@@ -18,6 +18,7 @@ import (
 	"plumbline/schema"
 	"plumbline/schema/amend"
 	"plumbline/schema/document"
+	"plumbline/schema/quantity"
 )
 
 // Job is an open design. One lock holds it: edits come one after the other, in the order they are made.
@@ -268,14 +269,7 @@ func (j *Job) readAgain(text []byte) (*interview.Session, error) {
 		return j.interview(text)
 	}
 	s := j.session.Clone()
-	err := s.Put(text)
-	j.speak(s)
-	return s, err
-}
-
-// speak has the session give examples in the design's own units, where none are asked for.
-func (j *Job) speak(s *interview.Session) {
-	s.Speak(j.desk.work.Options(s.Design(), j.desk.o.Units).Units)
+	return s, s.Put(text)
 }
 
 // interview begins the state of the job with a text.
@@ -286,7 +280,6 @@ func (j *Job) interview(text []byte) (*interview.Session, error) {
 	if err != nil {
 		return nil, err
 	}
-	j.speak(s)
 	for _, path := range j.skipped {
 		s.Skip(path)
 	}
@@ -296,7 +289,11 @@ func (j *Job) interview(text []byte) (*interview.Session, error) {
 // asked is how the design is asked about and judged.
 func (j *Job) asked() interview.Options {
 	work := j.desk.work
-	o := work.Interview(work.Library.Library, engine.Options{})
+	units := quantity.Both // both are printed on parts, so both are given as examples
+	if j.desk.o.Units != nil {
+		units = *j.desk.o.Units
+	}
+	o := work.Interview(work.Library.Library, engine.Options{Units: units})
 	o.File, o.Judge = j.name, j.judge
 	return o
 }
