@@ -28,20 +28,20 @@ type Options struct {
 	Units *quantity.System
 	// Now is the clock: it decides how old things are.
 	Now func() time.Time
-	// MostOpen is how many jobs are kept open at once, those used last; 0 for 64. The others are opened again when they are asked for.
+	// MostOpen is how many jobs are kept open at once, those used last; 0 for 24. The others are opened again when they are asked for.
 	MostOpen int
 }
 
 // Limits of what people type.
 const (
-	// mostOpen is how many jobs are open where nothing else is said: each holds its design and report, about 5 MB.
-	mostOpen = 64
+	// mostOpen is how many jobs are open where nothing else is said: each holds its design and report, 2 to 10 MB.
+	mostOpen = 24
 	// mostAnswer is the longest answer, in bytes: a text of a design and what stands around it.
 	mostAnswer = 2 * schema.MaxTextBytes
 	// mostLines is the longest text of plain lines: some hundred parts.
 	mostLines = 64 << 10
 	// mostTrials is how many changes of a job are kept that are only looked at.
-	mostTrials = 8
+	mostTrials = 4
 	// often is how often the files of open jobs are looked at for what other programs wrote.
 	often = 300 * time.Millisecond
 )

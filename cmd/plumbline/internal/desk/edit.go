@@ -11,6 +11,7 @@ import (
 	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine"
 	"plumbline/engine/interview"
+	"plumbline/engine/sheet"
 	"plumbline/engine/whatif"
 	"plumbline/schema"
 	"plumbline/schema/amend"
@@ -194,9 +195,6 @@ func (j *Job) saveAs(e entry, s *interview.Session) error {
 	j.write1(kept)
 	j.session, j.view = s, nil
 	j.seen = j.desk.folder.Seen(j.name)
-	if units := j.desk.work.Options(s.Design(), j.desk.o.Units).Units; j.desk.o.Units == nil {
-		s.Speak(units)
-	}
 	j.tell()
 	return nil
 }
@@ -241,13 +239,13 @@ func setting(path, answer string) making {
 	}
 }
 
-// labelled names what stands at a path in plain words.
+// labelled names what stands at a path in plain words, as the slip names it.
 func labelled(s *interview.Session, path string) string {
 	path = strings.TrimSuffix(path, "[]")
 	if schema.Describe(path).Field.Key == "" {
 		return schema.Path(path).Short()
 	}
-	return strings.Join(s.Label(path), ", ")
+	return sheet.NameOf(s.Design(), path)
 }
 
 // short is a text in one line that fits beside the word undo.

@@ -18,6 +18,7 @@ import (
 	"plumbline/schema"
 	"plumbline/schema/amend"
 	"plumbline/schema/document"
+	"plumbline/schema/quantity"
 )
 
 // Job is an open design. One lock holds it: edits come one after the other, in the order they are made.
@@ -288,8 +289,11 @@ func (j *Job) interview(text []byte) (*interview.Session, error) {
 // asked is how the design is asked about and judged.
 func (j *Job) asked() interview.Options {
 	work := j.desk.work
-	units := quantityOf(j.desk.o.Units)
-	o := work.Interview(work.Library.Library, engine.Options{Units: units, Today: work.Now(), Patterns: work.Patterns})
+	units := quantity.Both // both are printed on parts, so both are given as examples
+	if j.desk.o.Units != nil {
+		units = *j.desk.o.Units
+	}
+	o := work.Interview(work.Library.Library, engine.Options{Units: units})
 	o.File, o.Judge = j.name, j.judge
 	return o
 }

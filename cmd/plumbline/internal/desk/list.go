@@ -3,6 +3,7 @@ package desk
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"path"
 	"runtime"
 	"slices"
@@ -53,6 +54,9 @@ func (d *Desk) Jobs() ([]Listed, error) {
 	if err != nil {
 		return nil, err
 	}
+	d.mu.Lock()
+	maps.DeleteFunc(d.known, func(name string, _ *listed) bool { return !slices.Contains(names, name) })
+	d.mu.Unlock()
 	var out []Listed
 	err = flow.Ordered(runtime.GOMAXPROCS(0), slices.Values(names), d.list, func(x *listed) error {
 		d.mu.Lock()

@@ -10,6 +10,7 @@ import (
 	"runtime"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -136,8 +137,9 @@ func TestSoak(t *testing.T) {
 	for i := range 50 {
 		files["job"+string(rune('a'+i/26))+string(rune('a'+i%26))+".yaml"] = bag
 	}
+	var asked atomic.Int64
 	s := serve(t, files, func(o *page.Options) {
-		o.Now = func() time.Time { return time.Now().Add(time.Duration(time.Now().UnixNano()%1e9) * 60) } // rates are not what is tried
+		o.Now = func() time.Time { return time.Unix(asked.Add(1), 0) } // how often is not what is tried
 	})
 	var names []string
 	for n := range files {
