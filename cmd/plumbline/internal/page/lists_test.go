@@ -38,7 +38,11 @@ func (s *some) UnmarshalYAML(n *yaml.Node) error {
 func (w *screen) answer(file, path, value string) {
 	w.t.Helper()
 	p := schema.Path(path)
-	w.run(chromedp.Navigate(w.URL + "/job/" + file + "?" + url.Values{"part": {string(p.Parent())}, "fact": {p.Key()}}.Encode()))
+	q := url.Values{"part": {string(p.Parent())}, "fact": {p.Key()}}
+	if kind := schema.Describe(path).Field.Kind; kind == schema.KindList || kind == schema.KindMaybe {
+		q = url.Values{"part": {path}}
+	}
+	w.run(chromedp.Navigate(w.URL + "/job/" + file + "?" + q.Encode()))
 	w.settle()
 	var form string
 	w.eval(fmt.Sprintf(`(() => {
@@ -111,6 +115,14 @@ func TestFiveListsTyped(t *testing.T) {
 				return
 			}
 			answered++
+			if list, _, item := schema.Path(v.Path).Split(); item { // a word in a list
+				w.answer(job, string(list), v.Reading.Text())
+				return
+			}
+			if item := schema.Path(v.Path).Item(); item != "" && now().At(string(item)) == nil { // one more is named first
+				list, _, _ := item.Split()
+				w.answer(job, string(list), "1")
+			}
 			w.answer(job, v.Path, v.Reading.Text())
 		})
 		w.run(chromedp.Navigate(s.URL + "/job/" + job))
