@@ -75,7 +75,7 @@ const (
 
 // asked is a way for a screen that can be tapped: where paper has a place to write it has a question mark.
 func asked(w *sheet.Way) *sheet.Way {
-	mark := strings.NewReplacer(": ______", "", "______", "?").Replace
+	mark := strings.NewReplacer("? ______", "?", ": ______", "", " ______", "?", "______", "?").Replace
 	out := *w
 	out.Legs, out.Blank = slices.Clone(w.Legs), false
 	for i := range out.Legs {

@@ -76,6 +76,7 @@ func (s *Server) bayWith(w http.ResponseWriter, r *http.Request, status int, vie
 		one := &b.Steps[at]
 		if q := view.Question(one.Path); q != nil {
 			one.Fact = factOf(view, q, habitOf(r))
+			one.Fact.Example = "" // a number there would be taken for the one expected
 		}
 		if one.ToRead.Bar != nil {
 			one.Bar = barsOf([]sheet.Bar{*one.ToRead.Bar}, "bar")
