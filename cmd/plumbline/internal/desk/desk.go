@@ -231,7 +231,10 @@ func (d *Desk) ShelfParts(path string) ([]*schema.Part, error) {
 	if err != nil {
 		return nil, err
 	}
-	of := schema.TypeAt(strings.TrimSuffix(path, "[]"))
+	of := schema.TypeAt(path)
+	if list, more := strings.CutSuffix(path, "[]"); more {
+		of = schema.TypeAt(list + "[0]")
+	}
 	var out []*schema.Part
 	for _, p := range shelf.Parts {
 		if p.Kind.Suits(of) {

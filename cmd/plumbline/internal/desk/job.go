@@ -30,8 +30,10 @@ type Job struct {
 
 	mu      sync.Mutex
 	history *history
-	// journal is open once something was changed.
+	// journal is open once something was changed; anew is set where it does not hold all of the history, and begins anew with the next
+	// change.
 	journal *shop.Journal
+	anew    bool
 	// session is the state of the last text that could be read.
 	session *interview.Session
 	view    *View
@@ -153,7 +155,7 @@ func (j *Job) sleep() error {
 	if j.journal != nil {
 		err = j.journal.Close()
 	}
-	j.history, j.journal, j.session, j.view, j.seen, j.wrong, j.wrongText = nil, nil, nil, nil, "", nil, nil
+	j.history, j.journal, j.anew, j.session, j.view, j.seen, j.wrong, j.wrongText = nil, nil, false, nil, nil, "", nil, nil
 	clear(j.trials)
 	j.used.Store(0)
 	return err
@@ -253,10 +255,12 @@ func (j *Job) take(text []byte) error {
 		j.history = begun(text, 1)
 	case !bytes.Equal(text, j.history.text):
 		e := changeOf(outside, j.outsideName(text), j.history.text, text)
-		if err := j.write(e, true); err != nil {
-			return err
+		if err := j.write(e, true); err != nil { // the file is the design; taking back begins anew here
+			j.desk.work.Warn(fmt.Sprintf("what was done to %s before cannot be taken back: %v", j.name, err))
+			j.history, j.anew = begun(text, j.history.revision+1), true
+		} else {
+			j.write1(kept)
 		}
-		j.write1(kept)
 	}
 	j.session, j.view, j.wrong, j.wrongText = s, nil, nil, nil
 	j.tell()
@@ -348,15 +352,17 @@ func (j *Job) write(e entry, sure bool) error {
 			return err
 		}
 		j.journal = journal
-		if fresh {
-			j.history = begun(j.history.text, j.history.revision)
-			if e.Kind == undo || e.Kind == redo {
-				return ErrNothing
-			}
-			if err := j.line(entry{Kind: base, Is: j.history.text, Revision: j.history.revision}, true); err != nil {
-				return err
-			}
+		j.anew = j.anew || fresh
+	}
+	if j.anew {
+		if e.Kind == undo || e.Kind == redo {
+			return ErrNothing
 		}
+		j.history = begun(j.history.text, j.history.revision)
+		if err := j.line(entry{Kind: base, Is: j.history.text, Revision: j.history.revision}, true); err != nil {
+			return err
+		}
+		j.anew = false
 	}
 	if err := j.line(e, sure); err != nil {
 		return err
@@ -375,6 +381,7 @@ func (j *Job) write1(k kind) {
 	}
 	if err := j.line(e, k == void); err != nil {
 		j.desk.work.Warn(err.Error())
+		j.anew = k == void
 	}
 }
 
