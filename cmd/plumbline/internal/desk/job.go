@@ -37,6 +37,8 @@ type Job struct {
 	// session is the state of the last text that could be read.
 	session *interview.Session
 	view    *View
+	// rests are what the last text that was read rests on.
+	rests templates
 	// seen marks the file as it was read last, wrong says why it cannot be read, and wrongText is what it holds then.
 	seen      string
 	wrong     document.Problems
@@ -155,7 +157,7 @@ func (j *Job) sleep() error {
 	if j.journal != nil {
 		err = j.journal.Close()
 	}
-	j.history, j.journal, j.anew, j.session, j.view, j.seen, j.wrong, j.wrongText = nil, nil, false, nil, nil, "", nil, nil
+	j.history, j.journal, j.anew, j.session, j.view, j.rests, j.seen, j.wrong, j.wrongText = nil, nil, false, nil, nil, nil, "", nil, nil
 	clear(j.trials)
 	j.used.Store(0)
 	return err
@@ -216,14 +218,14 @@ func (j *Job) refresh() error {
 		j.broken(problemsOf(j.name, err), nil)
 		return nil
 	}
-	if j.session != nil && bytes.Equal(text, j.history.text) {
+	if j.wrong != nil && !changed && bytes.Equal(text, j.wrongText) && j.desk.still(j.rests) {
+		return nil
+	}
+	if j.session != nil && bytes.Equal(text, j.history.text) && j.desk.still(j.rests) {
 		if j.wrong != nil {
 			j.wrong, j.wrongText, j.view = nil, nil, nil
 			j.tell()
 		}
-		return nil
-	}
-	if j.wrong != nil && !changed && bytes.Equal(text, j.wrongText) {
 		return nil
 	}
 	return j.take(text)
@@ -299,6 +301,11 @@ func (j *Job) asked() interview.Options {
 	}
 	o := work.Interview(work.Library.Library, engine.Options{Units: units})
 	o.File, o.Judge = j.name, j.judge
+	o.Load = func(file string, text []byte) (*schema.Design, error) {
+		design, rests, err := j.desk.load(file, text)
+		j.rests = rests
+		return design, err
+	}
 	return o
 }
 
@@ -399,7 +406,7 @@ func (j *Job) look() {
 		return
 	}
 	defer j.mu.Unlock()
-	if j.used.Load() == 0 || j.desk.folder.Seen(j.name) == j.seen {
+	if j.used.Load() == 0 || j.desk.folder.Seen(j.name) == j.seen && j.desk.still(j.rests) {
 		return
 	}
 	if err := j.refresh(); err != nil {
