@@ -329,7 +329,8 @@ func refusedBy(err error) error {
 	return &Refused{Problems: texts}
 }
 
-// Part puts a part of the shelf, by its name, in the place at a path. What the label of the part before said goes with it.
+// Part puts a part of the shelf, by its name, in the place at a path; with [] at the end of a list it is one more item of it. What the
+// label of the part before said goes with that.
 func (j *Job) Part(revision int, path, part string) (*Done, error) {
 	return j.change(revision, j.fitting(path, part))
 }
@@ -341,12 +342,23 @@ func (j *Job) fitting(path, part string) making {
 			return "", interview.Reply{}, &Refused{Problems: []string{err.Error()}}
 		}
 		p := shelf.Named(part)
-		of := schema.TypeAt(path)
+		list, more := strings.CutSuffix(path, "[]")
+		of := schema.TypeAt(list)
+		if more {
+			items, ok := s.Design().At(list).(schema.Listing)
+			if !ok {
+				return "", interview.Reply{}, &Refused{Problems: []string{"there is no such place in the design"}}
+			}
+			path = fmt.Sprintf("%s[%d]", list, items.Len())
+			of = schema.TypeAt(path)
+		}
 		switch {
 		case p == nil:
 			return "", interview.Reply{}, &Refused{Problems: []string{"the shelf has no part " + short(part)}}
 		case of == "" || !p.Kind.Suits(of):
 			return "", interview.Reply{}, &Refused{Problems: []string{"a " + p.Kind.Called() + " does not go there"}}
+		case more:
+			return labelled(s, list) + ": " + p.Called(), interview.Reply{Changed: true}, refusedBy(s.Alter(interview.Alteration{Path: path, Value: amend.Part("part", amend.Text(p.Called()))}))
 		case s.Design().At(path) == nil:
 			return "", interview.Reply{}, &Refused{Problems: []string{"there is no such place in the design"}}
 		}
