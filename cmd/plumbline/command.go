@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"time"
@@ -23,6 +24,9 @@ type Command struct {
 	Getenv func(string) string
 	// Built is what the program brings along.
 	shop.Built
+
+	// Context ends what serves, beside the signals; nil for signals alone.
+	Context context.Context
 
 	// shop is the shop the designs belong to.
 	shop *shop.Shop

@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
+	"runtime/debug"
 	"syscall"
 
 	"github.com/spf13/cobra"
@@ -36,12 +37,12 @@ func (c *Command) pageVerb() *cobra.Command {
 			"What they send is not encrypted: do that in a network you trust.",
 		Example: "  plumbline page\n  plumbline page jobs\n  plumbline page jobs --address 192.168.1.5:8080",
 		Args:    cobra.MaximumNArgs(1),
-		RunE: func(cmd *cobra.Command, args []string) error {
+		RunE: func(_ *cobra.Command, args []string) error {
 			folder := "."
 			if len(args) == 1 {
 				folder = args[0]
 			}
-			return c.page(cmd.Context(), folder, f)
+			return c.page(folder, f)
 		},
 	}
 	flags := cmd.Flags()
@@ -53,7 +54,7 @@ func (c *Command) pageVerb() *cobra.Command {
 	return cmd
 }
 
-func (c *Command) page(ctx context.Context, folder string, f pageFlags) error {
+func (c *Command) page(folder string, f pageFlags) error {
 	info, err := os.Stat(folder)
 	if err != nil {
 		return exit.InputError("%s cannot be read: %v", folder, shop.Reason(err))
@@ -78,6 +79,10 @@ func (c *Command) page(ctx context.Context, folder string, f pageFlags) error {
 	if err != nil {
 		return err
 	}
+	if c.Getenv("GOGC") == "" {
+		debug.SetGCPercent(100) // it lives for days: main's share is for a run of a tenth of a second
+	}
+	ctx := c.Context
 	if ctx == nil {
 		ctx = context.Background()
 	}

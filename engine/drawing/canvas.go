@@ -28,6 +28,8 @@ type Options struct {
 type canvas struct {
 	b  strings.Builder
 	id string
+	// tapped is set within a link.
+	tapped bool
 }
 
 // whole puts what was drawn into an SVG of a size.
@@ -126,6 +128,8 @@ type letters struct {
 	faint  bool
 	// axis marks the figures of a scale, which are no readings.
 	axis bool
+	// name marks what a link is called.
+	name bool
 	// light writes with the colour of the paper, on a dark ground.
 	light bool
 }
@@ -146,6 +150,9 @@ func (c *canvas) text(x, y float64, l letters, text string) {
 	}
 	if l.axis {
 		c.b.WriteString(` class="axis"`)
+	}
+	if l.name {
+		c.b.WriteString(` class="name"`)
 	}
 	if l.light {
 		c.b.WriteString(` fill="var(--paper, #fff)"`)

@@ -78,15 +78,15 @@ const (
 
 // asked is a way for a screen that can be tapped: where paper has a place to write it has a question mark.
 func asked(w *sheet.Way) *sheet.Way {
-	mark := strings.NewReplacer(": ______", "", "______", "?").Replace
+	mark := strings.NewReplacer("? ______", "?", ": ______", "", " ______", "?", "______", "?").Replace
 	out := *w
-	out.Legs = slices.Clone(w.Legs)
+	out.Legs, out.Blank = slices.Clone(w.Legs), false
 	for i := range out.Legs {
 		leg := &out.Legs[i]
 		leg.Note, leg.Stops = mark(leg.Note), slices.Clone(leg.Stops)
 		for k := range leg.Stops {
 			stop := &leg.Stops[k]
-			stop.Name, stop.Details = mark(stop.Name), slices.Clone(stop.Details)
+			stop.Name, stop.Zone, stop.Details = mark(stop.Name), mark(stop.Zone), slices.Clone(stop.Details)
 			for n := range stop.Details {
 				stop.Details[n] = mark(stop.Details[n])
 			}
@@ -151,7 +151,7 @@ func (c *canvas) leg(w *sheet.Way, leg *sheet.Leg, cols columns, o Options, y fl
 		c.grid(scale, y, end)
 	}
 	for i := range rows {
-		c.tapped(&rows[i], cols, width, o)
+		c.asLink(&rows[i], cols, width, o)
 	}
 	if scale.known {
 		c.profile(w, rows, scale)
@@ -232,7 +232,7 @@ func (c *canvas) stop(r *row, cols columns) {
 	}
 	for _, line := range r.name {
 		y += nameLine
-		c.text(cols.text, y-4, letters{size: nameSize, bold: true}, line)
+		c.text(cols.text, y-4, letters{size: nameSize, bold: true, name: c.tapped}, line)
 	}
 	for _, line := range r.say {
 		y += sayLine
@@ -258,8 +258,8 @@ func (c *canvas) stop(r *row, cols columns) {
 	}
 }
 
-// tapped draws a stop, as a link where a tap on it leads somewhere.
-func (c *canvas) tapped(r *row, cols columns, width float64, o Options) {
+// asLink draws a stop, as a link where a tap on it leads somewhere.
+func (c *canvas) asLink(r *row, cols columns, width float64, o Options) {
 	href := ""
 	if o.Link != nil && r.stop.Path != "" && r.stop.Symbol != sheet.SymbolJoint {
 		href = o.Link(r.stop.Path)
@@ -268,7 +268,7 @@ func (c *canvas) tapped(r *row, cols columns, width float64, o Options) {
 		c.stop(r, cols)
 		return
 	}
-	inside := &canvas{id: c.id}
+	inside := &canvas{id: c.id, tapped: true}
 	inside.rect(0, r.top+1, width, r.high-2, 4, shape{fill: "clear"})
 	inside.stop(r, cols)
 	// A blank behind each line keeps the words apart for those who hear them.

@@ -12,7 +12,6 @@ import (
 	"plumbline/schema"
 	"plumbline/schema/amend"
 	"plumbline/schema/document"
-	"plumbline/schema/quantity"
 	"plumbline/schema/words"
 )
 
@@ -249,6 +248,3 @@ func (s *Session) Alone(path string) bool {
 
 // Remark puts remarks at the end of the text; nothing else changes by it.
 func (s *Session) Remark(texts ...string) { s.text = amend.Remark(s.text, texts...) }
-
-// Speak gives examples in another system of units from now on.
-func (s *Session) Speak(units quantity.System) { s.o.Units = units }

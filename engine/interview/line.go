@@ -22,9 +22,7 @@ func (s *Session) Line(text string) Reply {
 	var reply Reply
 	for i := range r.Lines {
 		reply.Left = append(reply.Left, r.Lines[i].Left...)
-		for _, u := range r.Lines[i].Understood {
-			l.understood = append(l.understood, u)
-		}
+		l.understood = append(l.understood, r.Lines[i].Understood...)
 	}
 	// The first of these is without what the reader refuses.
 	for {

@@ -90,9 +90,20 @@ func Rooms(lib *engine.Library, d *schema.Design, o engine.Options, n *Numbers, 
 		headlines = nil
 		all = slices.DeleteFunc(all, func(m *mover) bool { return !m.within(below) })
 	}
+	return roomsOf(lib, d, o, n, append(slices.Clone(headlines), all...))
+}
+
+// Headlines finds the headroom of what an installer asks of first: power, fuel, altitude, heat.
+func Headlines(lib *engine.Library, d *schema.Design, o engine.Options, n *Numbers) Headroom {
+	d = likely(d)
+	headlines, _ := n.numbersOf(d, nil, o.Units)
+	return roomsOf(lib, d, o, n, headlines)
+}
+
+// roomsOf finds the headroom of some numbers.
+func roomsOf(lib *engine.Library, d *schema.Design, o engine.Options, n *Numbers, movers []*mover) Headroom {
 	out := Headroom{File: d.Place().File, Stage: o.StageOf(d)}
 	out.Title, _ = d.Title.Get()
-	movers := append(slices.Clone(headlines), all...)
 	rooms := make([]*Room, len(movers))
 	chunks := (len(movers) + engine.MostThings - 1) / engine.MostThings
 	bases := make([]*searcher, chunks)

@@ -28,20 +28,20 @@ type Options struct {
 	Units *quantity.System
 	// Now is the clock: it decides how old things are.
 	Now func() time.Time
-	// MostOpen is how many jobs are kept open at once, those used last; 0 for 64. The others are opened again when they are asked for.
+	// MostOpen is how many jobs are kept open at once, those used last; 0 for 24. The others are opened again when they are asked for.
 	MostOpen int
 }
 
 // Limits of what people type.
 const (
-	// mostOpen is how many jobs are open where nothing else is said: each holds its design and report, about 5 MB.
-	mostOpen = 64
+	// mostOpen is how many jobs are open where nothing else is said: each holds its design and report, 2 to 10 MB.
+	mostOpen = 24
 	// mostAnswer is the longest answer, in bytes: a text of a design and what stands around it.
 	mostAnswer = 2 * schema.MaxTextBytes
 	// mostLines is the longest text of plain lines: some hundred parts.
 	mostLines = 64 << 10
 	// mostTrials is how many changes of a job are kept that are only looked at.
-	mostTrials = 8
+	mostTrials = 4
 	// often is how often the files of open jobs are looked at for what other programs wrote.
 	often = 300 * time.Millisecond
 )
@@ -194,6 +194,29 @@ func (d *Desk) rest(but *Job) {
 	}
 }
 
+// templates are the marks of the files that a design rests on, as they were when it was read.
+type templates map[string]string
+
+// load reads a design, and notes what it rests on.
+func (d *Desk) load(name string, text []byte) (*schema.Design, templates, error) {
+	design, files, err := d.work.LoadNoting(name, text)
+	rests := templates{}
+	for _, f := range files {
+		rests[f.Name] = f.Mark
+	}
+	return design, rests, err
+}
+
+// still reports whether templates are as they were.
+func (d *Desk) still(rests templates) bool {
+	for name, mark := range rests {
+		if d.folder.SeenTemplate(name) != mark {
+			return false
+		}
+	}
+	return true
+}
+
 // Beginning is what a new job begins with. At most one of Template, Pattern and Lines is set.
 type Beginning struct {
 	// Name is the file to make, in the folder, ending in .yaml; where it is "" one is made from the title.
@@ -231,7 +254,10 @@ func (d *Desk) ShelfParts(path string) ([]*schema.Part, error) {
 	if err != nil {
 		return nil, err
 	}
-	of := schema.TypeAt(strings.TrimSuffix(path, "[]"))
+	of := schema.TypeAt(path)
+	if list, more := strings.CutSuffix(path, "[]"); more {
+		of = schema.TypeAt(list + "[0]")
+	}
 	var out []*schema.Part
 	for _, p := range shelf.Parts {
 		if p.Kind.Suits(of) {

@@ -11,6 +11,7 @@ import (
 	"plumbline/cmd/plumbline/internal/shop"
 	"plumbline/engine"
 	"plumbline/engine/interview"
+	"plumbline/engine/sheet"
 	"plumbline/engine/whatif"
 	"plumbline/schema"
 	"plumbline/schema/amend"
@@ -194,9 +195,6 @@ func (j *Job) saveAs(e entry, s *interview.Session) error {
 	j.write1(kept)
 	j.session, j.view = s, nil
 	j.seen = j.desk.folder.Seen(j.name)
-	if units := j.desk.work.Options(s.Design(), j.desk.o.Units).Units; j.desk.o.Units == nil {
-		s.Speak(units)
-	}
 	j.tell()
 	return nil
 }
@@ -241,13 +239,13 @@ func setting(path, answer string) making {
 	}
 }
 
-// labelled names what stands at a path in plain words.
+// labelled names what stands at a path in plain words, as the slip names it.
 func labelled(s *interview.Session, path string) string {
 	path = strings.TrimSuffix(path, "[]")
 	if schema.Describe(path).Field.Key == "" {
 		return schema.Path(path).Short()
 	}
-	return strings.Join(s.Label(path), ", ")
+	return sheet.NameOf(s.Design(), path)
 }
 
 // short is a text in one line that fits beside the word undo.
@@ -331,7 +329,8 @@ func refusedBy(err error) error {
 	return &Refused{Problems: texts}
 }
 
-// Part puts a part of the shelf, by its name, in the place at a path. What the label of the part before said goes with it.
+// Part puts a part of the shelf, by its name, in the place at a path; with [] at the end of a list it is one more item of it. What the
+// label of the part before said goes with that.
 func (j *Job) Part(revision int, path, part string) (*Done, error) {
 	return j.change(revision, j.fitting(path, part))
 }
@@ -343,12 +342,23 @@ func (j *Job) fitting(path, part string) making {
 			return "", interview.Reply{}, &Refused{Problems: []string{err.Error()}}
 		}
 		p := shelf.Named(part)
-		of := schema.TypeAt(path)
+		list, more := strings.CutSuffix(path, "[]")
+		of := schema.TypeAt(list)
+		if more {
+			items, ok := s.Design().At(list).(schema.Listing)
+			if !ok {
+				return "", interview.Reply{}, &Refused{Problems: []string{"there is no such place in the design"}}
+			}
+			path = fmt.Sprintf("%s[%d]", list, items.Len())
+			of = schema.TypeAt(path)
+		}
 		switch {
 		case p == nil:
 			return "", interview.Reply{}, &Refused{Problems: []string{"the shelf has no part " + short(part)}}
 		case of == "" || !p.Kind.Suits(of):
 			return "", interview.Reply{}, &Refused{Problems: []string{"a " + p.Kind.Called() + " does not go there"}}
+		case more:
+			return labelled(s, list) + ": " + p.Called(), interview.Reply{Changed: true}, refusedBy(s.Alter(interview.Alteration{Path: path, Value: amend.Part("part", amend.Text(p.Called()))}))
 		case s.Design().At(path) == nil:
 			return "", interview.Reply{}, &Refused{Problems: []string{"there is no such place in the design"}}
 		}

@@ -196,6 +196,14 @@ func TestPart(t *testing.T) {
 	assert.ErrorContains(t, err, "does not go there")
 	_, err = j.Part(done.View.Revision, "design.pump", "none such")
 	assert.ErrorContains(t, err, "no part")
+	hoses, err := d.ShelfParts("design.feed.runs[]")
+	require.NoError(t, err)
+	require.Len(t, hoses, 1)
+	done, err = j.Part(done.View.Revision, "design.feed.runs[]", "hose-8")
+	require.NoError(t, err)
+	require.Len(t, done.View.Design.Feed.Runs.Items, 1)
+	assert.Equal(t, "8 mm", done.View.Design.Feed.Runs.Items[0].Bore.Text())
+	assert.Equal(t, "hose", done.View.Design.Feed.Runs.Items[0].Kind.Text())
 	list, err := d.Jobs()
 	require.NoError(t, err)
 	require.Len(t, list, 1, "files of the shelf are no jobs")
@@ -281,6 +289,47 @@ func TestSomebodyElse(t *testing.T) {
 	_, err = j.Set(v.Revision, "design.pump.rated_pressure", "4 bar")
 	require.ErrorAs(t, err, &unreadable)
 	assert.NoFileExists(t, filepath.Join(folder, "truck.yaml"))
+}
+
+// A template that is changed is taken up by what rests on it, and by the list.
+func TestTemplateChanges(t *testing.T) {
+	folder := t.TempDir()
+	put(t, folder, "templates/six.yaml", "plumbline: 1\nregulator: {setting: 43 psi}\n")
+	put(t, folder, "truck.yaml", "plumbline: 1\nbased_on: templates/six.yaml\n")
+	d := small(t, folder)
+	j, v := job(t, d, "truck.yaml")
+	assert.Equal(t, engine.Pass, v.Report.Findings[0].Outcome)
+	before, err := d.Jobs()
+	require.NoError(t, err)
+	changed, stop := j.Watch()
+	defer stop()
+	put(t, folder, "templates/six.yaml", "plumbline: 1\nregulator: {setting: 100 psi}\n")
+	select {
+	case <-changed:
+	case <-time.After(20 * time.Second):
+		t.Fatal("nobody noticed")
+	}
+	v, err = j.View()
+	require.NoError(t, err)
+	assert.Equal(t, engine.Fail, v.Report.Findings[0].Outcome)
+	after, err := d.Jobs()
+	require.NoError(t, err)
+	assert.NotEqual(t, before[1].Headline, after[1].Headline)
+	put(t, folder, "templates/six.yaml", "plumbline: 1\nregulator: {setting: 430}\n")
+	v, err = j.View()
+	require.NoError(t, err)
+	require.NotEmpty(t, v.Problems)
+	assert.Equal(t, "templates/six.yaml", v.Problems[0].Place.File)
+	again, err := j.View()
+	require.NoError(t, err)
+	assert.Equal(t, v.Problems, again.Problems)
+	require.NoError(t, os.Remove(filepath.Join(folder, "templates", "six.yaml")))
+	_, err = j.Set(v.Revision, "design.title", "x")
+	assert.Error(t, err)
+	put(t, folder, "templates/six.yaml", "plumbline: 1\nregulator: {setting: 43 psi}\n")
+	done, err := j.Set(v.Revision, "design.title", "x")
+	require.NoError(t, err)
+	assert.Equal(t, engine.Pass, done.View.Report.Findings[0].Outcome)
 }
 
 // Two people at one job: what touches different facts stands, the same fact is asked about; none of it is lost.

@@ -173,10 +173,13 @@ func (h *history) before() ([]byte, bool) {
 	return h.log[len(h.log)-1].back(h.text)
 }
 
-// at is the text of an earlier revision; false where the history does not go back to it.
+// mostBack is how many changes ago somebody may have looked who edits: who was away for longer looks again first.
+const mostBack = 2000
+
+// at is the text of an earlier revision; false where the history does not go back to it, or it is too long ago.
 func (h *history) at(revision int) ([]byte, bool) {
 	text, n := h.text, h.revision
-	if revision > n {
+	if revision > n || n-revision > mostBack {
 		return nil, false
 	}
 	for i := len(h.log) - 1; n > revision; i, n = i-1, n-1 {

@@ -18,6 +18,7 @@ import (
 	"plumbline/schema"
 	"plumbline/schema/amend"
 	"plumbline/schema/document"
+	"plumbline/schema/quantity"
 )
 
 // Job is an open design. One lock holds it: edits come one after the other, in the order they are made.
@@ -29,11 +30,15 @@ type Job struct {
 
 	mu      sync.Mutex
 	history *history
-	// journal is open once something was changed.
+	// journal is open once something was changed; anew is set where it does not hold all of the history, and begins anew with the next
+	// change.
 	journal *shop.Journal
+	anew    bool
 	// session is the state of the last text that could be read.
 	session *interview.Session
 	view    *View
+	// rests are what the last text that was read rests on.
+	rests templates
 	// seen marks the file as it was read last, wrong says why it cannot be read, and wrongText is what it holds then.
 	seen      string
 	wrong     document.Problems
@@ -152,7 +157,7 @@ func (j *Job) sleep() error {
 	if j.journal != nil {
 		err = j.journal.Close()
 	}
-	j.history, j.journal, j.session, j.view, j.seen, j.wrong, j.wrongText = nil, nil, nil, nil, "", nil, nil
+	j.history, j.journal, j.anew, j.session, j.view, j.rests, j.seen, j.wrong, j.wrongText = nil, nil, false, nil, nil, nil, "", nil, nil
 	clear(j.trials)
 	j.used.Store(0)
 	return err
@@ -213,14 +218,14 @@ func (j *Job) refresh() error {
 		j.broken(problemsOf(j.name, err), nil)
 		return nil
 	}
-	if j.session != nil && bytes.Equal(text, j.history.text) {
+	if j.wrong != nil && !changed && bytes.Equal(text, j.wrongText) && j.desk.still(j.rests) {
+		return nil
+	}
+	if j.session != nil && bytes.Equal(text, j.history.text) && j.desk.still(j.rests) {
 		if j.wrong != nil {
 			j.wrong, j.wrongText, j.view = nil, nil, nil
 			j.tell()
 		}
-		return nil
-	}
-	if j.wrong != nil && !changed && bytes.Equal(text, j.wrongText) {
 		return nil
 	}
 	return j.take(text)
@@ -252,10 +257,12 @@ func (j *Job) take(text []byte) error {
 		j.history = begun(text, 1)
 	case !bytes.Equal(text, j.history.text):
 		e := changeOf(outside, j.outsideName(text), j.history.text, text)
-		if err := j.write(e, true); err != nil {
-			return err
+		if err := j.write(e, true); err != nil { // the file is the design; taking back begins anew here
+			j.desk.work.Warn(fmt.Sprintf("what was done to %s before cannot be taken back: %v", j.name, err))
+			j.history, j.anew = begun(text, j.history.revision+1), true
+		} else {
+			j.write1(kept)
 		}
-		j.write1(kept)
 	}
 	j.session, j.view, j.wrong, j.wrongText = s, nil, nil, nil
 	j.tell()
@@ -288,9 +295,17 @@ func (j *Job) interview(text []byte) (*interview.Session, error) {
 // asked is how the design is asked about and judged.
 func (j *Job) asked() interview.Options {
 	work := j.desk.work
-	units := quantityOf(j.desk.o.Units)
-	o := work.Interview(work.Library.Library, engine.Options{Units: units, Today: work.Now(), Patterns: work.Patterns})
+	units := quantity.Both // both are printed on parts, so both are given as examples
+	if j.desk.o.Units != nil {
+		units = *j.desk.o.Units
+	}
+	o := work.Interview(work.Library.Library, engine.Options{Units: units})
 	o.File, o.Judge = j.name, j.judge
+	o.Load = func(file string, text []byte) (*schema.Design, error) {
+		design, rests, err := j.desk.load(file, text)
+		j.rests = rests
+		return design, err
+	}
 	return o
 }
 
@@ -344,15 +359,17 @@ func (j *Job) write(e entry, sure bool) error {
 			return err
 		}
 		j.journal = journal
-		if fresh {
-			j.history = begun(j.history.text, j.history.revision)
-			if e.Kind == undo || e.Kind == redo {
-				return ErrNothing
-			}
-			if err := j.line(entry{Kind: base, Is: j.history.text, Revision: j.history.revision}, true); err != nil {
-				return err
-			}
+		j.anew = j.anew || fresh
+	}
+	if j.anew {
+		if e.Kind == undo || e.Kind == redo {
+			return ErrNothing
 		}
+		j.history = begun(j.history.text, j.history.revision)
+		if err := j.line(entry{Kind: base, Is: j.history.text, Revision: j.history.revision}, true); err != nil {
+			return err
+		}
+		j.anew = false
 	}
 	if err := j.line(e, sure); err != nil {
 		return err
@@ -371,6 +388,7 @@ func (j *Job) write1(k kind) {
 	}
 	if err := j.line(e, k == void); err != nil {
 		j.desk.work.Warn(err.Error())
+		j.anew = k == void
 	}
 }
 
@@ -388,7 +406,7 @@ func (j *Job) look() {
 		return
 	}
 	defer j.mu.Unlock()
-	if j.used.Load() == 0 || j.desk.folder.Seen(j.name) == j.seen {
+	if j.used.Load() == 0 || j.desk.folder.Seen(j.name) == j.seen && j.desk.still(j.rests) {
 		return
 	}
 	if err := j.refresh(); err != nil {

@@ -3,6 +3,7 @@ package desk
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"path"
 	"runtime"
 	"slices"
@@ -40,7 +41,8 @@ type Listed struct {
 // listed is a design of the list as it was when it was judged last.
 type listed struct {
 	Listed
-	sum, seen string
+	seen  string
+	rests templates
 	// other is set for a file that is no design.
 	other bool
 	day   string
@@ -53,6 +55,9 @@ func (d *Desk) Jobs() ([]Listed, error) {
 	if err != nil {
 		return nil, err
 	}
+	d.mu.Lock()
+	maps.DeleteFunc(d.known, func(name string, _ *listed) bool { return !slices.Contains(names, name) })
+	d.mu.Unlock()
 	var out []Listed
 	err = flow.Ordered(runtime.GOMAXPROCS(0), slices.Values(names), d.list, func(x *listed) error {
 		d.mu.Lock()
@@ -72,7 +77,7 @@ func (d *Desk) list(name string) *listed {
 	d.mu.Lock()
 	known := d.known[name]
 	d.mu.Unlock()
-	if known != nil && known.seen == x.seen && known.day == x.day && known.sum == "" {
+	if known != nil && known.seen == x.seen && known.day == x.day && d.still(known.rests) {
 		return known
 	}
 	text, err := d.folder.Read(name)
@@ -83,13 +88,10 @@ func (d *Desk) list(name string) *listed {
 	if x.other = shop.OtherKind(name, text) != ""; x.other {
 		return x
 	}
-	design, err := d.work.LoadText(name, text)
-	if err != nil {
+	design, rests, err := d.load(name, text)
+	if x.rests = rests; err != nil {
 		x.Problems = problemsOf(name, err)
 		return x
-	}
-	if design.BasedOn.Known() || len(design.Shelved()) > 0 {
-		x.sum = sumOf(text) // what else it rests on may change
 	}
 	o := d.work.Options(design, d.o.Units)
 	r := d.work.Library.Judge(design, o)

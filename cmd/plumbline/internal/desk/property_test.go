@@ -1,6 +1,7 @@
 package desk_test
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -95,6 +96,10 @@ func TestUndoAndRedoWithoutEnd(t *testing.T) {
 			case "again":
 				require.NoError(t, d.Close())
 				d, j, v = open()
+			}
+			if done == nil && err != nil && !errors.Is(err, desk.ErrNothing) {
+				var refused *desk.Refused
+				require.ErrorAs(t, err, &refused)
 			}
 			if done != nil {
 				v = done.View

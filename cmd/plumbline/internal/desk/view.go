@@ -78,14 +78,6 @@ func headline(r *engine.Report, slip *sheet.Slip) string {
 	return report.Headline(r, slip)
 }
 
-// quantityOf is the system that is asked for, or both.
-func quantityOf(units *quantity.System) quantity.System {
-	if units == nil {
-		return quantity.Both
-	}
-	return *units
-}
-
 // Slip is the answer for the counter, without sizes that would do: Buy tells those. It is what is told of a planned job first.
 func (v *View) Slip() *sheet.Slip { return v.slip }
 
@@ -241,10 +233,14 @@ func (v *View) diagnosis(signs []string) *diagnose.Diagnosis {
 // Signs are what may be seen, heard or smelled, for Diagnosis.
 func (d *Desk) Signs() []engine.Sign { return d.work.Library.Signs() }
 
-// Slide tells how far the facts may move before the first finding turns: one fact, all of a part, or for no path power, blend, altitude
-// and heat, and all that varies.
+// Slide tells how far some numbers may move before the first finding turns: facts, or all of parts; for no path power, blend, altitude
+// and heat.
 func (v *View) Slide(paths ...string) whatif.Headroom {
-	return whatif.Rooms(v.desk.work.Library.Library, v.Design, v.options, v.desk.numbers, v.desk.work.Sizes, paths)
+	lib := v.desk.work.Library.Library
+	if len(paths) == 0 {
+		return whatif.Headlines(lib, v.Design, v.options, v.desk.numbers)
+	}
+	return whatif.Rooms(lib, v.Design, v.options, v.desk.numbers, v.desk.work.Sizes, paths)
 }
 
 // Sizes are the least that works at a place, or everywhere for "".

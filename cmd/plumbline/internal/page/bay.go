@@ -19,8 +19,8 @@ type bayBody struct {
 	Step *step
 	// Taken counts the readings there are, of All.
 	Taken, All int
-	// Says is what the readings point to, and what to measure next.
-	Says []string
+	// Points is what the readings point to, and what to measure next.
+	Points []string
 	// Next is the reading that tells most, "" for none.
 	Next string
 	// Bars are all readings on their bands.
@@ -76,6 +76,7 @@ func (s *Server) bayWith(w http.ResponseWriter, r *http.Request, status int, vie
 		one := &b.Steps[at]
 		if q := view.Question(one.Path); q != nil {
 			one.Fact = factOf(view, q, habitOf(r))
+			one.Fact.Example = "" // a number there would be taken for the one expected
 		}
 		if one.ToRead.Bar != nil {
 			one.Bar = barsOf([]sheet.Bar{*one.ToRead.Bar}, "bar")
@@ -104,7 +105,7 @@ func (s *Server) bayWith(w http.ResponseWriter, r *http.Request, status int, vie
 // diagnosis tells what the readings point to, and leads to the reading that would tell most.
 func (b *bayBody) diagnosis(view *desk.View) {
 	found := view.Diagnosis()
-	b.Says = saidBy(func(w io.Writer) error { return report.Diagnosis(w, view.Design, found, wideText) })
+	b.Points = saidBy(func(w io.Writer) error { return report.Diagnosis(w, view.Design, found, wideText) })
 	for _, next := range found.Next {
 		for i := range b.Steps {
 			if x := &b.Steps[i]; x.Path == "design."+next.Fact || x.Path == next.Fact {

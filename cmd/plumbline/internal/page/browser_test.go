@@ -179,8 +179,9 @@ func (w *screen) enter(selector, text, key string) {
 func (w *screen) picture(name string, width int64) {
 	w.t.Helper()
 	var png []byte
-	w.run(emulation.SetDeviceMetricsOverride(width, 844, 1, false), chromedp.Evaluate(`scrollTo(0, 0); true`, nil))
+	w.run(emulation.SetDeviceMetricsOverride(width, 844, 1, false))
 	w.settle()
+	w.eval(`(() => { const at = document.querySelector('#card, #step'); at && innerWidth < 900 ? at.scrollIntoView({block: 'start', behavior: 'instant'}) : scrollTo(0, 0); return true; })()`, nil)
 	w.run(chromedp.ActionFunc(func(ctx context.Context) (err error) {
 		png, err = page.CaptureScreenshot().WithFormat(page.CaptureScreenshotFormatPng).WithCaptureBeyondViewport(false).Do(ctx)
 		return err
@@ -413,6 +414,9 @@ func (w *screen) accessible(name, axe string) {
 	w.run(emulation.SetEmulatedMedia().WithFeatures(nil))
 }
 
+// pictured are the pages that pictures are kept of, with the widths.
+var pictured = map[string][]int64{"jobs": {390}, "blank": {390}, "counter": {390, 768, 1440}, "card": {390, 1440}, "current": {1440}, "body": {768}, "slide": {390}, "try": {390}, "bay": {390, 768}, "start-up": {768}}
+
 // The pictures of the pages, to be looked at: PLUMBLINE_PICTURES=testdata keeps them.
 func TestPictures(t *testing.T) {
 	if os.Getenv("PLUMBLINE_PICTURES") == "" {
@@ -423,7 +427,7 @@ func TestPictures(t *testing.T) {
 	for _, p := range pages {
 		w.run(chromedp.Navigate(s.URL + p.path))
 		w.settle()
-		for _, width := range []int64{390, 768, 1440} {
+		for _, width := range pictured[p.name] {
 			w.picture(p.name, width)
 		}
 	}

@@ -297,7 +297,7 @@ func factOf(view *desk.View, q *interview.Question, habit url.Values) fact {
 	case len(f.Choices) > 0:
 		f.Form = "words"
 	case field.Kind == schema.KindQuantity:
-		f.Form, f.Units = "number", unitsFor(field, habit, f.Value)
+		f.Form, f.Units = "number", unitsFor(field, habit, f.Value, view.Units)
 	case field.Kind == schema.KindInt:
 		f.Form = "number"
 	default:

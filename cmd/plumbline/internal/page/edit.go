@@ -9,6 +9,9 @@ import (
 	"strings"
 
 	"plumbline/cmd/plumbline/internal/desk"
+	"plumbline/engine"
+	"plumbline/engine/report"
+	"plumbline/engine/sheet"
 	"plumbline/schema"
 	"plumbline/schema/quantity"
 )
@@ -22,6 +25,8 @@ type told struct {
 	Left      []desk.Left
 	Merged    bool
 	Changed   desk.Changed
+	// Turned says which parts stand otherwise now: pump hose: NO → OK.
+	Turned []string
 }
 
 // edit makes one change of a job from a form.
@@ -76,7 +81,7 @@ func (s *Server) editing(make edit) http.HandlerFunc {
 		remember(w, r)
 		done, err := make(job, revision, r.PostForm)
 		if err == nil || errors.Is(err, desk.ErrNothing) {
-			http.Redirect(w, r, s.after(r, job, done), http.StatusSeeOther)
+			http.Redirect(w, r, s.after(r, job, view, done), http.StatusSeeOther)
 			return
 		}
 		s.refused(w, r, job, err)
@@ -84,10 +89,10 @@ func (s *Server) editing(make edit) http.HandlerFunc {
 }
 
 // after is the page after an edit: the one it was made on, with what it led to.
-func (s *Server) after(r *http.Request, job *desk.Job, done *desk.Done) string {
+func (s *Server) after(r *http.Request, job *desk.Job, before *desk.View, done *desk.Done) string {
 	to := placeOf(r)
 	if done != nil {
-		to.Set("done", s.done.put(&told{job.Name(), done.Name, done.View.Revision, done.Heard, done.Left, done.Merged, done.Changed}))
+		to.Set("done", s.done.put(&told{job.Name(), done.Name, done.View.Revision, done.Heard, done.Left, done.Merged, done.Changed, turned(before, done)}))
 	}
 	page := "/job/"
 	if r.PostFormValue("back") == "bay" {
@@ -97,6 +102,40 @@ func (s *Server) after(r *http.Request, job *desk.Job, done *desk.Done) string {
 		return page + escapedFile(job.Name()) + "?" + text
 	}
 	return page + escapedFile(job.Name())
+}
+
+// mostTurned is how many things that turned are told.
+const mostTurned = 4
+
+// turned says what stands otherwise after an edit: of a planned job the parts of its slip, of any other what turned to or from wrong or
+// doubtful.
+func turned(before *desk.View, done *desk.Done) []string {
+	var out []string
+	if was, is := slipOf(before), slipOf(done.View); was != nil && is != nil {
+		words := map[string]sheet.Word{}
+		for _, p := range was.Parts {
+			words[p.Subject] = p.Word
+		}
+		for _, p := range is.Parts {
+			switch old, known := words[p.Subject]; {
+			case !known:
+				out = append(out, p.Name+": "+report.WordOf(p.Word))
+			case old != p.Word:
+				out = append(out, p.Name+": "+report.WordOf(old)+" → "+report.WordOf(p.Word))
+			}
+		}
+	} else {
+		matters := func(o engine.Outcome) bool { return o == engine.Fail || o == engine.Warn }
+		for _, f := range done.Changed.Findings {
+			if matters(f.Before) != matters(f.After) || f.Before == engine.Fail || f.After == engine.Fail {
+				out = append(out, report.OutcomeWord(f.Before)+" → "+report.OutcomeWord(f.After)+": "+f.Text)
+			}
+		}
+	}
+	if more := len(out) - mostTurned; more > 0 {
+		out = append(out[:mostTurned], strconv.Itoa(more)+" more turned")
+	}
+	return out
 }
 
 // placeOf is where on the page of a job a form was sent from.
@@ -156,6 +195,9 @@ var unitKeys = map[quantity.Dimension][]string{
 	quantity.DimTorque:          {"lbf ft", "N m"},
 }
 
+// metric are the units of keys that come first where a job is told in metric units.
+var metric = map[string]bool{"kPa": true, "L/h": true, "g/s": true, "mm": true, "kW": true, "L": true, "degC": true, "mm2": true, "N m": true}
+
 // habitCookie holds the unit last used of each dimension.
 const habitCookie = "plumbline-units"
 
@@ -189,7 +231,7 @@ func habitOf(r *http.Request) url.Values {
 }
 
 // unitsFor are the unit keys of a fact, the one used last first; none where it has no unit.
-func unitsFor(field schema.FieldInfo, habit url.Values, stated string) []string {
+func unitsFor(field schema.FieldInfo, habit url.Values, stated string, system quantity.System) []string {
 	if field.Kind != schema.KindQuantity {
 		return nil
 	}
@@ -200,6 +242,11 @@ func unitsFor(field schema.FieldInfo, habit url.Values, stated string) []string 
 			if strings.HasSuffix(stated, " "+u) {
 				first = u
 			}
+		}
+	}
+	for _, u := range list {
+		if first == "" && system == quantity.Metric && metric[u] {
+			first = u
 		}
 	}
 	var out []string

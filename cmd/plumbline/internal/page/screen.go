@@ -202,9 +202,6 @@ func dangersOf(view *desk.View, slip *sheet.Slip) []string {
 	return out
 }
 
-// mostSaid is how many things that changed are told.
-const mostSaid = 4
-
 // saysOf says what an edit led to.
 func saysOf(t *told) []string {
 	var out []string
@@ -217,12 +214,8 @@ func saysOf(t *told) []string {
 	if t.Changed.Before != t.Changed.After && t.Changed.After != "" {
 		out = append(out, sentence("Now: "+t.Changed.After))
 	}
-	for i, f := range t.Changed.Findings {
-		if i == mostSaid {
-			out = append(out, strconv.Itoa(len(t.Changed.Findings)-i)+" more came out otherwise.")
-			break
-		}
-		out = append(out, sentence(report.OutcomeWord(f.Before)+" → "+report.OutcomeWord(f.After)+": "+f.Text))
+	for _, text := range t.Turned {
+		out = append(out, sentence(text))
 	}
 	return out
 }
@@ -258,7 +251,11 @@ func chipsOf(view *desk.View, file string) []chip {
 	fact("size", &d.Engine.Displacement, "design.engine", "")
 	fact("cylinders", &d.Engine.Cylinders, "design.engine", " cylinders")
 	fact("power", &d.Engine.Power, "design.engine", "")
-	fact("blend", &d.Fuel.Ethanol, "design.fuel", "")
+	if f := &d.Fuel.Ethanol; schema.IsStated(f) && !strings.HasPrefix(f.Text(), "E") {
+		add("blend", "ethanol "+f.Text(), "design.fuel", "ethanol")
+	} else {
+		fact("blend", f, "design.fuel", "") // E10 says it
+	}
 	fact("volts", &d.Battery.SystemVoltage, "design.battery", "")
 	var regions []string
 	for _, x := range d.Regions.Items {

@@ -73,6 +73,8 @@ func roomOf(d *schema.Design, x *whatif.Room, n int) room {
 		drawing.Options{Width: narrowWay, ID: "room" + strconv.Itoa(n)}))
 	if len(x.Facts) == 1 {
 		out.slider(x)
+	} else if x.Together != "" {
+		out.Says = append(out.Says, sentence("What moves with it: "+x.Together))
 	}
 	return out
 }

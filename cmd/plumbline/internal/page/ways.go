@@ -25,7 +25,7 @@ type way struct {
 var ways = func() []way {
 	out := []way{{"fuel", "Fuel", ofPaper("fuel")}, {"current", "Current", ofPaper("current")}}
 	for _, o := range sheet.OtherWays() {
-		out = append(out, way{o.Name, o.Title, func(view *desk.View) ([]*sheet.Way, string) {
+		out = append(out, way{o.Name, strings.ToUpper(o.Name[:1]) + o.Name[1:], func(view *desk.View) ([]*sheet.Way, string) {
 			return []*sheet.Way{o.Way(&sheet.Job{Design: view.Design, Report: view.Report, Units: view.Units, Number: numbersOf(view.Report)})}, ""
 		}})
 	}

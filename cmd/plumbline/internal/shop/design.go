@@ -4,10 +4,12 @@ import (
 	"plumbline/schema"
 )
 
-// TextFile is a file that was read: its name as printed and its text.
+// TextFile is a file that was read: its name as printed and its text. Mark is that of a template in a folder that is worked in, taken
+// before it was read.
 type TextFile struct {
 	Name string
 	Data []byte
+	Mark string
 }
 
 // Files are the files a design was read from: its own, then the templates it rests on.
@@ -52,22 +54,34 @@ func (s *Shop) Design(in Input) (*schema.Design, Files, error) {
 	if in.Line > 0 {
 		file = in.File
 	}
-	read := Files{{file, data}}
+	read := Files{{Name: file, Data: data}}
 	design, err := s.loader(&read).Partly(file, max(in.Line, 1), data)
 	return design, read, err
 }
 
 // LoadText reads the text of a design with the templates and parts of the shelf that it names.
 func (s *Shop) LoadText(file string, text []byte) (*schema.Design, error) {
-	return s.loader(new(Files)).Load(file, text)
+	design, _, err := s.LoadNoting(file, text)
+	return design, err
+}
+
+// LoadNoting is LoadText with the templates that were read.
+func (s *Shop) LoadNoting(file string, text []byte) (*schema.Design, Files, error) {
+	read := Files{}
+	design, err := s.loader(&read).Load(file, text)
+	return design, read, err
 }
 
 // loader reads designs with their templates, whose texts it notes, the parts of the shelf, and the facts that packs declare.
 func (s *Shop) loader(read *Files) schema.Loader {
 	return schema.Loader{Shelf: s.Shelf, Declared: s.declared, Open: func(name string) ([]byte, error) {
+		mark := ""
+		if s.In != nil {
+			mark = s.In.SeenTemplate(name)
+		}
 		data, err := s.Template(name)
-		if err == nil {
-			*read = append(*read, TextFile{name, data})
+		if err == nil || s.In != nil {
+			*read = append(*read, TextFile{name, data, mark})
 		}
 		return data, err
 	}}

@@ -153,7 +153,7 @@ func replace(name string, text []byte, mode fs.FileMode) error {
 
 // LoadDraft reads a draft with its templates.
 func (s *Shop) LoadDraft(d *Draft) (*schema.Design, Files, error) {
-	read := Files{{d.Name, d.Text}}
+	read := Files{{Name: d.Name, Data: d.Text}}
 	design, err := s.loader(&read).Load(d.Name, d.Text)
 	return design, read, err
 }

@@ -120,7 +120,11 @@ func (f *Folder) Template(name string) ([]byte, error) {
 	if path.IsAbs(name) || !filepath.IsLocal(filepath.FromSlash(inside)) {
 		return nil, exit.InputError("%s lies outside the shop's folder; what is worked on here rests only on templates inside it", document.Cut(name))
 	}
-	return readIn(f.home, inside)
+	data, err := readIn(f.home, inside)
+	if err != nil {
+		return nil, exit.InputError("%s cannot be read: %v", document.Cut(name), Reason(err))
+	}
+	return data, nil
 }
 
 func readIn(root *os.Root, name string) ([]byte, error) {
@@ -143,8 +147,14 @@ func readIn(root *os.Root, name string) ([]byte, error) {
 }
 
 // Seen is a mark of a file that is another one once the file was written again; "" for a file that is not there.
-func (f *Folder) Seen(name string) string {
-	info, err := f.root.Lstat(name)
+func (f *Folder) Seen(name string) string { return seen(f.root.Lstat(name)) }
+
+// SeenTemplate is Seen of a template.
+func (f *Folder) SeenTemplate(name string) string {
+	return seen(f.home.Stat(path.Join(f.below, name)))
+}
+
+func seen(info fs.FileInfo, err error) string {
 	if err != nil {
 		return ""
 	}
