@@ -133,6 +133,7 @@ func (l *Library) override() document.Problems {
 
 // overriding reads one entry: a limit, or each cell of a table.
 func (l *Library) overriding(by *rule.Compiler, x *pack.Override, say func(schema.Place, string, string)) []*override {
+	grounds := by.Reasons(x.Because, "override")
 	kind, full := x.Names()
 	if kind == "" {
 		say(x.Place, "name one limit and what it is there, or one table and its rows", "")
@@ -167,7 +168,7 @@ func (l *Library) overriding(by *rule.Compiler, x *pack.Override, say func(schem
 		}
 		return l.files[by.Pack.Pack].At(s.Node)
 	}
-	o := override{by: by, decl: x, owner: owner, kind: kind, full: full, name: kind + "." + name, grounds: by.Reasons(x.Because, "override"), place: x.Place, at: x.Place}
+	o := override{by: by, decl: x, owner: owner, kind: kind, full: full, name: kind + "." + name, grounds: grounds, place: x.Place, at: x.Place}
 	if kind == "limit" {
 		if len(x.Rows) > 0 {
 			say(x.Place, "a limit has no rows: write is", "")
@@ -293,9 +294,9 @@ func stricterValue(lean vocabulary.Lean, from, to ref.Val) bool {
 
 // mildens says why an override may not make rules milder; "" when it may.
 func (a *adjuster) mildens(o *override, readers []*rule.Rule, lean vocabulary.Lean) string {
-	how := "makes " + readers[0].ID + " milder"
+	how := "this makes " + readers[0].ID + " milder"
 	if lean == vocabulary.Both {
-		how = "may make " + readers[0].ID + " milder"
+		how = "this may make " + readers[0].ID + " milder"
 	}
 	if !o.by.CitesLaw(o.decl.Because) {
 		return fmt.Sprintf("%s: only a law does that in a region; cite its clause under because (source, where), one that was read, or write loosen in a pack without a region", how)

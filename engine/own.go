@@ -100,6 +100,13 @@ func (l *Library) computeOwn(compilers []*rule.Compiler) {
 	for _, x := range l.valued {
 		of[x].Value(x)
 	}
+	for _, x := range l.valued {
+		if x.Prog == nil {
+			for _, c := range compilers {
+				c.Wrong = append(c.Wrong, x.Path())
+			}
+		}
+	}
 	rule.Circles(l.valued, func(x *rule.Valued, message string) {
 		of[x].ProblemAt(x.Place, "values."+x.Entry.Name, message, "")
 	})

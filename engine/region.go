@@ -132,7 +132,7 @@ func (l *Library) checkInsteadOf() document.Problems {
 		}
 	}
 	for _, r := range l.rules {
-		for _, name := range r.Decl.InsteadOf {
+		for i, name := range r.Decl.InsteadOf {
 			if len(problems) >= rule.MaxProblems {
 				return problems
 			}
@@ -141,7 +141,7 @@ func (l *Library) checkInsteadOf() document.Problems {
 			message := fmt.Sprintf("%s is no rule of a region", document.Cut(name))
 			switch {
 			case other == nil:
-				if near = document.Nearest(name, names); near != "" {
+				if near = nearestIn(name, names); near != "" {
 					message += "; did you mean " + near + "?"
 				}
 			case slices.ContainsFunc(r.Pack.Regions, func(own string) bool {
@@ -154,10 +154,28 @@ func (l *Library) checkInsteadOf() document.Problems {
 			default:
 				message = fmt.Sprintf("%s is not of a region that %s lies in", name, strings.Join(r.Pack.Regions, ", "))
 			}
-			problems = append(problems, document.Problem{Place: r.Decl.Place, Path: "rules." + r.Decl.ID + ".instead_of", Message: message, Suggest: near})
+			problems = append(problems, document.Problem{Place: l.itemPlace(r, i), Path: "rules." + r.Decl.ID + ".instead_of", Message: message, Suggest: near})
 		}
 	}
 	return problems
+}
+
+// itemPlace is where one of the rules stands that a rule takes the place of.
+func (l *Library) itemPlace(r *rule.Rule, i int) schema.Place {
+	if r.Decl.Node == nil {
+		return r.Decl.Place
+	}
+	return l.files[r.Pack.Pack].At(pack.ItemOf(pack.ChildOf(r.Decl.Node, "instead_of"), i))
+}
+
+// nearestIn is the full name meant by a misspelt one: of its own pack before those of others.
+func nearestIn(name string, full []string) string {
+	pack, _, _ := strings.Cut(name, ".")
+	own := slices.DeleteFunc(slices.Clone(full), func(f string) bool { return !strings.HasPrefix(f, pack+".") })
+	if near := document.Nearest(name, own); near != "" {
+		return near
+	}
+	return document.Nearest(name, full)
 }
 
 // waives says what a local pack's rule would wave through by taking the place of another; empty when nothing.

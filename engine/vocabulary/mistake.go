@@ -117,6 +117,24 @@ func (m *mistaken) ofList(function string, at *Fault) string {
 	return function + " stands before its list: write " + function + "(" + list + ")"
 }
 
+// ofParts is what to write where a function over a list of numbers is given a list of parts; "" where it is not.
+func (m *mistaken) ofParts(function string, kinds []string, args []ast.Expr) string {
+	if len(kinds) != 1 || len(args) != 1 || !slices.ContainsFunc(listFunctions(), func(f Function) bool { return f.Name == function }) {
+		return ""
+	}
+	s := m.shapes[typePrefix+strings.TrimSuffix(strings.TrimPrefix(kinds[0], "list("), ")")]
+	if s == nil {
+		return ""
+	}
+	for _, key := range s.order {
+		if DimensionOf(s.fields[key].typ) != quantity.None {
+			list := m.tree.Text(args[0])
+			return fmt.Sprintf("%s takes quantities or numbers, and %s holds parts: say what of each, such as %s(%s.map(x, x.%s))", function, list, function, list, key)
+		}
+	}
+	return ""
+}
+
 // inTold reports whether a fault lies in what was told already.
 func (m *mistaken) inTold(at *Fault) bool {
 	for _, e := range m.told {
@@ -150,6 +168,9 @@ func (m *mistaken) overload(message, function, given string, at *Fault) string {
 	if d := dimensionNamed(kinds[len(kinds)-1]); function == unitTimes && d != quantity.None {
 		return "a unit has a plain number in its brackets, and this is " + d.Phrase() + ": write it without the unit"
 	}
+	if says := m.ofParts(function, kinds, args); says != "" {
+		return says
+	}
 	if len(kinds) != 2 || len(args) != 2 {
 		return message
 	}
@@ -176,6 +197,8 @@ func (m *mistaken) overload(message, function, given string, at *Fault) string {
 			return m.needsUnit(message, d, args[other], said(i))
 		case is(i, "int") && is(other, "double") && args[i].Kind() == ast.LiteralKind:
 			return message + "; write " + decimal(args[i], said(i)) + " instead of " + said(i)
+		case is(i, "int") && is(other, "double") && args[other].Kind() == ast.LiteralKind && strings.HasSuffix(said(other), ".0"):
+			return fmt.Sprintf("%s is a whole number: write %s instead of %s", said(i), strings.TrimSuffix(said(other), ".0"), said(other))
 		case is(i, "int") && is(other, "double"):
 			return message + "; " + said(i) + " is a whole number: write double(" + said(i) + ")"
 		}
@@ -276,6 +299,9 @@ func (m *mistaken) field(name string, at *Fault) string {
 	if e == nil {
 		return m.nearest(name)
 	}
+	if name == "today" {
+		return "; today stands by itself: write today"
+	}
 	of, err := m.Compile(m.tree.Text(e.AsSelect().Operand()), m.vars)
 	if err != nil || m.shapes[of.Type.TypeName()] == nil {
 		return m.nearest(name)
@@ -313,7 +339,33 @@ func (m *mistaken) ident(message, name string, at *Fault) string {
 	if unit := nearUnit(name); unit != "" && strings.HasPrefix(m.after(at), name+"(") {
 		return message + "; did you mean " + unit + "? plumbline explain units lists the units"
 	}
+	if item := m.itemWith(name); item != "" {
+		return message + "; did you mean " + item + "." + name + "?"
+	}
 	return message + m.nearest(name)
+}
+
+// itemName finds the names that all, map and the like give the items of their lists.
+var itemName = regexp.MustCompile(`\.(?:all|exists|exists_one|map|filter)\(\s*([a-z][a-z0-9_]*)\s*,`)
+
+// itemWith is the name of an item, of the rule's list or the last one that the text goes through, that has a fact or value of
+// this name; "" when none has.
+func (m *mistaken) itemWith(name string) string {
+	for _, x := range m.vars {
+		if s := m.shapes[x.Type.TypeName()]; s != nil && s.fields[name] != nil && !strings.Contains(x.Name, ".") {
+			return x.Name
+		}
+	}
+	items := itemName.FindAllStringSubmatch(m.text, -1)
+	if len(items) == 0 {
+		return ""
+	}
+	for _, s := range m.shapes {
+		if s.fields[name] != nil && name != "at" {
+			return items[len(items)-1][1]
+		}
+	}
+	return ""
 }
 
 // isWord reports whether some fact or derived value may be this word.

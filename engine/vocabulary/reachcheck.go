@@ -3,6 +3,7 @@ package vocabulary
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -232,6 +233,9 @@ func isConstant(f frame, e ast.Expr) bool {
 	return constant
 }
 
+// dayPattern is what a day looks like, whether there is such a one or not.
+var dayPattern = regexp.MustCompile(`^\d{4}-\d{2}-\d{2}$`)
+
 // constant works a constant out and tells why it cannot be.
 func (c *slipping) constant(f frame, e ast.Expr) {
 	if e.Kind() != ast.CallKind {
@@ -241,6 +245,11 @@ func (c *slipping) constant(f frame, e ast.Expr) {
 		text := strings.TrimPrefix(fmt.Sprint(v), "no such overload: ")
 		if e.AsCall().FunctionName() == "date" {
 			text = "a day is written date('2026-01-31')"
+			if arg := e.AsCall().Args()[0]; arg.Kind() == ast.LiteralKind {
+				if day, is := arg.AsLiteral().(types.String); is && dayPattern.MatchString(string(day)) {
+					text = "there is no day " + string(day)
+				}
+			}
 		}
 		c.say(f, e, "this cannot be worked out: %s", text)
 	}

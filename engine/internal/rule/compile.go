@@ -39,6 +39,8 @@ type Compiler struct {
 	// refused are the tables that are wrong, hidden counts what was not told for that.
 	refused map[string]bool
 	hidden  int
+	// Wrong are the derived values of packs that are wrong themselves, by their paths: what reads them would only repeat it.
+	Wrong []string
 	// filling is the rule that is being compiled.
 	filling *Rule
 	// Declared are the facts that packs declare.
@@ -97,6 +99,10 @@ func (c *Compiler) text(text string, n *yaml.Node, offset int, path string, vars
 		return nil // no text was there; the reader said so
 	}
 	if !c.Trusted && !c.room(n, path) {
+		return nil
+	}
+	if slices.ContainsFunc(c.Wrong, func(path string) bool { return strings.Contains(text, path) }) {
+		c.hidden++
 		return nil
 	}
 	p, err := c.Vocabulary.Compile(text, c.withForeign(text, vars))
@@ -186,6 +192,9 @@ func (c *Compiler) fill(out *Rule, path string) {
 	defer func() { c.filling = nil }()
 	if !c.Trusted && !c.bounded(r, path) {
 		return
+	}
+	if n := pack.ChildOf(r.Node, "each"); len(r.Each) == 0 && n != nil && n != r.Node {
+		return // the reader said what is wrong with it, and the rest speaks of its items
 	}
 	vars := slices.Clone(c.Vars)
 	if len(r.Each) > 1 {

@@ -23,7 +23,7 @@ func (c *Compiler) lintRegional(r *pack.Rule, say func(key, format string, args 
 	if !slices.Contains(consequences, r.Consequence) {
 		say("consequence", "a rule of a region is a duty, an inspection or advice: write consequence: %s", strings.Join(consequences, " or "))
 	}
-	if r.Consequence == "duty" && c.knownFrom(r) == FromMemory {
+	if r.Consequence == "duty" && c.knownFrom(r) == FromMemory && c.sourced(r) {
 		say("consequence", "a duty rests on a document; what is only remembered is an inspection or advice")
 	}
 	for i := range r.Because {
