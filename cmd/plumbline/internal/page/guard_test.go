@@ -78,6 +78,7 @@ func TestTokenIsAskedFor(t *testing.T) {
 	value, _, _ := strings.Cut(cookie, ";")
 	assert.Equal(t, http.StatusOK, s.ask(t, "GET", "/job/bag.yaml", nil, "Cookie", value).Status)
 	assert.Equal(t, http.StatusOK, s.ask(t, "GET", "/api/jobs", nil, "Authorization", "Bearer "+token).Status)
+	assert.Contains(t, s.ask(t, "GET", "/phone/bag.yaml", nil, "Cookie", value).Text, `class="code"`)
 	// The way in leads nowhere else.
 	a = s.ask(t, "GET", "/enter?token="+token+"&job=//evil.example/", nil)
 	assert.True(t, strings.HasPrefix(a.Header.Get("Location"), "/job/"), a.Header.Get("Location"))
