@@ -56,7 +56,10 @@ func TestDrop(t *testing.T) {
 		"in braces, the only one":          {"# top\npump: {x: 1} # p\nz: 1\n", "pump.x", "# top\npump: {} # p\nz: 1\n"},
 		"an item":                          {"c:\n  - name: a\n    fuse: 1 # f\n  - name: b\n", "c[0]a", "c:\n  # f\n  - name: b\n"},
 		"an item in brackets":              {"c: [{name: a}, {name: b}]\n", "c[1]b", "c: [{name: a}]\n"},
-		"the first key behind a dash":      {"c:\n  - name: a\n    fuse: 1\n", "c[0]a.name", "c:\n  - fuse: 1\n"},
+		"the first key behind a dash":      {"a: 1\n\nc:\n  - name: a\n    fuse:   1\n", "c[0]a.name", "a: 1\n\nc:\n  - fuse:   1\n"},
+		"the only key behind a dash":       {"a: 1\n\nc:\n  - name: a # one\n", "c[0]a.name", "a: 1\n\nc:\n  # one\n  - {}\n"},
+		"the last item":                    {"a: 1\n\nc: # c\n  - name: a\nz: 1\n", "c[0]a", "a: 1\n\nc: [] # c\nz: 1\n"},
+		"in braces over two lines":         {"a: 1\n\npump: {x: 1,\n  y: 2, z: 3} # p\n", "pump.z", "a: 1\n\npump: {x: 1,\n  y: 2} # p\n"},
 		"a text of several lines":          {"notes: |\n  # no remark\n  two\nz: 1\n", "notes", "# no remark\nz: 1\n"},
 		"remarks of what comes next stay":  {"pump:\n  x: 1\n  # on y\n  y: 2\n", "pump.x", "pump:\n  # on y\n  y: 2\n"},
 		"remarks at the end stay in place": {"pump:\n  x: 1\n  y: 2\n  # end\nz: 1\n", "pump.y", "pump:\n  x: 1\n  # end\nz: 1\n"},
@@ -82,8 +85,8 @@ func TestPutAndDropKeepWhatIsWritten(t *testing.T) {
 		require.NoError(t, err)
 		root, err := document.Parse(file, text)
 		require.NoError(t, err)
-		places := everywhere(root, nil)
-		for i := 0; i < len(places); i += 1 + len(places)/12 {
+		places := everyKey(root, nil)
+		for i := 0; i < len(places); i += 1 + len(places)/20 {
 			dropped, err := amend.Drop(file, text, places[i])
 			require.NoError(t, err, "%s %v", file, places[i])
 			put, err := amend.Put(file, text, places[i], amend.There())
@@ -103,6 +106,23 @@ func TestPutAndDropKeepWhatIsWritten(t *testing.T) {
 			}
 		}
 	}
+}
+
+// everyKey are the ways to all keys of a tree, and to all items that are mappings.
+func everyKey(n *yaml.Node, at []amend.Step) [][]amend.Step {
+	var out [][]amend.Step
+	for i := 0; n.Kind == yaml.MappingNode && i+1 < len(n.Content); i += 2 {
+		key, value := n.Content[i].Value, n.Content[i+1]
+		next := append(at[:len(at):len(at)], amend.Step{Key: key, Item: amend.Whole})
+		out = append(append(out, next), everyKey(value, next)...)
+		for j, item := range value.Content {
+			if value.Kind == yaml.SequenceNode && item.Kind == yaml.MappingNode {
+				next := append(at[:len(at):len(at)], amend.Step{Key: key, Item: j})
+				out = append(append(out, next), everyKey(item, next)...)
+			}
+		}
+	}
+	return out
 }
 
 // remarks are the texts of the remarks on lines of their own, and behind two blanks.
