@@ -277,6 +277,26 @@ func TestThreeMinutesAtTheCounter(t *testing.T) {
 	}
 }
 
+// In the bay, with gloves: a reading by the keypad and a unit key, its verdict on the band at once, what all point to, and on to the next.
+func TestBayOnAPhone(t *testing.T) {
+	s := lookedAt(t)
+	w := s.window(t, browser(t), 390, "/bay/six.yaml?step=2")
+	require.Contains(t, w.text("#step-title"), "Gauge at the throttle body")
+	for _, key := range []string{"1", "9", "0"} {
+		w.tap(".pad button", key)
+	}
+	w.tap(".units button", "kPa")
+	assert.Contains(t, s.file(t, "six.yaml"), "190 kPa")
+	assert.Contains(t, w.text(".bands"), "190 kPa")
+	assert.Contains(t, w.text(".bands .badge"), "STOP", "300 kPa are held here and under 270 work stops")
+	assert.NotContains(t, w.text("main"), "are those of a sound vehicle", "what it points to is told at once")
+	w.tap(".step .card-keys a", "Next")
+	assert.Contains(t, w.text("#step-title"), "3 of")
+	w.tap(".again button", "Undo")
+	assert.NotContains(t, s.file(t, "six.yaml"), "190 kPa")
+	assert.Contains(t, w.text("#step-title"), "3 of", "undo stays where the hand is")
+}
+
 // Two tabs on one job: what one changes shows in the other, and both stand; what somebody else wrote into the file shows too.
 func TestTwoTabs(t *testing.T) {
 	s := serve(t, map[string]string{"bag.yaml": bag})

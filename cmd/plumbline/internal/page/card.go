@@ -3,10 +3,12 @@ package page
 import (
 	"cmp"
 	"fmt"
+	"html/template"
 	"io"
 	"net/http"
 	"net/url"
 	"slices"
+	"strconv"
 	"strings"
 
 	"plumbline/cmd/plumbline/internal/desk"
@@ -33,6 +35,8 @@ type card struct {
 	Items *fact
 	// Found is what is wrong or doubtful about it.
 	Found []reason
+	// Picture shows what decides, for a part that has one: the pump its curve with the need.
+	Picture template.HTML
 	// Shelf are parts of the shelf that may stand here; Fit which of them make it right, when that was asked for.
 	Shelf []shelved
 	Fit   []string
@@ -103,6 +107,9 @@ func (s *Server) cardOf(r *http.Request, view *desk.View, path string, habit url
 	s.cardFacts(c, view, path, r.FormValue("fact"), habit, to)
 	c.verdict(view)
 	c.found(view)
+	if path == "design.pump" {
+		c.Picture = chartOf(view.Paper("pump"))
+	}
 	if field.Kind != schema.KindList || strings.HasSuffix(path, "]") {
 		s.shelf(c, view, r.FormValue("more"))
 	}
@@ -365,6 +372,16 @@ func (c *card) found(view *desk.View) {
 			c.Found = append(c.Found, x)
 		}
 	}
+}
+
+// chartOf are the charts of a paper.
+func chartOf(paper *sheet.Paper) (out template.HTML) {
+	for i := range paper.Blocks {
+		if b := &paper.Blocks[i]; b.Chart != nil {
+			out += pictures(b, "chart"+strconv.Itoa(i))
+		}
+	}
+	return out
 }
 
 // shelf lists the parts that may stand here, and what of the shelf and of the sizes that are made would do.

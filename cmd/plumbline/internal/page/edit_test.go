@@ -99,6 +99,32 @@ func TestTryBeforeKeeping(t *testing.T) {
 	assert.Equal(t, http.StatusConflict, s.form(t, "/keep/bag.yaml", "trial", id).Status, "once")
 }
 
+// A job begins with a title alone, plain lines, a usual way, or another job.
+func TestJobsBegin(t *testing.T) {
+	s := serve(t, map[string]string{"bag.yaml": bag})
+	begin := func(pairs ...string) string {
+		t.Helper()
+		a := s.form(t, "/new", pairs...)
+		require.Equal(t, http.StatusSeeOther, a.Status, a.Text)
+		file, _, _ := strings.Cut(strings.TrimPrefix(a.Header.Get("Location"), "/job/"), "?")
+		assert.Equal(t, http.StatusOK, s.ask(t, "GET", a.Header.Get("Location"), nil).Status)
+		return s.file(t, file)
+	}
+	assert.Contains(t, begin("title", "Tuesday's van"), "Tuesday's van")
+	lines := begin("title", "by lines", "lines", "pump 255 lph @ 43 psi in tank\nhose 3/8 R9 15 ft\ngizmo")
+	assert.Contains(t, lines, "255 lph")
+	assert.Contains(t, lines, "sae_j30_r9")
+	assert.Contains(t, lines, "gizmo", "nothing is dropped")
+	assert.Contains(t, begin("title", "by a way", "pattern", "in-tank-return"), "in_tank")
+	assert.Contains(t, begin("title", "by another", "template", "bag.yaml"), "based_on: bag.yaml")
+	a := s.form(t, "/new", "title", "x", "template", "bag.yaml", "pattern", "in-tank-return")
+	assert.Equal(t, http.StatusUnprocessableEntity, a.Status)
+	list := s.ask(t, "GET", "/", nil).Text
+	for _, title := range []string{"by lines", "by a way", "by another", "bag of parts"} {
+		assert.Contains(t, list, title)
+	}
+}
+
 // What comes along is what the notice says it is, byte for byte.
 func TestVendoredFilesAreUnchanged(t *testing.T) {
 	notice, err := os.ReadFile("assets/NOTICE")

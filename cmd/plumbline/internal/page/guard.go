@@ -50,6 +50,10 @@ func (s *Server) guard(next http.Handler) http.Handler {
 			plainly(w, http.StatusMisdirectedRequest, "This page is not known by that name.")
 			return
 		}
+		if site := r.Header.Get("Sec-Fetch-Site"); (site == "cross-site" || site == "same-site") && r.Header.Get("Sec-Fetch-Mode") != "navigate" {
+			plainly(w, http.StatusForbidden, "This was asked by another page and is not answered.") // a link may lead here, a picture may not
+			return
+		}
 		from, _, err := net.SplitHostPort(r.RemoteAddr)
 		if err != nil {
 			from = r.RemoteAddr

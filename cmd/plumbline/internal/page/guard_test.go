@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -47,6 +48,9 @@ func TestAnotherPageChangesNothing(t *testing.T) {
 		}
 	}
 	assert.Equal(t, bag, s.file(t, "bag.yaml"))
+	// Nor does it make the page work, as a picture or script of its own would; a link to a job may be followed.
+	assert.Equal(t, http.StatusForbidden, s.ask(t, "GET", "/slide/bag.yaml", nil, "Sec-Fetch-Site", "cross-site", "Sec-Fetch-Mode", "no-cors").Status)
+	assert.Equal(t, http.StatusOK, s.ask(t, "GET", "/job/bag.yaml", nil, "Sec-Fetch-Site", "cross-site", "Sec-Fetch-Mode", "navigate").Status)
 	// A form cannot be sent as JSON, and what is no JSON is not read as such.
 	a := s.ask(t, "POST", "/api/job/set?name=bag.yaml", strings.NewReader(`{"path":"design.title","answer":"x"}`), "Content-Type", "text/plain")
 	assert.Equal(t, http.StatusUnsupportedMediaType, a.Status)
@@ -74,6 +78,7 @@ func TestTokenIsAskedFor(t *testing.T) {
 	value, _, _ := strings.Cut(cookie, ";")
 	assert.Equal(t, http.StatusOK, s.ask(t, "GET", "/job/bag.yaml", nil, "Cookie", value).Status)
 	assert.Equal(t, http.StatusOK, s.ask(t, "GET", "/api/jobs", nil, "Authorization", "Bearer "+token).Status)
+	assert.Contains(t, s.ask(t, "GET", "/phone/bag.yaml", nil, "Cookie", value).Text, `class="code"`)
 	// The way in leads nowhere else.
 	a = s.ask(t, "GET", "/enter?token="+token+"&job=//evil.example/", nil)
 	assert.True(t, strings.HasPrefix(a.Header.Get("Location"), "/job/"), a.Header.Get("Location"))
@@ -110,7 +115,8 @@ func TestPathsStayInTheFolder(t *testing.T) {
 
 // What is too large or too much is refused, and the page goes on.
 func TestMuchIsRefused(t *testing.T) {
-	s := serve(t, map[string]string{"bag.yaml": bag})
+	var clock atomic.Int64
+	s := serve(t, map[string]string{"bag.yaml": bag}, func(o *page.Options) { o.Now = func() time.Time { return time.Unix(clock.Load(), 0) } })
 	huge := strings.Repeat("x", 2<<20)
 	assert.Equal(t, http.StatusRequestEntityTooLarge, s.form(t, "/line/bag.yaml", "line", huge).Status)
 	a := s.ask(t, "POST", "/api/job/line?name=bag.yaml", strings.NewReader(`{"line":"`+huge+`"}`), "Content-Type", "application/json")
@@ -123,7 +129,7 @@ func TestMuchIsRefused(t *testing.T) {
 		}
 	}
 	assert.Positive(t, many, "nobody may ask without end")
-	time.Sleep(time.Second)
+	clock.Add(1)
 	assert.Equal(t, http.StatusOK, s.ask(t, "GET", "/", nil).Status)
 }
 
