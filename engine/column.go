@@ -30,7 +30,7 @@ func (s *slips) columns(f *Finding) []column {
 	}
 	var out []column
 	for _, r := range facts {
-		d := schema.Describe(r.Path).Field.Dimension
+		d := s.library.declared.Describe(r.Path).Field.Dimension
 		if !d.Valid() || r.Place.IsZero() || !itemIndex.MatchString(r.Path) {
 			continue
 		}

@@ -80,7 +80,7 @@ func (s *slips) of(f *Finding) []Likely {
 	var list []candidate
 	suspects := 0
 	for _, r := range f.Facts {
-		d := schema.Describe(r.Path).Field.Dimension
+		d := s.library.declared.Describe(r.Path).Field.Dimension
 		if !d.Valid() || r.Place.IsZero() || suspects == mostSuspects {
 			continue
 		}

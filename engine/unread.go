@@ -85,8 +85,18 @@ func (l *Library) ValueReaders(on, name string) []string {
 	return l.deciding(on+"."+name, vocabulary.PointOf(on)+"."+name)
 }
 
-// deciding are the rules that decide by one of these fields, each named by its type.
+// deciding are the rules that decide by one of these fields, each named by its type, or by a value of a pack that is worked out
+// from one.
 func (l *Library) deciding(fields ...string) []string {
+	for again := true; again; {
+		again = false
+		for _, v := range l.valued {
+			name := v.Entry.On + "." + v.Entry.Name
+			if v.Prog != nil && !slices.Contains(fields, name) && slices.ContainsFunc(fields, func(f string) bool { return slices.Contains(v.Prog.Fields, f) }) {
+				fields, again = append(fields, name), true
+			}
+		}
+	}
 	var out []string
 	for _, r := range l.ready() {
 		reads := func(p *vocabulary.Program) bool {

@@ -59,7 +59,7 @@ func WhereTo(declared *schema.Declared, path string) words.Where {
 // whether the design states it.
 func (l *leaner) figured(f *Finding) (about, stated bool) {
 	for _, path := range slices.Concat(f.Missing, f.rests.all()) {
-		row := schema.Said(path)
+		row := l.library.declared.Said(path)
 		if row == nil || !row.Figure || !schema.Path(f.Subject).Holds(schema.Path(path)) {
 			continue
 		}
@@ -74,7 +74,7 @@ func (l *leaner) figured(f *Finding) (about, stated bool) {
 
 // figure reports whether a part is bought by a fact; of the pieces of a line hose is.
 func (l *leaner) figure(path string) bool {
-	row := schema.Said(path)
+	row := l.library.declared.Said(path)
 	if row == nil || !row.Figure {
 		return false
 	}

@@ -57,6 +57,18 @@ func (c *Command) compareDesigns(args []string, f compareFlags) error {
 	return nil
 }
 
+// factValue reads a text as the fact at a path of a design, one that a pack declares too.
+func factValue(d *schema.Design, path, text string) (any, error) {
+	if d.Declared().Find(path) != nil {
+		return d.Declared().ParseFact(path, text)
+	}
+	part, key := schema.TypeAt(string(schema.Path(path).Parent())), schema.Path(path).Key()
+	if err := schema.CheckIn(part, "design."+key, text); err != nil {
+		return nil, err
+	}
+	return schema.ParseIn(part, "design."+key, text)
+}
+
 // withSet is a design with facts set otherwise, each by its path: engine.power=90 kW.
 func withSet(d *schema.Design, set []string) (*schema.Design, error) {
 	out := d.Clone()
@@ -69,11 +81,7 @@ func withSet(d *schema.Design, set []string) (*schema.Design, error) {
 		if path == "" || out.FactAt(path) == nil {
 			return nil, exit.InputError("--set %s: the design has no fact %q; name one by its path, such as engine.power or circuits[0].fuse.rating", s, name)
 		}
-		part, key := schema.TypeAt(string(schema.Path(path).Parent())), schema.Path(path).Key()
-		if err := schema.CheckIn(part, "design."+key, strings.TrimSpace(text)); err != nil {
-			return nil, exit.InputError("--set %s: %v", s, err)
-		}
-		value, err := schema.ParseIn(part, "design."+key, strings.TrimSpace(text))
+		value, err := factValue(out, path, strings.TrimSpace(text))
 		if err != nil {
 			return nil, exit.InputError("--set %s: %v", s, err)
 		}

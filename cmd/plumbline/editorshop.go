@@ -91,7 +91,7 @@ func (d *desk) served(file string, texts wire.Texts) *served {
 		key += "\n" + own
 		folders = append(folders, packsBeside(file, texts))
 	}
-	s.sum = fmt.Sprintf("%s\n%v\n%x", text, wrong, sumOf(folders))
+	s.sum = fmt.Sprintf("%s\n%v\n%x\n%s", text, wrong, sumOf(folders), stampOf(s.shop.ShelfDir))
 	if kept := d.shops[key]; kept != nil && kept.sum == s.sum {
 		d.last[file] = kept
 		return kept
@@ -246,6 +246,28 @@ func packsBeside(file string, texts wire.Texts) packFiles {
 	}
 	return out
 }
+
+// stampOf tells apart how the files of a folder stood: their names, sizes and times of change.
+func stampOf(dir string) string {
+	if dir == "" {
+		return ""
+	}
+	var out strings.Builder
+	n := 0
+	_ = filepath.WalkDir(dir, func(name string, f fs.DirEntry, err error) error {
+		if n++; err != nil || n > mostStamped {
+			return fs.SkipAll
+		}
+		if info, err := f.Info(); err == nil && !f.IsDir() {
+			fmt.Fprintf(&out, "%s %d %d;", name, info.Size(), info.ModTime().UnixNano())
+		}
+		return nil
+	})
+	return out.String()
+}
+
+// mostStamped bounds the files looked at.
+const mostStamped = 2000
 
 // sumOf tells the contents of folders apart.
 func sumOf(folders []packFiles) []byte {

@@ -135,7 +135,7 @@ func (s *Shop) values(kind schema.Kind, way []schema.Step, f schema.FieldInfo, a
 			out.From = offset - (len(at.Text) - len(m[1]) - len(m[2]))
 			break
 		}
-		out.Items = []Item{{Label: f.Example, Of: Quantity, Detail: holds(f)}, {Label: quantity.RangeExample(f.Dimension), Of: Quantity, Detail: "known between two values"}}
+		out.Items = []Item{{Label: f.Example, Of: Quantity, Detail: holds(f)}, {Label: quantity.RangeWithin(f.Dimension, f.Low, f.High), Of: Quantity, Detail: "known between two values"}}
 	case schema.KindText:
 		out.From = offset - len(at.Text)
 		out.Items = s.references(s.ownerAt(way), f, text)

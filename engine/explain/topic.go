@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"sync"
+
+	"plumbline/engine"
 )
 
 // Topic is a part of the rule language, told from what the program itself goes by.
@@ -67,12 +69,17 @@ var Topics = sync.OnceValue(func() []Topic {
 	return []Topic{forms(), functions(), units(), unknowns(), guards(), points(), views(), tables(), cases(), regions(), settingsTopic(), reportTopic()}
 })
 
-// TopicNamed is the topic of a name; nil when there is none.
+// TopicNamed is the topic of a name, or of a function or operator alone; nil when there is none.
 func TopicNamed(name string) *Topic {
 	list := Topics()
 	for i := range list {
 		if t := &list[i]; strings.EqualFold(t.Name, name) || slices.ContainsFunc(t.Also, func(a string) bool { return strings.EqualFold(a, name) }) {
 			return t
+		}
+	}
+	for _, f := range slices.Concat(engine.Functions(), engine.Operators()) {
+		if f.Name == name {
+			return &Topic{Name: f.Name, Title: "what a rule's expression may say; plumbline explain functions lists all", Sections: []Section{{Items: []Item{{f.Signature, f.Doc, f.Example}}}}}
 		}
 	}
 	return nil

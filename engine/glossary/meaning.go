@@ -408,7 +408,7 @@ func (g *Glossary) fact(path string, d schema.Description) Record {
 	}
 	switch {
 	case field.Kind == schema.KindQuantity:
-		x.Add("Or a range", field.Key+": "+quantity.RangeExample(field.Dimension))
+		x.Add("Or a range", field.Key+": "+quantity.RangeWithin(field.Dimension, field.Low, field.High))
 	case field.Kind == schema.KindInt && field.Low != field.High:
 		x.Add("Or a range", field.Key+": "+field.Low+".."+field.High)
 	}

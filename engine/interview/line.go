@@ -77,7 +77,7 @@ func (l *liner) changes() (out []Alteration, heard []Heard, left []lines.Left) {
 		case u.Value == "{}" && below["design."+u.Path]:
 			continue // its facts say that there is one
 		case fact != nil && schema.IsStated(fact) && fact.Text() == u.Value:
-			heard = append(heard, Hearsay(string(path), u))
+			heard = append(heard, Hearsay(l.o.Declared, string(path), u))
 			continue
 		case u.Value == None && l.hasFacts(path), u.Value == "{}" && l.stated[string(path)].absent:
 			left = append(left, lines.Left{Text: u.From, Why: "the design says otherwise of " + strings.Join(l.label(string(path)), ", ") + "; take that away first"})
@@ -86,8 +86,8 @@ func (l *liner) changes() (out []Alteration, heard []Heard, left []lines.Left) {
 			left = append(left, lines.Left{Text: u.From, Why: "the design says that there is none of " + strings.Join(l.label(string(path.Parent())), ", ") + "; take that away first"})
 			continue
 		}
-		heard = append(heard, Hearsay(string(path), u))
-		value := nodeOf(string(path), u.Value)
+		heard = append(heard, Hearsay(l.o.Declared, string(path), u))
+		value := l.nodeOf(string(path), u.Value)
 		if item := l.fresh(path); item != "" {
 			made := l.made[item]
 			if made == nil {

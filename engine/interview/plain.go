@@ -28,7 +28,7 @@ func (s *Session) nouns(path string) []string {
 		out = append(out, "")
 	}
 	for at := p.Parent(); at != "" && at != "design"; at = at.Parent() {
-		switch schema.TypeAt(string(at)) {
+		switch s.o.Declared.TypeAt(string(at)) {
 		case "Run":
 			kind := "hose"
 			if f := s.design.FactAt(string(at) + ".kind"); f != nil && f.Known() {
@@ -73,7 +73,7 @@ func (s *Session) hear(q *Question, understood []lines.Understood) ([]byte, *sch
 	defer func(before []byte) { s.text = before }(s.text)
 	for _, u := range understood {
 		path := schema.Path("design." + u.Path)
-		if asked.Key() == path.Key() && schema.TypeAt(string(asked.Parent())) == schema.TypeAt(string(path.Parent())) {
+		if asked.Key() == path.Key() && s.o.Declared.TypeAt(string(asked.Parent())) == s.o.Declared.TypeAt(string(path.Parent())) {
 			path = asked // 18 gauge, of whichever wire
 		} else if item := path.Item(); item != "" {
 			list, index, _ := item.Split()
@@ -90,13 +90,13 @@ func (s *Session) hear(q *Question, understood []lines.Understood) ([]byte, *sch
 		if fact := s.design.FactAt(string(path)); fact != nil && schema.IsStated(fact) || s.stated[string(path)].known {
 			switch {
 			case s.again && fact != nil && fact.Text() == u.Value:
-				heard = append(heard, Hearsay(string(path), u))
+				heard = append(heard, Hearsay(s.o.Declared, string(path), u))
 				continue
 			case !s.again || path.Parent() != asked.Parent():
 				return nil, nil, nil
 			}
 		}
-		c := change{path: string(path), value: nodeOf(string(path), u.Value)}
+		c := change{path: string(path), value: s.nodeOf(string(path), u.Value)}
 		if item := path.Item(); item != "" && s.design.At(string(item)) == nil && !made[string(item)] {
 			made[string(item)] = true
 			c = change{path: string(item), value: amend.Part(path.Key(), c.value)}
@@ -106,25 +106,25 @@ func (s *Session) hear(q *Question, understood []lines.Understood) ([]byte, *sch
 		if text, design, err = s.try(c); err != nil {
 			return nil, nil, nil
 		}
-		heard = append(heard, Hearsay(string(path), u))
+		heard = append(heard, Hearsay(s.o.Declared, string(path), u))
 	}
 	return text, design, heard
 }
 
-func nodeOf(path, value string) *yaml.Node {
+func (s *Session) nodeOf(path, value string) *yaml.Node {
 	if value == "{}" {
 		return amend.There()
 	}
-	return node(schema.Describe(path).Field.Kind, value)
+	return node(s.o.Declared.Describe(path).Field.Kind, value)
 }
 
-// Hearsay says a fact in plain words, with what was taken by custom.
-func Hearsay(path string, u lines.Understood) Heard {
+// Hearsay says a fact in plain words, with what was taken by custom; declared are the facts that packs declare.
+func Hearsay(declared *schema.Declared, path string, u lines.Understood) Heard {
 	p, value := schema.Path(path), u.Value
 	h := Heard{path, strings.ReplaceAll(p.Key(), "_", " "), value}
-	if row := schema.Said(path); row != nil {
+	if row := declared.Said(path); row != nil {
 		h.Label = row.Label
-		if v := row.Value(value); v != nil && schema.Describe(path).Field.Kind == schema.KindWord {
+		if v := row.Value(value); v != nil && declared.Describe(path).Field.Kind == schema.KindWord {
 			h.Label, h.Value = "", v.Label
 		}
 	}
@@ -163,7 +163,7 @@ func (s *Session) piece(q *Question, answer string) (c change, ok, several bool)
 		for {
 			key, rest, deeper := strings.Cut(inside, ".")
 			if !deeper {
-				into.Content = append(into.Content, amend.Part(key, nodeOf("design."+u.Path, u.Value)).Content...)
+				into.Content = append(into.Content, amend.Part(key, s.nodeOf("design."+u.Path, u.Value)).Content...)
 				break
 			}
 			at := slices.IndexFunc(into.Content, func(n *yaml.Node) bool { return n.Value == key })
@@ -173,7 +173,7 @@ func (s *Session) piece(q *Question, answer string) (c change, ok, several bool)
 			}
 			into, inside = into.Content[at+1], rest
 		}
-		heard = append(heard, Hearsay("design."+u.Path, u))
+		heard = append(heard, Hearsay(s.o.Declared, "design."+u.Path, u))
 	}
 	if len(heard) == 0 {
 		return c, false, false

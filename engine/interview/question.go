@@ -124,12 +124,12 @@ func (s *Session) form(q *Question) {
 	at, choices := q.Path, q.Fact.Words
 	if key := itemKey(field); key != "" {
 		at = q.Path + "[]." + key
-		item := schema.Describe(at)
+		item := s.o.Declared.Describe(at)
 		choices, q.Examples = item.Words, examples(item, s.o.Units)
 	} else {
 		q.Examples = examples(q.Fact, s.o.Units)
 		if q.Other = twin(q.Path); q.Other != "" {
-			q.Examples = append(q.Examples, examples(schema.Describe(q.Other), s.o.Units)...)
+			q.Examples = append(q.Examples, examples(s.o.Declared.Describe(q.Other), s.o.Units)...)
 		}
 	}
 	for _, w := range choices {
@@ -156,7 +156,7 @@ func (s *Session) printed(q *Question) string {
 			continue
 		}
 		behind := slices.Contains(r.Bare.After, q.Words.Key)
-		list := examples(schema.Describe(beside), s.o.Units)
+		list := examples(s.o.Declared.Describe(beside), s.o.Units)
 		switch {
 		case len(list) == 0 || !behind && !(r.Bare.Anywhere && q.Words.Bare.Anywhere):
 		case behind:

@@ -293,3 +293,15 @@ func twice(example string) string { return example + ".." + example }
 
 // shownRat writes a number with at most six decimals.
 func shownRat(r *big.Rat) string { return trimZeros(r.FloatString(6)) }
+
+// RangeWithin is RangeExample for a fact of which both ends may be known: the ends themselves where the example lies beyond them.
+func RangeWithin(d Dimension, low, high string) string {
+	example := RangeExample(d)
+	r, _, err := ParseRange(example, d)
+	least, errLow := Parse(low, d)
+	most, errHigh := Parse(high, d)
+	if err != nil || errLow == nil && r.Low.SI() < least.SI() || errHigh == nil && r.High.SI() > most.SI() {
+		return low + ".." + high
+	}
+	return example
+}

@@ -126,7 +126,7 @@ func (d *Desk) Begin(b Beginning) (job *Job, heard []Heard, left []Left, err err
 		for _, l := range r.Lines {
 			left = append(left, l.Left...)
 			for _, u := range l.Understood {
-				heard = append(heard, interview.Hearsay("design."+u.Path, u))
+				heard = append(heard, interview.Hearsay(d.work.Shop.Declared(), "design."+u.Path, u))
 			}
 		}
 		if r.Facts() == 0 {
