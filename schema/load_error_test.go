@@ -16,7 +16,7 @@ const empty = "write the value, or leave the line out: an empty value is not a f
 // Each text follows a first line "plumbline: 1", and each message stands on line 2 or below.
 func TestLoadErrors(t *testing.T) {
 	pumpKeys := "place, kind, curve, curve_voltage, motor_resistance, rated_flow, rated_pressure, dead_head_pressure, maximum_pressure, check_valve, " +
-		"inlet_above_tank_bottom, ethanol_rating, rated_submersible, stop_control, prime_time, speed_control, inertia_switch, driver_shut_off, tank_stop, own_ground, guarded, isolated, inlet, outlet"
+		"inlet_above_tank_bottom, ethanol_rating, rated_submersible, rated_outside, stop_control, prime_time, speed_control, inertia_switch, driver_shut_off, tank_stop, own_ground, guarded, isolated, inlet, outlet"
 	for name, c := range map[string]struct{ text, want string }{
 		"unknown key, misspelt":       {"pump: {pres: 1, plaec: in_tank}", "2:8: unknown key pres; the keys here are " + pumpKeys + "\nf:2:17: unknown key plaec; did you mean place?"},
 		"unknown key, belongs to one": {"pump:\n  setting: 3 bar", "3:3: unknown key setting; setting belongs under regulator"},

@@ -27,8 +27,8 @@ func (c *Command) fitVerb() *cobra.Command {
 		Use:   "fit DESIGN [PART...]",
 		Short: "Find the parts of the shelf with which nothing is wrong",
 		Long: "Fit tries the parts of the shelf, and the sizes that wires, fuses and bores are made in, in the places of a design. Without a part named it goes through " +
-			"what is wrong; with one it tells what may stand there. Fewest changes come first, then the price, then the stock; two parts are exchanged at once only where " +
-			"one will not do. What is fitted stays as it is fitted: lengths, places, clearances. What nobody stated is taken as usual. " +
+			"what is wrong; with one it tells what may stand there. Fewest changes come first, then the price, then the stock; two parts, or three, are exchanged at once only where " +
+			"fewer will not do. What is fitted stays as it is fitted: lengths, places, clearances. What nobody stated is taken as usual. " +
 			"Exit code 1 says that the shelf has nothing for one of the things.",
 		Example: "  plumbline fit truck.yaml --shelf parts\n  plumbline fit truck.yaml pump\n  plumbline fit truck.yaml pump regulator",
 		Args:    wants("which design", true),

@@ -53,7 +53,8 @@ func (c *Command) headroomVerb() *cobra.Command {
 		Long: "Headroom moves every number of a design up and down and judges again, to the last digit a meter shows: how far it may go before a finding " +
 			"turns to worse, and which. First power, fuel, altitude and heat; then what varies, the nearest first, counted in how much such things scatter. " +
 			"Numbers that belong together move together: the points of a pump's curve, the filling with the power. A fact may be a part: pump, or circuits[0]. " +
-			"What nobody stated is taken as usual. It ends with 0 when it could judge.",
+			"What nobody stated is taken as usual. A finding that fails only for a while on the way is found where a number decides it, unless that comes near its bound " +
+			"and leaves it twice between two of the values looked at; one that conditions alone decide, where it lasts a twelfth of the way. It ends with 0 when it could judge.",
 		Example: "  plumbline headroom truck.yaml\n  plumbline headroom truck.yaml engine.power\n  plumbline headroom --all truck.yaml pump regulator",
 		Args:    wants("which design", true),
 		RunE:    func(_ *cobra.Command, args []string) error { return c.headroom(args, f) },

@@ -74,6 +74,9 @@ type Held struct {
 	Margin engine.Number `json:"margin"`
 	// Off is how many margins it lies from the sound one.
 	Off float64 `json:"off"`
+	// Meant is what it was perhaps meant to be, where it lies far off: the number in another unit, or with its point moved, as a sound
+	// vehicle would show it; "" for nothing.
+	Meant string `json:"meant,omitempty"`
 	// Own is the margin without what is usual of facts nobody stated, nil where nothing usual widens it.
 	Own *engine.Number `json:"own_margin,omitempty"`
 	// Beside is what a sound vehicle would show that shows all the other readings; nil with none, or where nothing usual widens

@@ -1,9 +1,9 @@
 package diagnose
 
 import (
-	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"plumbline/engine"
@@ -328,7 +328,7 @@ func (r *running) reading(p *probe, value float64) engine.Number {
 	_, unit, _ := strings.Cut(schema.Describe(p.Fact).Field.Example, " ")
 	if p.Dimension == quantity.DimFlow && strings.HasSuffix(unit, "/min") || unit == "inHg" && r.o.Units == quantity.US {
 		if n, err := quantity.MustNew(value, p.Dimension).In(unit); err == nil {
-			out.Text = fmt.Sprintf("%g %s", rounded(n), unit)
+			out.Text = shortly(n) + " " + unit
 		}
 	}
 	return out
@@ -357,7 +357,7 @@ func (r *running) number(value float64, d quantity.Dimension) engine.Number {
 	}
 	out.Text = q.Format(r.o.Units)
 	if d == quantity.DimShare && value >= manifold {
-		out.Text = fmt.Sprintf("%g times", rounded(value))
+		out.Text = shortly(value) + " times"
 	}
 	return out
 }
@@ -367,6 +367,19 @@ const manifold = 10
 
 // digits is how many a gauge or a meter shows.
 const digits = 3
+
+// shortly is a number with as many digits as a gauge shows, without an exponent.
+func shortly(value float64) string {
+	places := 0
+	if x := math.Abs(value); x > 0 {
+		places = max(0, digits-1-int(math.Floor(math.Log10(x))))
+	}
+	text := strconv.FormatFloat(rounded(value), 'f', places, 64)
+	if places > 0 {
+		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	}
+	return text
+}
 
 // rounded is a number with as many digits as a gauge shows.
 func rounded(value float64) float64 {

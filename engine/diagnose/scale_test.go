@@ -68,3 +68,10 @@ func TestGeneralisedLeastSquares(t *testing.T) {
 	assert.InEpsilon(t, square(without)-square(c), s.told(shows, other, 2), 1e-9)
 	assert.False(t, math.IsNaN(s.doubt(&probe{moves: s.moves[0]})))
 }
+
+// A number is written with the digits that a gauge shows, whatever its size.
+func TestNumbersAreWrittenShortly(t *testing.T) {
+	for want, value := range map[string]float64{"90.8": 90.80000000000001, "474": 474.4, "4120": 4123, "0.31": 0.31, "10": 9.999, "1.5": 1.5, "0": 0, "-2.01": -2.012} {
+		assert.Equal(t, want, shortly(value))
+	}
+}

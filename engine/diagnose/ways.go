@@ -57,6 +57,9 @@ func (r *running) held() []Held {
 		margin := 2 * r.weigh.total(i)
 		h := Held{Fact: p.Fact, Title: p.Decl.Title, Measured: r.measured(p), Sound: r.reading(p, r.sound[i]),
 			Margin: r.number(margin, spread(p.Dimension)), Off: apart[i] / margin}
+		if math.Abs(h.Off) > slipped {
+			h.Meant = r.meant(p, r.sound[i], margin)
+		}
 		if own := 2 * r.weigh.sigma[i]; margin > widened*own {
 			n := r.number(own, spread(p.Dimension))
 			h.Own = &n
@@ -71,6 +74,23 @@ func (r *running) held() []Held {
 		out = append(out, h)
 	}
 	return out
+}
+
+// slipped is how many margins a reading lies off before it is asked whether another unit was meant.
+const slipped = 3
+
+// meant is what a reading was perhaps meant to be that a sound vehicle would show; "" for nothing.
+func (r *running) meant(p *probe, sound, margin float64) string {
+	fact := r.design.FactAt(p.Fact)
+	if fact == nil || math.Abs(sound) <= margin {
+		return "" // of next to nothing anything small enough is
+	}
+	for _, s := range quantity.Slips(fact.Text(), p.Dimension) {
+		if math.Abs(s.Value.SI()-sound) <= margin {
+			return s.Text
+		}
+	}
+	return ""
 }
 
 // widened is from how many times its own margin on a reading's is said to be widened by usual values.

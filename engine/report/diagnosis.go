@@ -43,6 +43,7 @@ func (s *diagnosis) print() {
 		return
 	}
 	s.Heading(clean(s.found.Verdict()))
+	s.slips()
 	s.do()
 	if len(s.found.Seen) > 0 {
 		s.Blank()
@@ -60,6 +61,15 @@ func (s *diagnosis) print() {
 	s.Para(0, 0, "How it is ranked: each trouble's one size is fitted to all readings, each weighed by what the instrument may be off and what sound vehicles scatter. "+
 		"A trouble has to fit better than the sound vehicle by more than chance gives to one of so many tried, and two together better still.")
 	s.rest()
+}
+
+// slips asks whether a reading was meant in another unit, before anything is mended by it.
+func (s *diagnosis) slips() {
+	for i := range s.found.Held {
+		if h := &s.found.Held[i]; h.Meant != "" {
+			s.Para(0, 0, fmt.Sprintf("First look at %s again: was %s meant where %s is written? That would be as in a sound vehicle.", clean(h.Title), clean(h.Meant), clean(h.Measured.Text)))
+		}
+	}
 }
 
 // do is what to do next, before all that explains it: measure what tells the first candidates apart, or make sure of the one that is

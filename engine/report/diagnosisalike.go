@@ -47,7 +47,7 @@ func (s *diagnosis) tells(i int, same []int) string {
 			return w.Candidate != i && slices.Contains(same, w.Candidate) && w.Least.Value <= m.Would[at].Most.Value && m.Would[at].Least.Value <= w.Most.Value
 		})
 		if alone {
-			return fmt.Sprintf("%s shows %s", clean(m.Title), from(m.Would[at]))
+			return fmt.Sprintf("%s would be %s", clean(m.Title), from(m.Would[at]))
 		}
 	}
 	if t := s.found.Candidates[i].Troubles; len(t) == 1 {

@@ -194,7 +194,10 @@ func (d *differenceText) finding(f *whatif.FindingDiffers) string {
 	if !strings.HasSuffix(text, ".") && !strings.HasSuffix(text, "?") {
 		text += "."
 	}
-	if f.After == engine.Open {
+	switch {
+	case f.After == engine.Open && f.Before == engine.NotApplicable:
+		text += " It cannot be told yet (" + f.Rule + ")."
+	case f.After == engine.Open:
 		text += " It can no longer be told (" + f.Rule + ")."
 	}
 	if len(f.Causes) == 0 {

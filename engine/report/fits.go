@@ -39,7 +39,7 @@ func Fits(w io.Writer, d *schema.Design, x *whatif.Fitting, o TextOptions) error
 		f.together(x)
 	}
 	f.Blank()
-	f.Para(0, indent, fmt.Sprintf("%d parts on the shelf; the design was judged %d times with other parts in it. Local codes come first, and work they reserve to licensed trades is left to those.", x.Parts, x.Tried))
+	f.Para(0, indent, fmt.Sprintf("%d parts on the shelf; %d changes were looked at. Local codes come first, and work they reserve to licensed trades is left to those.", x.Parts, x.Tried))
 	return f.Flush()
 }
 

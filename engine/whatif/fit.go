@@ -18,7 +18,7 @@ type Fitting struct {
 	Title string `json:"title,omitempty"`
 	// Number of parts on the shelf.
 	Parts int `json:"parts"`
-	// How often the design was judged with other parts in it.
+	// How many changes, and sets of them, were looked at.
 	Tried int `json:"tried"`
 	// The things that are wrong, or the places that were asked about, each with what would do.
 	Answers []Answer `json:"answers"`
@@ -141,7 +141,7 @@ type FitOptions struct {
 // Fit searches a shelf for the parts, and series for the sizes of wires, fuses and bores, with which nothing is wrong with a design.
 //
 // A choice mends what it is for and makes nothing else wrong: every rule that may read what was exchanged is judged anew. The
-// fewest changes are found, at most two at once: pairs are tried only where no single part will do.
+// fewest changes are found, at most three at once: pairs are tried only where no single part will do, three only where no pair does.
 func Fit(lib *engine.Library, d *schema.Design, o engine.Options, shelf *schema.Shelf, series []Series, fo FitOptions) *Fitting {
 	f := newFitter(lib, d, o, shelf, series, fo)
 	out := &Fitting{Parts: len(shelf.Parts), Answers: []Answer{}, File: d.Place().File}
