@@ -139,7 +139,12 @@ func (c *canvas) leg(w *sheet.Way, leg *sheet.Leg, cols columns, o Options, y fl
 		c.heads(w, leg, cols, y+12)
 		y += 24
 	} else {
-		cols.textEnd = width - 8 // nothing is drawn beside it
+		cols.textEnd = width - 8 // nothing is drawn beside it but where it is written
+		if cols.room > 0 {
+			cols.textEnd = cols.blank - 8
+			c.text(cols.blank+4+cols.room/2, y+4, letters{size: 10, anchor: "middle", faint: true}, "read")
+			y += 10
+		}
 	}
 	rows := layRows(leg, cols, y)
 	end := y
@@ -164,6 +169,9 @@ func (c *canvas) leg(w *sheet.Way, leg *sheet.Leg, cols columns, o Options, y fl
 			return end + 10 // told below the last
 		}
 		return c.legend(w, cols, end+8)
+	}
+	for i := range rows {
+		c.writeHere(&rows[i], cols)
 	}
 	return end + 10
 }
@@ -308,9 +316,7 @@ func (c *canvas) reading(r *row, cols columns) {
 		return
 	}
 	middle := r.top + r.high/2
-	if cols.room > 0 {
-		c.rect(cols.blank+4, middle-11, cols.room, 22, 0, shape{stroke: 1, fill: "paper"})
-	}
+	c.writeHere(r, cols)
 	for k, point := range cols.shown {
 		text := "?"
 		if point < len(s.Readings) {
@@ -321,6 +327,13 @@ func (c *canvas) reading(r *row, cols columns) {
 			}
 		}
 		c.text(cols.reads[k], middle+4, letters{size: 12, anchor: "end", bold: k == len(cols.shown)-1}, text)
+	}
+}
+
+// writeHere is a place to write what is read at a joint.
+func (c *canvas) writeHere(r *row, cols columns) {
+	if cols.room > 0 && r.stop.Symbol == sheet.SymbolJoint {
+		c.rect(cols.blank+4, r.top+r.high/2-11, cols.room, 22, 0, shape{stroke: 1, fill: "paper"})
 	}
 }
 

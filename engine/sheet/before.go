@@ -14,8 +14,8 @@ func beforePaper(m *maker) {
 	}
 	m.add(Block{Heading: "Before it is turned over", Half: true, Table: m.asked("Before it is turned over", []schema.Reading{&d.Condition.TurnedByHand, &d.Condition.FluidsGood, &d.Condition.PlugsGood, &d.Condition.OldHoseKept, &d.Battery.RestVoltage},
 		append(looks, "mounts of engine and gearbox", "brake pedal: height, holds", "leaks seen below")...)})
-	m.compression()
 	m.baseline()
+	m.compression()
 	t := m.factTable("Before the carburettor comes off", [][2]any{{"from the manifold's flange to the top of the air cleaner", &d.Intake.OldStackHeight}, {"from the air cleaner to the bonnet, measured with soft clay", &d.Intake.OldBonnetClearance},
 		{"exhaust gas into the cabin", &d.Exhaust.CabinLeak}})
 	if d.Vehicle.AutomaticTransmission.Presence() == schema.Present {

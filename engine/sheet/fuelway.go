@@ -13,12 +13,15 @@ func fuelPaper(m *maker) {
 	m.paper.Use = "The pressure beside each joint is what a gauge on a tee there would show. Where one reads lower than it should, look at the piece just before it."
 	m.paper.Use += " Hose goes over the bead, and the clamp behind it, drawn up as its own sheet says."
 	w, f := m.fuelWay()
-	m.add(Block{Heading: "The way, drawn", Way: w})
+	m.add(Block{Heading: "The way, drawn", Way: w, Half: len(w.Legs) > mostWide})
 	m.add(f.pieces())
 	m.add(f.table(w))
 	m.add(f.states())
 	m.add(Block{Heading: "What the figures rest on", Paras: f.notes()})
 }
+
+// mostWide is how many legs are printed one below the other over the whole width.
+const mostWide = 3
 
 // fuelWay is the way of the fuel, leg by leg.
 func (m *maker) fuelWay() (*Way, *fuelPath) {

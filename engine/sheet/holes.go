@@ -46,7 +46,21 @@ func (h *holes) settings() {
 			t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: what}, {Blank: true}}})
 		}
 	}
+	if d.Pump.Place.Text() == "in_tank" {
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: "opening in the tank for the pump's plate, by the plate's own sheet"}, {Blank: true}}})
+	}
 	h.add(Block{Heading: "Where the rest sits", Table: t, Half: true})
+	rows = [][2]any{{"crankcase ventilation", &d.Intake.CrankcaseVentilation}, {"chamber of the regulator", &d.Regulator.Reference}, {"manifold pressure sensor", &x.ManifoldPressure.Port}, {"vent of the tank", &d.Tank.Vent}}
+	if d.Ignition.VacuumAdvance.Text() == "working" {
+		rows = append(rows, [2]any{"advance of the distributor", &d.Ignition.NewAdvancePort})
+	}
+	if d.Intake.CanisterPurge.Known() {
+		rows = append(rows, [2]any{"purge of the canister", &d.Intake.CanisterPurge})
+	}
+	if b := &d.Vehicle.BrakeBooster; b.Presence() == schema.Present {
+		rows = append(rows, [2]any{"brake booster, a port of its own: bore", &b.Part.HoseBore})
+	}
+	h.add(Block{Heading: "Which hose goes where", Table: h.factTable("Which hose goes where", rows), Half: true})
 }
 
 type holes struct{ *maker }

@@ -134,6 +134,7 @@ func (o *orderList) electricParts() {
 	for _, k := range w.kinds {
 		o.buy("", "wire", o.note(k.size, "size")+", "+o.note(k.kind, "kind"), "cut list", w.sum(w.totals[k]).Text)
 	}
+	o.buy("", "wire for sensors and relay coils", "size ______", "sheet of the wires, signals", "length ______")
 	fuses, relays, ends := newTally(), newTally(), newTally()
 	for i := range o.Design.Circuits.Items {
 		c := &o.Design.Circuits.Items[i]

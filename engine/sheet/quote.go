@@ -193,7 +193,7 @@ var inShort = []struct{ heading, part, told string }{
 	{"Controller and sensors", "coolant sensor with its plug", "sensors"}, {"Controller and sensors", "air sensor with its plug", "sensors"}, {"Controller and sensors", "manifold pressure sensor and hose", "sensors"},
 	{"Controller and sensors", "bush for the exhaust sensor", "bush, signal wire, covering, shields"}, {"Controller and sensors", "signal wire for the speed", "bush, signal wire, covering, shields"},
 	{"Controller and sensors", "covering of the harness", "bush, signal wire, covering, shields"}, {"Controller and sensors", "heat shield", "bush, signal wire, covering, shields"},
-	{"Wire, fuses, relays", "wire", "wire and cable"}, {"Wire, fuses, relays", "fuse", "fuses"}, {"Wire, fuses, relays", "relay with base", "relays with their bases"},
+	{"Wire, fuses, relays", "wire", "wire and cable"}, {"Wire, fuses, relays", "wire for sensors and relay coils", "wire and cable"}, {"Wire, fuses, relays", "fuse", "fuses"}, {"Wire, fuses, relays", "holder, a place for each fuse", "fuses"}, {"Wire, fuses, relays", "relay with base", "relays with their bases"},
 	{"Wire, fuses, relays", "", "terminals, splices and seals"}, {"Holes", "", "linings of the holes"},
 }
 

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 )
 
@@ -84,6 +85,7 @@ func cellsOf(r *Row) []string {
 func (c *changes) table(now, old *Table) []Row {
 	var left []*Row
 	if old != nil {
+		old = old.under(now.Heads)
 		for i := range old.Rows {
 			if old.Rows[i].Over == "" {
 				left = append(left, &old.Rows[i])
@@ -116,6 +118,31 @@ func (c *changes) table(now, old *Table) []Row {
 	return gone
 }
 
+// notThere stands in a column that a table had not.
+const notThere = "\x00"
+
+// under is a table with its columns in the order of other heads: one that says the same in every row may have none of its own.
+func (t *Table) under(heads []string) *Table {
+	if slices.Equal(t.Heads, heads) {
+		return t
+	}
+	out := &Table{Caption: t.Caption, Heads: heads}
+	for _, r := range t.Rows {
+		if r.Over == "" {
+			cells := make([]Cell, len(heads))
+			for i, head := range heads {
+				cells[i].Text = notThere
+				if k := slices.Index(t.Heads, head); k >= 0 && k < len(r.Cells) {
+					cells[i] = r.Cells[k]
+				}
+			}
+			r.Cells = cells
+		}
+		out.Rows = append(out.Rows, r)
+	}
+	return out
+}
+
 // row marks one row against what it was; nil for one that is new.
 func (c *changes) row(now, old *Row) {
 	switch {
@@ -130,7 +157,7 @@ func (c *changes) row(now, old *Row) {
 	}
 	changed := false
 	for i := range now.Cells {
-		if i == 0 && counted.MatchString(now.Cells[0].Text) || i >= len(old.Cells) || now.Cells[i].Text == old.Cells[i].Text {
+		if i == 0 && counted.MatchString(now.Cells[0].Text) || i >= len(old.Cells) || now.Cells[i].Text == old.Cells[i].Text || old.Cells[i].Text == notThere {
 			continue
 		}
 		changed = true
@@ -179,6 +206,7 @@ func goneRow(heading string, r Row) Row {
 		switch {
 		case i == 0:
 			what = t
+		case t == notThere:
 		case t != "" && was == "":
 			was = t
 		case t != "":

@@ -37,6 +37,13 @@ func TestSinceMarksWhatIsOtherwise(t *testing.T) {
 	assert.Equal(t, "12 AWG", rows[2].Cells[2].Was)
 	assert.Equal(t, rowOf("Wires", "heater", "16 AWG"), now.Blocks[2].Table.Rows[0])
 
+	// A column that says the same in every row may go or come: what stands in the others is not otherwise for that.
+	wide, narrow := tableOf("Wires", rowOf("W1", "battery", "10 AWG"), rowOf("W2", "pump", "12 AWG")), tableOf("Wires", rowOf("W1", "10 AWG"), rowOf("W2", "14 AWG"))
+	narrow.Blocks[0].Table.Heads = []string{"no.", "size"}
+	sheet.Since(&narrow, &wide)
+	assert.Equal(t, []string{"Changed since revision : 1 row, told by the word was or new; there no more: none."}, narrow.Blocks[0].Paras)
+	assert.Equal(t, "12 AWG", narrow.Blocks[1].Table.Rows[1].Cells[1].Was)
+
 	same := tableOf("Wires", rowOf("W1", "battery", "10 AWG"))
 	sheet.Since(&same, &sheet.Paper{Blocks: tableOf("Wires", rowOf("W1", "battery", "10 AWG")).Blocks})
 	assert.Contains(t, same.Blocks[0].Paras[0], "Nothing in the tables changed")

@@ -19,7 +19,7 @@ func startUpPaper(m *maker) {
 
 // newStartUp goes through all steps.
 func newStartUp(m *maker) *startUp {
-	s := &startUp{maker: m, told: map[string]int{}}
+	s := &startUp{maker: m, told: map[string]int{}, lacking: map[string]int{}}
 	s.dry()
 	s.cranking()
 	s.running()
@@ -27,12 +27,14 @@ func newStartUp(m *maker) *startUp {
 	return s
 }
 
-// startUp numbers the steps as they are added, and keeps what is measured in them.
+// startUp numbers the steps as they are added, and keeps what is measured in them; told and lacking are the steps at which it was said
+// first what to do if not, and what is not known for want of what.
 type startUp struct {
 	*maker
 	step     int
 	table    *Table
 	told     map[string]int
+	lacking  map[string]int
 	readings []taken
 }
 
@@ -87,6 +89,11 @@ func (s *startUp) measure(do string, expect *derive.Result, of func(value float6
 		text := "not known"
 		if len(expect.Missing) > 0 {
 			text += " without " + listOf(s.namesOf(expect.Missing), 2)
+			if at, again := s.lacking[text]; again {
+				text = "not known, as at step " + strconv.Itoa(at)
+			} else {
+				s.lacking[text] = s.step + 1
+			}
 		}
 		// A band that does not hang on what is expected holds all the same.
 		b, d := of(math.NaN()).clipped(got), quantity.None

@@ -47,9 +47,9 @@ func (w *wireList) named(f *schema.Fact[string]) Cell {
 // signals are the wires that no circuit holds: of the sensors, of the speed signal, and of the coils of the relays.
 func (w *wireList) signals() *Table {
 	d := w.Design
-	t := &Table{Caption: "Signals and relay coils", Heads: []string{"of", "how many, which way", "what is known", "place in the plug", "colour", "cut", "done"}}
+	t := &Table{Caption: "Signals and relay coils", Heads: []string{"of", "how many, which way", "what is known", "place in the plug", "colour", "size", "cut", "done"}}
 	row := func(of, way, known string) {
-		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: of}, {Text: way}, {Text: known}, {Blank: true}, {Blank: true}, {Blank: true}, {Tick: true}}})
+		t.Rows = append(t.Rows, Row{Cells: []Cell{{Text: of}, {Text: way}, {Text: known}, {Blank: true}, {Blank: true}, {Blank: true}, {Blank: true}, {Tick: true}}})
 	}
 	for i := range d.Circuits.Items {
 		if c := &d.Circuits.Items[i]; c.Relay.Presence() == schema.Present {
