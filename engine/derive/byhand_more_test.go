@@ -100,7 +100,9 @@ func TestWhatFitsWhat(t *testing.T) {
 func TestInletVacuumUnderAShutVent(t *testing.T) {
 	s := loaded(t, variant(t))
 	shut := NewSession(s.Design(), Options{Faults: map[string]float64{"tank_pressure": -10000}})
-	read := func(s *Session) float64 { return in(t, s.On(&s.Design().Measured, NoPoint, "expected_inlet_vacuum"), "kPa") }
+	read := func(s *Session) float64 {
+		return in(t, s.On(&s.Design().Measured, NoPoint, "expected_inlet_vacuum"), "kPa")
+	}
 	assert.InDelta(t, 10, read(shut)-read(s), 0.3)
 }
 
