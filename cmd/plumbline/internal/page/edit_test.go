@@ -19,6 +19,7 @@ import (
 	"pgregory.net/rapid"
 
 	"plumbline/cmd/plumbline/internal/page"
+	"plumbline/engine/drawing"
 	"plumbline/schema/quantity"
 )
 
@@ -97,6 +98,17 @@ func TestTryBeforeKeeping(t *testing.T) {
 	require.Equal(t, http.StatusSeeOther, s.form(t, "/keep/bag.yaml", "trial", id).Status)
 	assert.Contains(t, s.file(t, "bag.yaml"), "sae_j30_r9")
 	assert.Equal(t, http.StatusConflict, s.form(t, "/keep/bag.yaml", "trial", id).Status, "once")
+}
+
+// Each of the four ways that are drawn is a usual way that a job can be told, and then no way is asked for.
+func TestFourWaysCanBeChosen(t *testing.T) {
+	for _, x := range drawing.FuelWays() {
+		s := serve(t, map[string]string{"new.yaml": "plumbline: 1\ntitle: new\n"})
+		assert.Contains(t, s.ask(t, "GET", "/job/new.yaml", nil).Text, "Which of these is it?")
+		a := s.form(t, "/way/new.yaml", "pattern", x.Pattern)
+		require.Equal(t, http.StatusSeeOther, a.Status, "%s: %s", x.Pattern, a.Text)
+		assert.NotContains(t, s.ask(t, "GET", "/job/new.yaml", nil).Text, "Which of these is it?", x.Pattern)
+	}
 }
 
 // A job begins with a title alone, plain lines, a usual way, or another job.
