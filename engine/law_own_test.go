@@ -61,7 +61,7 @@ func TestMoreFactsOfAShopNeverChangeAFinding(t *testing.T) {
 		shopRule("slack", "about: design.own.bench, measure: design.own.bench.slack, must: {at_least: 1 m}") +
 		shopRule("towed", "about: design.own.bench, applies: design.own.bench.towed, measure: design.own.bench.load, must: {at_most: 1500 kg}") +
 		shopRule("either", "about: design.own.bench, must: \"design.own.bench.lift == 'pit' || design.own.bench.visits > 3 || design.own.bench.gap > mm(100)\"") +
-		shopRule("each", "each: {r: design.feed.runs}, must: \"r.length > design.own.bench.gap || design.own.bench.towed\"") +
+		shopRule("each", "each: {r: design.feed.runs}, must: \"r.length > design.own.bench.gap && !design.own.bench.towed\"") +
 		shopRule("longest", "about: design.feed, measure: \"greatest(design.feed.runs.map(r, r.length))\", must: {at_most: 2 m}")
 	lib, err := engine.Load(fstest.MapFS{"bench.yaml": {Data: []byte(text)}})
 	require.NoError(t, err)
