@@ -283,10 +283,26 @@ func (r *reader) rowsOf(c *clause, t *token, n *number) (found []option) {
 			}
 		}
 	}
+	if found = rated(c, t, n); len(found) > 0 {
+		return found
+	}
 	for _, h := range t.hits {
 		if h.Own && h.Value == nil && takes(h.Row, n) {
 			if of := r.holder(h.Row.Part); of != nil {
 				found = append(found, option{of: of, row: h.Row})
+			}
+		}
+	}
+	return found
+}
+
+// rated are the ratings of what a clause speaks of for a quantity that is a fact of another part: what a hose says of
+// ethanol is what it is made for, not what is in the tank.
+func rated(c *clause, t *token, n *number) (found []option) {
+	for _, of := range c.things {
+		for _, o := range factsOf(of, "", of.part) {
+			if takes(o.row, n) && slices.ContainsFunc(t.hits, func(h words.Hit) bool { return h.Value == nil && o.row.Key == h.Row.Key+"_rating" }) {
+				found = append(found, o)
 			}
 		}
 	}

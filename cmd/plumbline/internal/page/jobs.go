@@ -5,6 +5,8 @@ import (
 	"net/http"
 	"net/url"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"plumbline/cmd/plumbline/internal/desk"
 )
@@ -155,7 +157,8 @@ func sentence(text string) string {
 	if text == "" {
 		return text
 	}
-	text = strings.ToUpper(text[:1]) + text[1:]
+	first, size := utf8.DecodeRuneInString(text) // it may be a quotation mark
+	text = string(unicode.ToUpper(first)) + text[size:]
 	if !strings.ContainsAny(text[len(text)-1:], ".?!:") {
 		text += "."
 	}
