@@ -109,6 +109,8 @@ type Report struct {
 	Slip *sheet.Slip `json:"slip,omitempty"`
 	// Where open findings lean with what is usual of what nobody stated; they stay open.
 	Leanings []Leaning `json:"leanings,omitempty"`
+	// The patterns the usual values of the leanings are from.
+	Patterns []string `json:"patterns,omitempty"`
 	// Facts that nobody stated and that the leanings take as usual, [] for any item of a list.
 	Usual []string `json:"usual,omitempty"`
 	// The findings, the worst first: those that are wrong or doubtful or stop the job, and with --verbose all others.
@@ -160,8 +162,8 @@ type Leaning struct {
 	Measured string `json:"measured,omitempty"`
 	Low      string `json:"low,omitempty"`
 	High     string `json:"high,omitempty"`
-	// The patterns they are from.
-	Patterns []string `json:"patterns"`
+	// The patterns it is from, where they are not those of the report.
+	Patterns []string `json:"patterns,omitempty"`
 	// How many points were tried.
 	Points int `json:"points"`
 }

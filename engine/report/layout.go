@@ -80,6 +80,7 @@ func (l *layout) report(r *engine.Report, verbose bool) Report {
 	}
 	slices.Sort(out.Usual)
 	out.Usual = slices.Compact(out.Usual)
+	out.Patterns = commonPatterns(out.Leanings)
 	for _, q := range r.Asked {
 		out.Questions = append(out.Questions, Question{
 			Path: q.Path, Ask: q.Ask, Example: q.Example, Stated: q.Stated, Complete: q.Complete, Words: q.Words, Danger: string(q.Danger), Rules: append([]string{}, q.Rules...), Alone: q.Alone,
@@ -113,6 +114,20 @@ func alike(list []Judged) []Judged {
 		out = append(out, j)
 	}
 	return out
+}
+
+// commonPatterns takes the patterns of the first leaning, mostly those of all, out of each that is from the same ones.
+func commonPatterns(list []Leaning) []string {
+	if len(list) == 0 {
+		return nil
+	}
+	common := list[0].Patterns
+	for i := range list {
+		if slices.Equal(list[i].Patterns, common) {
+			list[i].Patterns = nil
+		}
+	}
+	return common
 }
 
 func newLeaning(f *engine.Finding) Leaning {

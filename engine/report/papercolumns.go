@@ -24,7 +24,7 @@ func (p *page) columns(t *sheet.Table, letters int) {
 	}
 	p.WriteString("<colgroup>")
 	for _, n := range widths {
-		p.WriteString(`<col style="width:` + strconv.FormatFloat(float64(n)/float64(sum)*100, 'f', 1, 64) + `%">`)
+		p.WriteString(`<col width="` + strconv.FormatFloat(float64(n)/float64(sum)*100, 'f', 1, 64) + `%">`)
 	}
 	p.WriteString("</colgroup>\n")
 }

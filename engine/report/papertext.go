@@ -221,22 +221,22 @@ func noted(t *sheet.Table, cells []string, note string) []string {
 	return append(slices.Clip(cells), note)
 }
 
-// paperCSV writes the tables of a paper for a machine, each below the other with its heads, a line apart.
+// paperCSV writes the tables of a paper for a machine, each below the other with its heads, an empty row apart; tables with the
+// same heads go on as one. Each row has as many fields as the widest, as RFC 4180 asks.
 func paperCSV(w io.Writer, paper *sheet.Paper) error {
-	out, first := csv.NewWriter(w), true
+	var rows [][]string
+	var heads []string
 	for i := range paper.Blocks {
 		t := paper.Blocks[i].Table
 		if t == nil {
 			continue
 		}
-		if !first {
-			if err := out.Write([]string{""}); err != nil {
-				return err
+		if own := append([]string{"of"}, noted(t, t.Heads, t.NoteHead)...); !slices.Equal(own, heads) {
+			if heads != nil {
+				rows = append(rows, nil)
 			}
-		}
-		first = false
-		if err := out.Write(append([]string{"of"}, noted(t, t.Heads, t.NoteHead)...)); err != nil {
-			return err
+			heads = own
+			rows = append(rows, own)
 		}
 		over := ""
 		for k := range t.Rows {
@@ -248,13 +248,17 @@ func paperCSV(w io.Writer, paper *sheet.Paper) error {
 			for n := range t.Rows[k].Cells {
 				cells = append(cells, harmless(clean(t.Rows[k].Cells[n].Text)))
 			}
-			if err := out.Write(noted(t, cells, harmless(clean(t.Rows[k].Note)))); err != nil {
-				return err
-			}
+			rows = append(rows, noted(t, cells, harmless(clean(t.Rows[k].Note))))
 		}
 	}
-	out.Flush()
-	return out.Error()
+	widest := 0
+	for _, row := range rows {
+		widest = max(widest, len(row))
+	}
+	for i := range rows {
+		rows[i] = append(slices.Clip(rows[i]), make([]string, widest-len(rows[i]))...)
+	}
+	return csv.NewWriter(w).WriteAll(rows)
 }
 
 // harmless keeps a spreadsheet from taking a text for a formula.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -160,7 +161,7 @@ func jsonApart(t *testing.T, x Item) {
 			}
 		}
 		for _, l := range r.Leanings {
-			assert.NotEmpty(t, l.Patterns, l.Rule)
+			assert.NotEmpty(t, slices.Concat(l.Patterns, r.Patterns), l.Rule)
 			assert.False(t, decided[l.Rule+" "+l.Subject], "%s leans and is decided", l.Rule)
 		}
 		for _, path := range r.Usual {

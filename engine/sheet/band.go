@@ -166,6 +166,15 @@ func (b band) says(x float64) string {
 	return ""
 }
 
+// withoutUnit is the number of a text whose unit the text behind it repeats; the whole text where units differ: 316 uV to 82 mV.
+func withoutUnit(text, behind string) string {
+	number, unit, _ := strings.Cut(text, " ")
+	if _, other, _ := strings.Cut(behind, " "); unit != other {
+		return text
+	}
+	return number
+}
+
 // words prints the fine and the stop part of a band with what is expected, in one unit. The expected value may be none.
 func (m *maker) words(expect *quantity.Value, d quantity.Dimension, b band) (expected, fine, stop string) {
 	ends := []float64{b.fineLow, b.fineHigh, b.stopLow, b.stopHigh}
@@ -196,8 +205,7 @@ func (m *maker) words(expect *quantity.Value, d quantity.Dimension, b band) (exp
 	}
 	switch {
 	case at[0] != "" && at[1] != "":
-		low, _, _ := strings.Cut(at[0], " ")
-		fine = low + " to " + at[1]
+		fine = withoutUnit(at[0], at[1]) + " to " + at[1]
 	case at[0] != "":
 		fine = "at least " + at[0]
 	case at[1] != "":
@@ -205,8 +213,7 @@ func (m *maker) words(expect *quantity.Value, d quantity.Dimension, b band) (exp
 	}
 	switch {
 	case at[2] != "" && at[3] != "":
-		low, _, _ := strings.Cut(at[2], " ")
-		stop = "under " + low + " or over " + at[3]
+		stop = "under " + withoutUnit(at[2], at[3]) + " or over " + at[3]
 	case at[2] != "":
 		stop = "under " + at[2]
 	case at[3] != "":
