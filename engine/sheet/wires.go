@@ -15,13 +15,19 @@ func wiresPaper(m *maker) {
 	w := &wireList{maker: m, marks: wireMarks(m.Design), totals: map[wireKind][]term{}}
 	m.paper.Use = "Every wire once. Cut it as long as it says, mark both ends with its number, tick it when both ends are made and pulled. Its ends stand in the order of from and to. " +
 		"The cut is the length along the way and " + m.note(m.Allowance.Format(m.Units), allowancePath) + " to make both ends."
+	switched := false
 	t := &Table{Caption: "Wires to cut", Heads: []string{"wire", "from", "to", "size", "cut", "ends", "insulation", "lies in", "colour", "done"}}
 	for i := range m.Design.Circuits.Items {
 		w.circuit(t, &m.Design.Circuits.Items[i])
+		switched = switched || w.switchedBy(&m.Design.Circuits.Items[i]) != "" && len(m.Design.Circuits.Items[i].ReturnWires.Items) > 0
 	}
 	w.listed(&m.Design.Circuits, m.Design.Circuits.Known(), "circuits", t)
 	t.once("insulation", "Wires to cut, all with insulation for ")
-	m.add(Block{Heading: "Wires", Table: t})
+	wires := Block{Heading: "Wires", Table: t}
+	if switched {
+		wires.Paras = []string{"Injectors and coil are switched on their minus side: that wire ends at the output that switches them, never straight at ground, or the injectors stand open and flood the engine and the coil burns. Its cut is the whole way to ground; measure both pieces along the loom."}
+	}
+	m.add(wires)
 	if grounds := w.grounds(); len(grounds.Rows) > 0 {
 		m.add(Block{Heading: "Ground straps and the charge cable", Table: grounds})
 	}
@@ -103,6 +109,9 @@ func (w *wireList) circuit(t *Table, c *schema.Circuit) {
 	from = name + " −"
 	for i := range back {
 		to := w.ground(c)
+		if by := w.switchedBy(c); by != "" {
+			to = by + ", and from there to " + to
+		}
 		if i+1 < len(back) {
 			to = w.between(&back[i], &back[i+1])
 		}
@@ -207,6 +216,25 @@ func (w *wireList) source(c *schema.Circuit) string {
 		text += ", relay"
 	}
 	return text
+}
+
+// switchedBy names what stands in the way from a load to ground and switches it; "" for nothing, or where that is not known.
+func (w *wireList) switchedBy(c *schema.Circuit) string {
+	switch c.Purpose.Text() {
+	case "injectors":
+		return "the controller's injector output"
+	case "ignition_coil":
+		switch w.Design.Ignition.Kind.Text() {
+		case "points":
+			return "the points"
+		case "electronic_inductive", "capacitive_discharge":
+			return "the ignition module"
+		case "controller_driver":
+			return "the controller's coil output"
+		}
+		return "what switches the coil"
+	}
+	return ""
 }
 
 // ground says where a circuit's last wire ends.
