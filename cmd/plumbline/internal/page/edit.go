@@ -91,17 +91,34 @@ func (s *Server) editing(make edit) http.HandlerFunc {
 // after is the page after an edit: the one it was made on, with what it led to.
 func (s *Server) after(r *http.Request, job *desk.Job, before *desk.View, done *desk.Done) string {
 	to := placeOf(r)
-	if done != nil {
-		to.Set("done", s.done.put(&told{job.Name(), done.Name, done.View.Revision, done.Heard, done.Left, done.Merged, done.Changed, turned(before, done)}))
-	}
-	page := "/job/"
+	page, stop := "/job/", []string(nil)
 	if r.PostFormValue("back") == "bay" {
 		page = "/bay/"
+		if step, text := stopped(done, r.PostFormValue("path")); text != "" {
+			stop = []string{text}
+			to.Set("step", strconv.Itoa(step)) // its card stays until that is settled
+		}
+	}
+	if done != nil {
+		to.Set("done", s.done.put(&told{job.Name(), done.Name, done.View.Revision, done.Heard, done.Left, done.Merged, done.Changed, append(stop, turned(before, done)...)}))
 	}
 	if text := to.Encode(); text != "" {
 		return page + escapedFile(job.Name()) + "?" + text
 	}
 	return page + escapedFile(job.Name())
+}
+
+// stopped says that a reading just entered lies where work stops, and which card it is of; "" for any other.
+func stopped(done *desk.Done, path string) (step int, text string) {
+	if done == nil {
+		return 0, ""
+	}
+	for i, x := range done.View.Readings() {
+		if x.Path == path && x.Judged == "STOP" {
+			return i + 1, "STOP, " + x.Stop + ": " + x.Measured + ". Engine and pump off; go on only when the cause is found. " + x.IfNot
+		}
+	}
+	return 0, ""
 }
 
 // mostTurned is how many things that turned are told.

@@ -6,6 +6,7 @@ import (
 	"html"
 	"net/http"
 	"os"
+	"path/filepath"
 	"regexp"
 	"runtime"
 	"strings"
@@ -238,4 +239,22 @@ func TestSoak(t *testing.T) {
 		early, late := heaps[n/2], heaps[n-1]
 		assert.Less(t, late, early+early/2+64, "memory grows: %v", heaps)
 	}
+}
+
+// A reading where work stops is told first, and its card stays open; one that is fine goes on to the next card.
+func TestAReadingThatStopsIsTold(t *testing.T) {
+	six, err := os.ReadFile(filepath.Join("..", "..", "..", "..", "designs", "demo", "six-return.yaml"))
+	require.NoError(t, err)
+	s := serve(t, map[string]string{"six.yaml": string(six)})
+	enter := func(answer string) string {
+		a := s.form(t, "/set/six.yaml", "path", "design.measured.prime_pressure", "answer", answer, "unit", "kPa", "back", "bay", "step", "3")
+		require.Equal(t, http.StatusSeeOther, a.Status)
+		return a.Header.Get("Location")
+	}
+	stopped := enter("30")
+	assert.Contains(t, stopped, "step=2")
+	assert.Contains(t, s.ask(t, "GET", stopped, nil).Text, "STOP, under 270 or over 330 kPa: 30 kPa.")
+	fine := enter("300")
+	assert.Contains(t, fine, "step=3")
+	assert.NotContains(t, s.ask(t, "GET", fine, nil).Text, "STOP, under")
 }
