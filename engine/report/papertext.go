@@ -3,6 +3,7 @@ package report
 import (
 	"encoding/csv"
 	"io"
+	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -241,7 +242,7 @@ func paperCSV(w io.Writer, paper *sheet.Paper) error {
 		over := ""
 		for k := range t.Rows {
 			if t.Rows[k].Over != "" {
-				over = clean(t.Rows[k].Over)
+				over = harmless(clean(t.Rows[k].Over))
 				continue
 			}
 			cells := []string{over}
@@ -263,13 +264,11 @@ func paperCSV(w io.Writer, paper *sheet.Paper) error {
 
 // harmless keeps a spreadsheet from taking a text for a formula.
 func harmless(text string) string {
-	if text != "" && strings.ContainsRune("=+-@", rune(text[0])) && !startsNumber(text) {
+	if text != "" && strings.ContainsRune("=+-@", rune(text[0])) && !belowNothing.MatchString(text) {
 		return "'" + text
 	}
 	return text
 }
 
-// startsNumber reports whether a text is a number below nothing.
-func startsNumber(text string) bool {
-	return len(text) > 1 && text[0] == '-' && text[1] >= '0' && text[1] <= '9'
-}
+// belowNothing is a number below nothing, alone or with words behind it; what a spreadsheet would reckon with is none.
+var belowNothing = regexp.MustCompile(`^-[0-9]+(\.[0-9]+)?( [A-Za-z0-9%/. ]*)?$`)

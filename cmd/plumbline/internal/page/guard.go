@@ -50,8 +50,9 @@ func (s *Server) guard(next http.Handler) http.Handler {
 			plainly(w, http.StatusMisdirectedRequest, "This page is not known by that name.")
 			return
 		}
-		if site := r.Header.Get("Sec-Fetch-Site"); (site == "cross-site" || site == "same-site") && r.Header.Get("Sec-Fetch-Mode") != "navigate" {
-			plainly(w, http.StatusForbidden, "This was asked by another page and is not answered.") // a link may lead here, a picture may not
+		site, dest := r.Header.Get("Sec-Fetch-Site"), r.Header.Get("Sec-Fetch-Dest")
+		if (site == "cross-site" || site == "same-site") && (r.Header.Get("Sec-Fetch-Mode") != "navigate" || dest != "" && dest != "document") {
+			plainly(w, http.StatusForbidden, "This was asked by another page and is not answered.") // a link may lead here, a picture or a frame may not
 			return
 		}
 		from, _, err := net.SplitHostPort(r.RemoteAddr)
@@ -109,8 +110,10 @@ func (s *Server) enter(w http.ResponseWriter, r *http.Request) {
 
 // known reports whether a request brings the token: a browser by its cookie, a program as a bearer.
 func (s *Server) known(r *http.Request) bool {
-	if c, err := r.Cookie(cookieName); err == nil && same(c.Value, s.Token) {
-		return true
+	for _, c := range r.CookiesNamed(cookieName) { // another page of this host may have set one, too
+		if same(c.Value, s.Token) {
+			return true
+		}
 	}
 	bearer, ok := strings.CutPrefix(r.Header.Get("Authorization"), "Bearer ")
 	return ok && same(bearer, s.Token)

@@ -51,6 +51,7 @@ func TestAnotherPageChangesNothing(t *testing.T) {
 	// Nor does it make the page work, as a picture or script of its own would; a link to a job may be followed.
 	assert.Equal(t, http.StatusForbidden, s.ask(t, "GET", "/slide/bag.yaml", nil, "Sec-Fetch-Site", "cross-site", "Sec-Fetch-Mode", "no-cors").Status)
 	assert.Equal(t, http.StatusOK, s.ask(t, "GET", "/job/bag.yaml", nil, "Sec-Fetch-Site", "cross-site", "Sec-Fetch-Mode", "navigate").Status)
+	assert.Equal(t, http.StatusForbidden, s.ask(t, "GET", "/slide/bag.yaml", nil, "Sec-Fetch-Site", "cross-site", "Sec-Fetch-Mode", "navigate", "Sec-Fetch-Dest", "iframe").Status)
 	// A form cannot be sent as JSON, and what is no JSON is not read as such.
 	a := s.ask(t, "POST", "/api/job/set?name=bag.yaml", strings.NewReader(`{"path":"design.title","answer":"x"}`), "Content-Type", "text/plain")
 	assert.Equal(t, http.StatusUnsupportedMediaType, a.Status)

@@ -120,6 +120,9 @@ func (f *Folder) Template(name string) ([]byte, error) {
 	if path.IsAbs(name) || !filepath.IsLocal(filepath.FromSlash(inside)) {
 		return nil, exit.InputError("%s lies outside the shop's folder; what is worked on here rests only on templates inside it", document.Cut(name))
 	}
+	if slices.ContainsFunc(strings.Split(name, "/"), func(part string) bool { return strings.HasPrefix(part, ".") && part != "." && part != ".." }) {
+		return nil, exit.InputError("%s is hidden; what is worked on here rests on no hidden file", document.Cut(name))
+	}
 	data, err := readIn(f.home, inside)
 	if err != nil {
 		return nil, exit.InputError("%s cannot be read: %v", document.Cut(name), Reason(err))
