@@ -74,7 +74,7 @@ func poweredEntry(name string, d quantity.Dimension, meaning, formula string, re
 
 func networkNeeds() []string {
 	return needs("at.<point>.supply_voltage", "design.circuits", "wire.resistance", "wire.joint_resistance", "circuit.fuse.resistance", "circuit.relay.contact_resistance", "circuit.load", "design.grounds", "ground.resistance",
-		"at.<point>.pump_current")
+		"at.<point>.pump_current", "design.tank_selector")
 }
 
 func networkSources() []Source {
