@@ -2,6 +2,7 @@ package desk
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"plumbline/schema/document"
@@ -31,8 +32,9 @@ type Refused struct {
 	Left []Left
 }
 
+// Error is all that is wrong with the answer, in one line.
 func (r *Refused) Error() string {
-	texts := r.Problems
+	texts := slices.Clone(r.Problems)
 	for _, l := range r.Left {
 		texts = append(texts, l.Text+": "+l.Why)
 	}
@@ -53,6 +55,7 @@ type Conflict struct {
 // ConflictingFact is one fact with its three values, as a file writes them in one line; "" where it is not stated.
 type ConflictingFact struct{ Path, Base, Mine, Theirs string }
 
+// Error names the facts that both changed.
 func (c *Conflict) Error() string {
 	var paths []string
 	for _, f := range c.Facts {
@@ -68,6 +71,7 @@ type Unreadable struct {
 	Text []byte
 }
 
+// Error says that the file is to be mended first, and what is wrong with it.
 func (u *Unreadable) Error() string {
 	return "the file cannot be read as it is now; mend it first: " + u.Problems.Error()
 }
