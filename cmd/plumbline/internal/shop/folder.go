@@ -130,6 +130,7 @@ func (f *Folder) Template(name string) ([]byte, error) {
 	return data, nil
 }
 
+// readIn reads a plain file of a folder, which may be no longer than any file that is read.
 func readIn(root *os.Root, name string) ([]byte, error) {
 	info, err := root.Stat(name)
 	if err == nil {

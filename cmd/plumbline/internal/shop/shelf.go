@@ -3,7 +3,6 @@ package shop
 import (
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path"
@@ -77,7 +76,7 @@ func shelfTexts(dir string) ([]schema.ShelfText, error) {
 		case len(out) == schema.MaxShelfFiles:
 			return fmt.Errorf("the shelf %s has more than %d files; put several parts in one", dir, schema.MaxShelfFiles)
 		}
-		data, err := shelfFile(root, name)
+		data, err := readIn(root, name)
 		if err != nil {
 			return fmt.Errorf("%s cannot be read: %v", shown, Reason(err))
 		}
@@ -88,21 +87,4 @@ func shelfTexts(dir string) ([]schema.ShelfText, error) {
 		err = fmt.Errorf("the shelf %s holds no .yaml, .yml or .json file; plumbline shelf import FILE.csv --in %s begins one", dir, dir)
 	}
 	return out, err
-}
-
-// shelfFile reads a file of a shelf, but no more than such a file may be long and one byte.
-func shelfFile(root *os.Root, name string) ([]byte, error) {
-	info, err := root.Stat(name)
-	if err == nil {
-		err = PlainFile(name, info)
-	}
-	if err != nil {
-		return nil, err
-	}
-	f, err := root.Open(name)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	return io.ReadAll(io.LimitReader(f, document.MaxBytes+1))
 }
